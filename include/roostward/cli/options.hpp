@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/core/parallel.hpp"
+#include "roostward/io/site_file.hpp"
+
+namespace roostward::cli {
+
+enum class Command { plan, check };
+
+struct Options {
+    Command command = Command::plan;
+    std::string site_file;
+    std::string out;
+    bool force = false;
+    bool quiet = false;
+    bool json = false;
+    bool explain = false;
+    core::Threads threads;
+    std::vector<io::Override> overrides;
+};
+
+/// What the command line asks for, or the text to print and the exit code where it asks for help, the version, or
+/// something that does not exist.
+struct Parsed {
+    std::optional<Options> options;
+    std::string text;
+    int exit_code = 0;
+};
+[[nodiscard]] Parsed parse(int argc, char** argv);
+
+}  // namespace roostward::cli

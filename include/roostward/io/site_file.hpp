@@ -1,0 +1,60 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/core/units.hpp"
+#include "roostward/siting/settings.hpp"
+
+namespace roostward::io {
+
+/// How one of our fields is found in somebody else's column.
+struct FieldSource {
+    std::string column;
+    std::string unit;                           ///< empty: the field's own
+    bool girth = false;                         ///< the column holds a girth, to be divided by π
+    std::map<std::string, std::string> values;  ///< their word → ours
+};
+
+/// One input of the site file.
+struct InputSource {
+    std::string role;  ///< "passes", "trees", "avoid[0]"
+    std::string file;  ///< as written
+    std::string path;  ///< resolved against the folder of the site file
+    std::string layer;
+    std::string only;  ///< attribute filter, as in SQL's WHERE
+    std::string crs;   ///< of x, y columns, or of a file that does not say; empty: the file's own
+    std::string date_order;  ///< "dmy" or "mdy"; empty: not told
+    std::map<std::string, FieldSource> fields;
+};
+
+struct AvoidSource {
+    InputSource source;
+    core::Metres within;
+    std::string reason;
+    trees::State then = trees::State::ruled_out;
+    std::string who;
+};
+
+struct SiteFile {
+    siting::Settings settings;
+    std::string timezone;  ///< IANA name; empty: every time must carry its offset
+    std::string crs;       ///< "auto" or a projected metric system
+    double max_bad_share = 0.1;
+    std::optional<InputSource> passes, tracks, watches, trees, allowed_area, canopy;
+    std::vector<AvoidSource> avoid;
+};
+
+/// One `--set key.path=value`.
+struct Override {
+    std::string key;
+    std::string value;  ///< TOML, or plain text where it is not TOML
+};
+
+/// Reads the site file (TOML 1.0), the box profile and the overrides. Throws Error{site_file} that names the
+/// key, and for an unknown key the nearest known one.
+[[nodiscard]] SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides);
+
+}  // namespace roostward::io

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "roostward/activity/flight_density.hpp"
+#include "roostward/core/parallel.hpp"
+#include "roostward/siting/candidates.hpp"
+#include "roostward/siting/inputs.hpp"
+#include "roostward/siting/mounting.hpp"
+#include "roostward/siting/settings.hpp"
+#include "roostward/survey/survey.hpp"
+#include "roostward/trees/suitability.hpp"
+
+namespace roostward::plan {
+
+/// The answer, with everything it was made from that an output shows.
+struct Plan {
+    siting::Settings settings;
+    geo::Crs planning_crs;
+    core::GeographicPoint middle;  ///< of the watched ground
+    std::vector<siting::InputFile> files;
+    std::vector<core::RowCount> counts;  ///< after matching passes to watches
+    core::Findings findings;             ///< of reading and of matching
+    trees::Inventory trees;
+    trees::Surroundings surroundings;
+    survey::Survey survey;
+    activity::Bandwidth bandwidth;
+    activity::Surfaces surfaces;
+    double mean_rate = 0.0;          ///< λ̄, metres per m² and hour
+    double reference_density = 0.0;  ///< λ_ref, the same unit
+    std::vector<siting::Candidate> candidates;  ///< one a tree
+    std::vector<std::size_t> ranked;            ///< trees that can be chosen, best first
+    std::vector<std::size_t> chosen;            ///< trees chosen, site 1 first
+    siting::Mounting mounting;
+    std::vector<trees::Check> checks;
+};
+
+/// The whole job, from what was read to what is chosen. Same inputs, same plan, for any number of threads.
+/// Throws Error{inputs} where nothing can be said, as when no pass counts.
+[[nodiscard]] Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads);
+
+/// The findings that matching passes to watches would add, and the row counts after it; for `check`.
+struct Checked {
+    core::Findings findings;
+    std::vector<core::RowCount> counts;
+    survey::Survey survey;
+};
+[[nodiscard]] Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs);
+
+}  // namespace roostward::plan

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/core/document.hpp"
+#include "roostward/core/time.hpp"
+#include "roostward/plan/plan.hpp"
+
+namespace roostward::report {
+
+inline constexpr int plan_format = 1;
+
+struct RunFacts {
+    std::string version;
+    core::Instant made_at;
+    std::vector<std::string> files;  ///< names of all outputs
+};
+
+/// What plan.json holds: everything needed to repeat the run and to judge it.
+[[nodiscard]] core::Document plan_document(const plan::Plan& plan, const RunFacts& facts);
+
+/// Every setting with its value, unit, where it was set, status, source and meaning.
+[[nodiscard]] core::List parameters_document(const std::vector<siting::Parameter>& parameters);
+
+[[nodiscard]] core::List counts_document(const std::vector<core::RowCount>& counts);
+
+}  // namespace roostward::report

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "roostward/plan/plan.hpp"
+
+namespace roostward::report {
+
+struct Counted {
+    std::string name;
+    std::size_t count = 0;
+};
+
+/// Trees in each state, every state named, in order of gravity.
+[[nodiscard]] std::vector<Counted> states(const plan::Plan& plan);
+
+/// Trees that a rule puts into a state, commonest first. A tree counts for each of its rules.
+[[nodiscard]] std::vector<Counted> reasons(const plan::Plan& plan, trees::State state);
+
+/// Findings of each kind, commonest first.
+[[nodiscard]] std::vector<Counted> findings_by_kind(const core::Findings& findings);
+
+}  // namespace roostward::report

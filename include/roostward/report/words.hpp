@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "roostward/plan/plan.hpp"
+
+namespace roostward::report {
+
+/// Flights an hour within 20 m of a place: 0.004 × metres flown per hectare and hour.
+[[nodiscard]] double flights_per_hour(const activity::PointActivity& activity);
+
+/// Metres flown per hectare and watched hour.
+[[nodiscard]] double per_hectare(const activity::PointActivity& activity);
+
+/// One sentence for a tree that can be chosen: what was seen there, and why it was or was not chosen.
+[[nodiscard]] std::string why(const plan::Plan& plan, std::size_t tree);
+
+/// "Nobody has checked: power lines, lamps. Check before anyone climbs."; empty where all was checked.
+[[nodiscard]] std::string nobody_checked(const std::vector<trees::Check>& checks);
+
+struct Caution {
+    std::string_view matter;  ///< "tree"
+    std::string_view text;
+};
+/// What everybody who acts on a plan must be told, in short sentences.
+[[nodiscard]] const std::vector<Caution>& cautions();
+
+/// How much the survey can say, where that is little; one sentence each.
+[[nodiscard]] std::vector<std::string> weak_points(const plan::Plan& plan);
+
+}  // namespace roostward::report

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/core/finding.hpp"
+#include "roostward/geo/crs.hpp"
+#include "roostward/siting/settings.hpp"
+#include "roostward/survey/records.hpp"
+#include "roostward/trees/suitability.hpp"
+
+namespace roostward::siting {
+
+/// A file that was read.
+struct InputFile {
+    std::string role;  ///< "passes", "avoid[0]", "canopy" …
+    std::string file;  ///< as the site file names it
+    std::string sha256;
+    std::string crs;        ///< of the file
+    std::string operation;  ///< how its coordinates came into the planning plane; empty where they were in it
+    std::optional<core::Metres> accuracy;
+    /// Which column was taken for which field, as "dbh_cm ← girth_cm (girth, in cm)".
+    std::vector<std::string> columns;
+};
+
+/// All that was read, in the planning plane.
+struct Inputs {
+    geo::Crs planning_crs;
+    core::Records<survey::Pass> passes;
+    core::Records<survey::Track> tracks;
+    core::Records<survey::Watch> watches;
+    trees::Inventory trees;
+    std::vector<geo::Polygon> allowed_area;
+    std::vector<trees::AvoidLayer> avoid;
+    std::optional<core::Raster> canopy_height;
+    std::vector<core::RowCount> counts;  ///< one a vector layer, as read
+    std::vector<InputFile> files;
+    core::Findings findings;
+    std::optional<core::Date> latest_date;  ///< in passes, tracks and watches
+};
+
+}  // namespace roostward::siting

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/activity/settings.hpp"
+#include "roostward/core/document.hpp"
+#include "roostward/siting/profile.hpp"
+#include "roostward/survey/survey.hpp"
+#include "roostward/trees/suitability.hpp"
+
+namespace roostward::siting {
+
+struct ChoiceSettings {
+    std::size_t sites = 6;
+    std::size_t boxes_per_site = 2;
+    core::Metres spacing{30.0};
+};
+
+/// One setting as it was used, for `check --explain` and plan.json.
+struct Parameter {
+    std::string key;  ///< "activity.min_watch_hours"
+    core::Document value;
+    std::string unit;
+    std::string set_by;  ///< "default", "box profile", "site file", "--set"
+    Provenance provenance;
+    std::string meaning;  ///< one short sentence
+};
+
+/// Everything the site file decides, ready for the analysis.
+struct Settings {
+    std::string site_name;
+    std::string site_file;  ///< as given on the command line
+    Profile profile;
+    survey::Settings survey;
+    activity::Settings activity;
+    trees::Settings suitability;
+    ChoiceSettings choice;
+    std::vector<Parameter> parameters;
+};
+
+}  // namespace roostward::siting

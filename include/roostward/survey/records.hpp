@@ -1,0 +1,71 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "roostward/core/finding.hpp"
+#include "roostward/core/point.hpp"
+#include "roostward/core/time.hpp"
+#include "roostward/geo/shape.hpp"
+
+namespace roostward::survey {
+
+/// What the written position of a pass belongs to.
+enum class PlaceOf { animal, observer, recorder };
+
+enum class Behaviour { unknown, commuting, foraging, emerging, returning, social };
+
+/// One flight noticed once. Positions are in the planning plane, bearings in its grid.
+struct Pass {
+    std::size_t row = 0;
+    core::PlanePoint position;
+    std::optional<core::Instant> time;
+    core::Evening evening;
+    std::string watch;  ///< name of the watch it was seen from; empty where not told
+    double count = 1.0;
+    std::optional<core::Degrees> bearing;  ///< the flight goes to
+    core::Metres accuracy;                 ///< standard deviation of the position; 0 where not told
+    std::optional<core::Metres> height;
+    PlaceOf place_of = PlaceOf::animal;
+    Behaviour behaviour = Behaviour::unknown;
+    std::string animal;
+};
+
+/// A flight followed along its path.
+struct Track {
+    std::size_t row = 0;
+    geo::Line path;
+    std::optional<core::Instant> time;
+    core::Evening evening;
+    std::string watch;
+    double count = 1.0;
+    std::string animal;
+};
+
+/// The part of the horizon somebody watched.
+struct FieldOfView {
+    core::Degrees look;   ///< grid bearing of its middle
+    core::Degrees width;  ///< in (0, 360)
+};
+
+/// Where somebody watched, from when to when and how far they could see.
+struct Watch {
+    std::size_t row = 0;
+    std::string name;
+    geo::Line path;  ///< one point for a station, more for a walk at constant speed
+    core::Instant start;
+    core::Instant end;
+    core::Evening evening;
+    core::Metres range;  ///< half-normal scale, half of how far a pass could be seen
+    std::optional<FieldOfView> view;
+    std::string observer;
+    std::string seen_by;
+    std::optional<core::Celsius> temperature;
+    std::optional<core::MetresPerSecond> wind;
+    std::optional<bool> rain;
+
+    [[nodiscard]] core::Hours hours() const { return core::hours_between(start, end); }
+};
+
+}  // namespace roostward::survey

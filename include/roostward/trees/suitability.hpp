@@ -1,0 +1,96 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "roostward/canopy/canopy.hpp"
+#include "roostward/core/document.hpp"
+#include "roostward/core/parallel.hpp"
+#include "roostward/geo/shape.hpp"
+#include "roostward/trees/tree.hpp"
+
+namespace roostward::trees {
+
+/// Every tree has one state; of several reasons the gravest decides. In order of gravity: where nobody
+/// watched there is nothing yet that would be worth settling.
+enum class State { can_be_chosen, settle_first, not_watched, ruled_out };
+
+[[nodiscard]] std::string_view to_text(State state);
+[[nodiscard]] std::string_view to_text(Condition condition);
+
+/// A feature that a box must keep away from.
+struct AvoidLayer {
+    std::string file;
+    std::string reason;  ///< "overhead power line"
+    core::Metres within;
+    State then = State::ruled_out;  ///< ruled_out or settle_first
+    std::string who;                ///< who decides, where it is to be settled first
+    std::vector<geo::Shape> shapes;
+};
+
+/// Somewhere animals were seen to come out or go in.
+struct RoostSighting {
+    core::PlanePoint position;
+    std::string what;  ///< "animals seen emerging on 2026-06-12 (passes, row 14)"
+};
+
+struct Settings {
+    core::Centimetres min_dbh{25.0};
+    core::Metres min_height{7.5};
+    std::vector<Condition> conditions{Condition::good, Condition::fair};
+    std::vector<std::string> avoid_species;  ///< whole words that a species begins with, in any case: "salix"
+    canopy::GapSettings gaps;
+    core::Metres unknown_crown_radius{6.0};  ///< crown radius where not told, for distances
+    core::Metres unknown_crown_in_gap{3.0};  ///< the same, for canopy near a stem
+    core::Metres roost_reach{15.0};          ///< inclusive
+    double work_years = 6.0;                 ///< felling or reduction due within this: settle first
+    double inspection_years = 3.0;           ///< an older judgement of safety no longer counts
+};
+
+/// What a tree is judged by, besides its own record.
+struct Surroundings {
+    std::vector<geo::Polygon> allowed_area;  ///< empty: everywhere
+    std::vector<AvoidLayer> avoid;
+    std::vector<RoostSighting> roosts;
+    std::optional<core::Raster> canopy_height;
+    /// For work due and inspections: the latest date in the inputs. Where it is no date, all planned work
+    /// counts and no judgement of safety does.
+    core::Date today;
+};
+
+/// Why a tree is not simply choosable. `rule` is stable; the sentence is for people.
+struct Reason {
+    std::string rule;  ///< "trunk too thin"
+    State state = State::ruled_out;
+    std::string who;  ///< who decides, where it is to be settled first
+    core::Document measured;
+    core::Document required;
+    std::string sentence;
+};
+
+struct Verdict {
+    State state = State::can_be_chosen;  ///< never not_watched: that is for the watches to say
+    std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
+};
+
+/// One verdict a tree, in the order of the trees. Limits are met at the limit itself: a trunk of just
+/// `min_dbh` is thick enough, a power line just `within` from the crown's edge is too close. O(trees · log
+/// features + cells).
+[[nodiscard]] std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,
+                                         const Settings& settings, core::Threads threads);
+
+/// One matter that must be checked before anyone climbs, and whether the inputs allowed it.
+struct Check {
+    std::string matter;  ///< "power lines"
+    bool checked = false;
+    std::string how;  ///< "distance to power_lines.geojson", or what to give
+};
+
+/// Power lines, planned works, roads, lamps, protected trees, hollows, roosts, ownership: in that order.
+[[nodiscard]] std::vector<Check> what_was_checked(const Inventory& inventory,
+                                                  const Surroundings& surroundings);
+
+}  // namespace roostward::trees

@@ -1,0 +1,65 @@
+#include "roostward/cli/options.hpp"
+
+#include <CLI/CLI.hpp>
+#include <sstream>
+
+#include "roostward/cli/version.hpp"
+
+namespace roostward::cli {
+
+namespace {
+
+constexpr int wrong_usage = 2;
+
+io::Override override_of(const std::string& text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos || equals == 0)
+        throw CLI::ValidationError("--set", "wants key.path=value, found \"" + text + "\"");
+    return {text.substr(0, equals), text.substr(equals + 1)};
+}
+
+void add_common(CLI::App& command, Options& options, std::vector<std::string>& sets) {
+    command.add_option("SITE.toml", options.site_file, "the site file")->required();
+    command.add_option("--set", sets, "override one entry of the site file, as choose.sites=4")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false);
+    command.add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")->type_name("N");
+    command.add_flag("--quiet", options.quiet, "no warnings and no progress on standard error");
+    command.add_flag("--json", options.json, "one machine summary on standard output instead of text");
+}
+
+}  // namespace
+
+Parsed parse(int argc, char** argv) {
+    CLI::App app{"Finds the trees where a bat or bird box hangs in the animals' own flight path,\n"
+                 "from evening watches and a tree inventory.",
+                 "roostward"};
+    app.set_version_flag("--version", std::string("roostward ") + version);
+    app.require_subcommand(1);
+    Options options;
+    std::vector<std::string> sets;
+
+    CLI::App* plan = app.add_subcommand("plan", "ranks the trees, chooses the sites and writes a folder of results");
+    add_common(*plan, options, sets);
+    plan->add_option("--out", options.out, "folder for the results: new, empty, or an earlier run's")
+        ->type_name("DIR")
+        ->required();
+    plan->add_flag("--force", options.force, "write into a folder that holds other files; they are kept");
+
+    CLI::App* check = app.add_subcommand("check", "reads and judges the inputs only");
+    add_common(*check, options, sets);
+    check->add_flag("--explain", options.explain, "also every setting with its value, status and source");
+
+    try {
+        app.parse(argc, argv);
+        for (const auto& set : sets) options.overrides.push_back(override_of(set));
+    } catch (const CLI::ParseError& stop) {
+        std::ostringstream out, err;
+        const bool asked = app.exit(stop, out, err) == 0;
+        return {std::nullopt, asked ? out.str() : err.str(), asked ? 0 : wrong_usage};
+    }
+    options.command = check->parsed() ? Command::check : Command::plan;
+    return {options, {}, 0};
+}
+
+}  // namespace roostward::cli

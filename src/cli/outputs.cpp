@@ -1,0 +1,69 @@
+#include "roostward/cli/outputs.hpp"
+
+#include <charconv>
+#include <cstdlib>
+#include <functional>
+#include <string_view>
+
+#include "roostward/cli/version.hpp"
+#include "roostward/core/error.hpp"
+#include "roostward/io/writers.hpp"
+#include "roostward/report/layers.hpp"
+#include "roostward/report/plan_document.hpp"
+#include "roostward/report/tables.hpp"
+
+namespace roostward::cli {
+
+namespace {
+
+std::optional<core::Instant> source_date_epoch() {
+    const char* const text = std::getenv("SOURCE_DATE_EPOCH");
+    if (text == nullptr) return std::nullopt;
+    long long seconds = 0;
+    const std::string_view digits(text);
+    const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), seconds);
+    if (fault != std::errc{} || end != digits.data() + digits.size())
+        throw core::Error(core::Fault::usage, {}, "SOURCE_DATE_EPOCH must be a whole number of seconds");
+    return core::Instant(std::chrono::seconds(seconds));
+}
+
+/// For formats that insist on a time stamp: SOURCE_DATE_EPOCH, else the latest date in the inputs.
+core::Instant stamp_of(const plan::Plan& plan) {
+    return source_date_epoch().value_or(core::Instant(std::chrono::sys_days(plan.surroundings.today)));
+}
+
+}  // namespace
+
+core::Instant made_at() {
+    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+    return source_date_epoch().value_or(core::Instant(now));
+}
+
+const std::vector<std::string>& output_names() {
+    static const std::vector<std::string> names{"ranked_sites.geojson", "other_trees.geojson", "flight_density.tif",
+                                                "watch_hours.tif",      "plan.gpkg",           "boxes_to_hang.csv",
+                                                "findings.csv",         "plan.json"};
+    return names;
+}
+
+void write_outputs(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads) {
+    const auto file = [&folder](const char* name) { return folder.path_of(name); };
+    const core::Instant made = made_at();
+    // The GeoPackage takes about as long as all the rest.
+    const std::vector<std::function<void()>> jobs{
+        [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
+        [&] {
+            io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan));
+            io::write_geojson(file("other_trees.geojson"), report::other_trees(plan));
+            io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
+                             "Flight density: metres flown per hectare and watched hour");
+            io::write_raster(file("watch_hours.tif"), plan.surfaces.watch_hours, plan.planning_crs,
+                             "Hours of effective watching");
+            io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
+            io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
+            io::write_json(file("plan.json"), report::plan_document(plan, {version, made, output_names()}));
+        }};
+    core::parallel_for(jobs.size(), 1, threads, [&jobs](std::size_t i, std::size_t) { jobs[i](); });
+}
+
+}  // namespace roostward::cli

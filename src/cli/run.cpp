@@ -1,0 +1,117 @@
+#include "roostward/cli/run.hpp"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <exception>
+#include <string_view>
+
+#include "roostward/cli/interrupts.hpp"
+#include "roostward/cli/options.hpp"
+#include "roostward/cli/outputs.hpp"
+#include "roostward/cli/version.hpp"
+#include "roostward/core/error.hpp"
+#include "roostward/io/read_inputs.hpp"
+#include "roostward/plan/plan.hpp"
+#include "roostward/report/plan_document.hpp"
+#include "roostward/report/terminal.hpp"
+
+namespace roostward::cli {
+
+namespace {
+
+constexpr int done = 0;
+constexpr int internal_fault = 1;
+constexpr int nothing_to_choose = 4;
+constexpr std::size_t findings_shown = 3;
+
+int exit_code_of(core::Fault fault) {
+    switch (fault) {
+        case core::Fault::usage:
+        case core::Fault::site_file: return 2;
+        case core::Fault::inputs: return 3;
+        case core::Fault::outputs:
+        case core::Fault::internal: return internal_fault;
+    }
+    return internal_fault;
+}
+
+void print(std::FILE* to, std::string_view text) { std::fwrite(text.data(), 1, text.size(), to); }
+
+/// What is being done, on a terminal only.
+void progress(const Options& options, std::string_view step) {
+    if (!options.quiet && isatty(STDERR_FILENO) == 1) print(stderr, fmt::format("{} …\n", step));
+}
+
+void print_findings(const Options& options, const core::Findings& findings) {
+    if (options.quiet || findings.empty()) return;
+    print(stderr, fmt::format("{} findings in the inputs (all in findings.csv):\n{}\n", findings.size(),
+                              report::findings_text(findings, findings_shown)));
+}
+
+/// Reads the inputs; where they cannot be used, what was found until then is told before the error.
+siting::Inputs read(const Options& options, const io::SiteFile& site) {
+    core::Findings findings;
+    try {
+        progress(options, "reading");
+        return io::read_inputs(site, options.threads, findings);
+    } catch (const core::Error&) {
+        if (!options.quiet) print(stderr, report::findings_text(findings, findings_shown));
+        throw;
+    }
+}
+
+int run_plan(const Options& options) {
+    io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
+    io::OutputFolder folder(options.out, options.force);
+    const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
+    siting::Inputs inputs = read(options, site);
+    progress(options, "planning");
+    const plan::Plan plan = plan::make_plan(std::move(site.settings), std::move(inputs), options.threads);
+    progress(options, "writing");
+    write_outputs(plan, folder, options.threads);
+    const std::string note = folder.publish();
+    print_findings(options, plan.findings);
+    if (!note.empty()) print(stderr, note + "\n");
+    print(stdout, options.json ? core::to_json(report::plan_document(plan, {version, made_at(), output_names()})) + "\n"
+                               : report::plan_text(plan, options.out));
+    return plan.chosen.empty() ? nothing_to_choose : done;
+}
+
+int run_check(const Options& options) {
+    const io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
+    const siting::Inputs inputs = read(options, site);
+    const plan::Checked checked = plan::check_inputs(site.settings, inputs);
+    if (options.json) {
+        core::Object answer{{"rows", report::counts_document(checked.counts)}};
+        if (options.explain) answer.emplace_back("parameters", report::parameters_document(site.settings.parameters));
+        print(stdout, core::to_json(answer) + "\n");
+        return done;
+    }
+    print(stdout, report::check_text(inputs, checked));
+    if (options.explain) print(stdout, report::parameters_text(site.settings.parameters));
+    return done;
+}
+
+}  // namespace
+
+int run(int argc, char** argv) {
+    try {
+        const Parsed parsed = parse(argc, argv);
+        if (!parsed.options) {
+            print(parsed.exit_code == done ? stdout : stderr, parsed.text);
+            return parsed.exit_code;
+        }
+        const Interrupts interrupts;
+        return parsed.options->command == Command::check ? run_check(*parsed.options) : run_plan(*parsed.options);
+    } catch (const core::Error& error) {
+        print(stderr, fmt::format("roostward: {}\n", error.what()));
+        return exit_code_of(error.fault());
+    } catch (const std::exception& error) {
+        print(stderr, fmt::format("roostward: internal fault, please report it: {}\n", error.what()));
+        return internal_fault;
+    }
+}
+
+}  // namespace roostward::cli

@@ -1,0 +1,144 @@
+#include "roostward/core/document.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <iterator>
+
+namespace roostward::core {
+
+namespace {
+
+/// Length of the well-formed UTF-8 sequence that starts at `text[at]` (Unicode 15, table 3-7); 0 where there is none.
+std::size_t utf8_length(std::string_view text, std::size_t at) {
+    const auto byte = [&](std::size_t i) {
+        return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : static_cast<unsigned char>(0);
+    };
+    const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
+    const unsigned lead = byte(0);
+    const unsigned second = byte(1);
+    if (lead < 0x80) return 1;
+    if (lead >= 0xC2 && lead <= 0xDF) return follows(1) ? 2 : 0;
+    if (lead >= 0xE0 && lead <= 0xEF) {
+        if (!follows(1) || !follows(2)) return 0;
+        if ((lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F)) return 0;
+        return 3;
+    }
+    if (lead >= 0xF0 && lead <= 0xF4) {
+        if (!follows(1) || !follows(2) || !follows(3)) return 0;
+        if ((lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F)) return 0;
+        return 4;
+    }
+    return 0;
+}
+
+void append_escaped(std::string& out, char c) {
+    switch (c) {
+        case '"': out += "\\\""; return;
+        case '\\': out += "\\\\"; return;
+        case '\n': out += "\\n"; return;
+        case '\r': out += "\\r"; return;
+        case '\t': out += "\\t"; return;
+        default: fmt::format_to(std::back_inserter(out), "\\u{:04x}", static_cast<unsigned>(c));
+    }
+}
+
+void append_text(std::string& out, std::string_view text) {
+    out += '"';
+    for (std::size_t i = 0; i < text.size();) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte >= 0x20 && byte < 0x7F && byte != '"' && byte != '\\') {
+            out += text[i++];
+        } else if (const std::size_t length = utf8_length(text, i); length > 1) {
+            out.append(text, i, length);
+            i += length;
+        } else if (length == 1) {
+            append_escaped(out, text[i++]);
+        } else {
+            out += "\xEF\xBF\xBD";
+            ++i;
+        }
+    }
+    out += '"';
+}
+
+class Writer {
+ public:
+    Writer(std::string& out, bool pretty) : out_(out), pretty_(pretty) {}
+
+    void operator()(std::monostate) { out_ += "null"; }
+    void operator()(bool value) { out_ += value ? "true" : "false"; }
+    void operator()(std::int64_t value) { fmt::format_to(std::back_inserter(out_), "{}", value); }
+    void operator()(double value) {
+        if (std::isfinite(value)) {
+            append_number(out_, value);
+        } else {
+            out_ += "null";
+        }
+    }
+    void operator()(const std::string& value) { append_text(out_, value); }
+    void operator()(const List& list) {
+        bracketed('[', ']', list, [this](const Document& item) { std::visit(*this, item.value()); });
+    }
+    void operator()(const Object& object) {
+        bracketed('{', '}', object, [this](const Member& member) {
+            append_text(out_, member.first);
+            out_ += pretty_ ? ": " : ":";
+            std::visit(*this, member.second.value());
+        });
+    }
+
+ private:
+    template <class Items, class Write>
+    void bracketed(char open, char close, const Items& items, Write write) {
+        out_ += open;
+        ++depth_;
+        bool first = true;
+        for (const auto& item : items) {
+            if (!first) out_ += ',';
+            first = false;
+            new_line();
+            write(item);
+        }
+        --depth_;
+        if (!items.empty()) new_line();
+        out_ += close;
+    }
+    void new_line() {
+        if (!pretty_) return;
+        out_ += '\n';
+        out_.append(2 * depth_, ' ');
+    }
+
+    std::string& out_;
+    bool pretty_;
+    std::size_t depth_ = 0;
+};
+
+}  // namespace
+
+void append_number(std::string& out, double value, int digits) {
+    fmt::format_to(std::back_inserter(out), "{:.{}g}", value == 0.0 ? 0.0 : value, digits);
+}
+
+void append_json(std::string& out, const Document& document) {
+    Writer writer(out, false);
+    std::visit(writer, document.value());
+}
+
+std::string to_json(const Document& document) {
+    std::string out;
+    append_json(out, document);
+    return out;
+}
+
+std::string to_pretty_json(const Document& document) {
+    std::string out;
+    Writer writer(out, true);
+    std::visit(writer, document.value());
+    out += '\n';
+    return out;
+}
+
+}  // namespace roostward::core

@@ -1,0 +1,147 @@
+#include "roostward/io/box_profiles.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "box_profiles_conditions.hpp"
+#include "toml_entry.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using Names = std::vector<std::string_view>;
+
+constexpr NumberRange up_to_a_kilometre{0.0, 1000.0};
+constexpr NumberRange any_bearing{0.0, 360.0};
+
+siting::Provenance provenance_of(const TomlEntry& entry) {
+    constexpr std::array<std::string_view, 3> words{"published", "common practice", "from memory"};
+    constexpr std::array<siting::Status, 3> meanings{
+        siting::Status::published, siting::Status::common_practice, siting::Status::from_memory};
+    const TomlEntry status = required(entry, "status");
+    const auto* const word = std::ranges::find(words, status.word(words));
+    siting::Provenance provenance{meanings[static_cast<std::size_t>(word - words.begin())], ""};
+    if (const TomlEntry source = entry.at("source"); source.given()) provenance.source = source.scalar();
+    if (provenance.status == siting::Status::published && provenance.source.empty())
+        entry.fail("what is published needs its source; name it, or give another status.");
+    return provenance;
+}
+
+/// A required entry of a profile: a table with `names`, a status and a source.
+TomlEntry sourced_entry(const TomlEntry& profile, std::string_view name, Names names) {
+    TomlEntry entry = required(profile, name);
+    names.insert(names.end(), {"status", "source"});
+    entry.allow_only(names);
+    return entry;
+}
+
+template <class Quantity>
+siting::Sourced<Quantity> quantity_of(const TomlEntry& profile, std::string_view name) {
+    const TomlEntry entry = sourced_entry(profile, name, {"value"});
+    return {Quantity(required(entry, "value").number(up_to_a_kilometre)), provenance_of(entry)};
+}
+
+siting::Sourced<siting::HeightRange> height_range_of(const TomlEntry& profile, std::string_view name) {
+    const TomlEntry entry = sourced_entry(profile, name, {"min", "typical", "max"});
+    const auto metres = [&](std::string_view part) {
+        return core::Metres(required(entry, part).number(up_to_a_kilometre));
+    };
+    const siting::HeightRange range{metres("min"), metres("typical"), metres("max")};
+    if (range.min > range.typical || range.typical > range.max)
+        entry.fail("min, typical and max must not fall.");
+    return {range, provenance_of(entry)};
+}
+
+/// Without `max` there is no upper end.
+siting::Span span_of(const TomlEntry& entry) {
+    const TomlEntry max = entry.at("max");
+    const siting::Span span{
+        required(entry, "min").number(up_to_a_kilometre),
+        max.given() ? max.number(up_to_a_kilometre) : std::numeric_limits<double>::infinity()};
+    if (span.min > span.max) entry.fail("min is larger than max.");
+    return span;
+}
+
+siting::Sourced<siting::FacingArc> facing_of(const TomlEntry& profile, std::string_view name) {
+    const TomlEntry entry = sourced_entry(profile, name, {"from_deg", "to_deg"});
+    return {{core::Degrees(required(entry, "from_deg").number(any_bearing)),
+             core::Degrees(required(entry, "to_deg").number(any_bearing))},
+            provenance_of(entry)};
+}
+
+void read_entrance(const TomlEntry& entry, siting::Profile& profile) {
+    constexpr std::array<std::string_view, 3> kinds{"slot", "hole", "rectangle"};
+    const TomlEntry entrance = sourced_entry(entry, "entrance_mm", {"kind", "min", "max"});
+    profile.entrance_kind = required(entrance, "kind").word(kinds);
+    profile.entrance_mm = {span_of(entrance), provenance_of(entrance)};
+}
+
+void read_tree_needs(const TomlEntry& entry, siting::Profile& profile) {
+    profile.min_dbh = quantity_of<core::Centimetres>(entry, "min_dbh_cm");
+    profile.min_height = quantity_of<core::Metres>(entry, "min_height_m");
+    const TomlEntry conditions = sourced_entry(entry, "conditions", {"values"});
+    profile.conditions = {conditions_from(required(conditions, "values").words(condition_words)),
+                          provenance_of(conditions)};
+    const TomlEntry species = sourced_entry(entry, "avoid_species", {"values"});
+    profile.avoid_species = {required(species, "values").texts(), provenance_of(species)};
+}
+
+siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
+    constexpr std::array<std::string_view, 14> names{"name",         "mount_height_m",
+                                                     "entrance_mm",  "clear_approach_m",
+                                                     "clear_drop_m", "spacing_m",
+                                                     "facing_north", "facing_south",
+                                                     "min_dbh_cm",   "min_height_m",
+                                                     "conditions",   "avoid_species",
+                                                     "note",         "watch_end_min_after_sunset"};
+    entry.allow_only(names);
+    siting::Profile profile;
+    profile.id = id;
+    profile.name = required(entry, "name").text();
+    profile.mount_height = height_range_of(entry, "mount_height_m");
+    read_entrance(entry, profile);
+    profile.clear_approach = quantity_of<core::Metres>(entry, "clear_approach_m");
+    profile.clear_drop = quantity_of<core::Metres>(entry, "clear_drop_m");
+    const TomlEntry spacing = sourced_entry(entry, "spacing_m", {"min", "max"});
+    profile.spacing_m = {span_of(spacing), provenance_of(spacing)};
+    profile.facing_north = facing_of(entry, "facing_north");
+    profile.facing_south = facing_of(entry, "facing_south");
+    read_tree_needs(entry, profile);
+    if (const TomlEntry end = entry.at("watch_end_min_after_sunset"); end.given()) {
+        const TomlEntry sourced = sourced_entry(entry, "watch_end_min_after_sunset", {"value"});
+        (void)required(sourced, "value").number({0.0, 1440.0});
+        (void)provenance_of(sourced);
+    }
+    if (const TomlEntry note = entry.at("note"); note.given()) profile.note = note.scalar();
+    return profile;
+}
+
+}  // namespace
+
+std::vector<trees::Condition> conditions_from(const std::vector<std::string>& words) {
+    std::vector<trees::Condition> conditions;
+    for (const std::string& word : words) {
+        const auto* const at = std::ranges::find(condition_words, word);
+        conditions.push_back(static_cast<trees::Condition>(at - condition_words.begin()));
+    }
+    return conditions;
+}
+
+std::vector<siting::Profile> parse_box_profiles(const std::string& toml, const std::string& file) {
+    const TomlFile parsed = parse_toml(toml, file);
+    const TomlEntry root(parsed);
+    root.allow_only(std::array<std::string_view, 1>{"profile"});
+    const TomlEntry all = required(root, "profile");
+    std::vector<siting::Profile> profiles;
+    for (const std::string& id : all.members())
+        profiles.push_back(profile_of(all.at(id), id));
+    return profiles;
+}
+
+}  // namespace roostward::io

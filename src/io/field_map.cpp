@@ -1,0 +1,141 @@
+#include "roostward/io/field_map.hpp"
+
+#include <algorithm>
+#include <numbers>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "roostward/core/error.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+/// A column that may hold a field, and what its name says about the unit.
+struct Candidate {
+    std::size_t column = 0;
+    std::string_view unit;
+    bool girth = false;
+    bool exact = false;
+};
+
+class Finder {
+ public:
+    explicit Finder(const std::vector<std::string>& columns) : columns_(columns) {
+        for (const std::string& column : columns) bare_.push_back(bare_word(column));
+    }
+
+    /// All columns that may hold the field, best first.
+    [[nodiscard]] std::vector<Candidate> candidates(const FieldSpec& spec) const {
+        std::vector<Candidate> found;
+        const auto add = [&](std::string_view word, std::string_view unit, bool girth) {
+            for (std::size_t i = 0; i < bare_.size(); ++i) {
+                if (bare_[i] == word) found.push_back({i, unit, girth, columns_[i] == spec.name});
+            }
+        };
+        add(bare_word(spec.name), spec.unit, false);
+        for (const Synonym& synonym : spec.synonyms) add(synonym.word, synonym.unit, synonym.girth);
+        std::stable_partition(found.begin(), found.end(), [](const Candidate& c) { return c.exact; });
+        return found;
+    }
+
+    /// The column of this name, as written or else with case and marks ignored.
+    [[nodiscard]] std::optional<std::size_t> named(const std::string& name) const {
+        const auto exact = std::find(columns_.begin(), columns_.end(), name);
+        if (exact != columns_.end()) return static_cast<std::size_t>(exact - columns_.begin());
+        const auto alike = std::find(bare_.begin(), bare_.end(), bare_word(name));
+        if (alike == bare_.end()) return std::nullopt;
+        return static_cast<std::size_t>(alike - bare_.begin());
+    }
+
+ private:
+    const std::vector<std::string>& columns_;
+    std::vector<std::string> bare_;
+};
+
+void set_unit(Field& field, std::string_view unit, bool girth, const InputSource& source) {
+    field.girth = girth;
+    if (field.dimension == Dimension::length && !unit.empty()) {
+        const std::optional<double> micrometres = micrometres_in(unit);
+        if (!micrometres) {
+            throw core::Error(core::Fault::site_file, {{}, source.role, {}, field.name},
+                              fmt::format("unit = \"{}\" is not known. Use mm, cm, m, in or ft.", unit));
+        }
+        field.factor = *micrometres / field.micrometres;
+    }
+    if (girth) field.factor /= std::numbers::pi;
+}
+
+std::string told_of(const Field& field, const std::string& column, std::string_view unit) {
+    std::string how = field.girth ? "girth" : "";
+    if (!unit.empty()) how += (how.empty() ? "in " : ", in ") + std::string(unit);
+    if (!field.values.empty()) how += how.empty() ? "words mapped" : ", words mapped";
+    return fmt::format("{} ← {}{}", field.name, column, how.empty() ? "" : fmt::format(" ({})", how));
+}
+
+void require_known_fields(std::span<const FieldSpec> specs, const InputSource& source) {
+    for (const auto& [name, from] : source.fields) {
+        const std::string& wanted = name;
+        if (std::any_of(specs.begin(), specs.end(), [&](const FieldSpec& spec) { return spec.name == wanted; })) continue;
+        std::vector<std::string_view> names;
+        for (const FieldSpec& spec : specs) names.push_back(spec.name);
+        throw core::Error(core::Fault::site_file, {{}, source.role, {}, name},
+                          fmt::format("{} have no field \"{}\". The fields are: {}.", source.role, name, fmt::join(names, ", ")));
+    }
+}
+
+}  // namespace
+
+FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::string>& columns, const InputSource& source,
+                   LayerReport& report)
+    : column_count_(columns.size()) {
+    require_known_fields(specs, source);
+    const Finder finder(columns);
+    for (const FieldSpec& spec : specs) {
+        Field field{std::string(spec.name), spec.dimension, micrometres_in(spec.unit).value_or(1e6), {}, 1.0, false, {}};
+        std::string_view unit = spec.unit;
+        const auto chosen = source.fields.find(field.name);
+        if (chosen != source.fields.end()) {
+            const FieldSource& from = chosen->second;
+            field.column = finder.named(from.column);
+            if (!field.column) {
+                throw core::Error(core::Fault::inputs, {source.file, source.role, {}, field.name},
+                                  fmt::format("there is no column \"{}\". The columns are: {}.", from.column,
+                                              fmt::join(columns, ", ")));
+            }
+            if (!from.unit.empty()) unit = from.unit;
+            field.values = from.values;
+            set_unit(field, unit, from.girth, source);
+        } else if (const std::vector<Candidate> candidates = finder.candidates(spec); !candidates.empty()) {
+            const Candidate& best = candidates.front();
+            field.column = best.column;
+            if (!best.unit.empty()) unit = best.unit;
+            set_unit(field, unit, best.girth, source);
+            if (candidates.size() > 1 && !best.exact) {
+                report.doubt_layer("two columns for one field", columns[candidates[1].column],
+                                   fmt::format("{} was taken from column {}; {} would fit too. Say which in the site "
+                                               "file: fields = {{ {} = \"…\" }}",
+                                               field.name, columns[best.column], columns[candidates[1].column], field.name));
+            }
+        }
+        if (field.column) told_.push_back(told_of(field, columns[*field.column], unit));
+        fields_.push_back(std::move(field));
+    }
+}
+
+const Field& FieldMap::at(std::string_view name) const {
+    const auto found = std::find_if(fields_.begin(), fields_.end(), [&](const Field& f) { return f.name == name; });
+    if (found == fields_.end()) throw core::Error(core::Fault::internal, {{}, {}, {}, std::string(name)}, "no such field");
+    return *found;
+}
+
+std::vector<bool> FieldMap::wanted() const {
+    std::vector<bool> wanted(column_count_, false);
+    for (const Field& field : fields_) {
+        if (field.column) wanted[*field.column] = true;
+    }
+    return wanted;
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,25 @@
+#include "layer_opening.hpp"
+
+#include "gdal_reading.hpp"
+#include "roostward/io/writers.hpp"
+
+namespace roostward::io {
+
+LayerFacts facts_of_source(const InputSource& source) {
+    require_file(source);
+    siting::InputFile file;
+    file.role = source.role;
+    file.file = source.file;
+    file.sha256 = sha256_of(source.path);
+    return {LayerReport(source.file, source.role), std::move(file), {}};
+}
+
+OpenLayer::OpenLayer(const InputSource& source, std::span<const FieldSpec> specs, LayerFacts& facts)
+    : rows(open_rows(source)), fields(specs, rows->columns(), source, facts.report) {
+    for (RowTrouble& note : rows->notes()) {
+        facts.report.note_layer(note.kind, std::move(note.value), std::move(note.sentence));
+    }
+    facts.file.columns = fields.told();
+}
+
+}  // namespace roostward::io

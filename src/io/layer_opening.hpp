@@ -1,0 +1,55 @@
+#pragma once
+
+#include <memory>
+#include <span>
+#include <utility>
+
+#include "roostward/core/finding.hpp"
+#include "roostward/io/field_map.hpp"
+#include "roostward/io/layer_report.hpp"
+#include "roostward/io/row_reader.hpp"
+#include "roostward/io/row_source.hpp"
+#include "roostward/siting/inputs.hpp"
+
+namespace roostward::io {
+
+/// What is known of a layer besides its records, whose coordinates are still those of the file.
+struct LayerFacts {
+    LayerReport report;
+    siting::InputFile file;
+    geo::Crs crs;
+};
+
+/// Records with the coordinates of their file.
+template <class Record>
+struct UnplacedLayer {
+    LayerFacts facts;
+    std::vector<Record> rows;
+};
+
+[[nodiscard]] LayerFacts facts_of_source(const InputSource& source);
+
+/// Opened rows and where their fields are.
+struct OpenLayer {
+    OpenLayer(const InputSource& source, std::span<const FieldSpec> specs, LayerFacts& facts);
+    std::unique_ptr<RowSource> rows;
+    FieldMap fields;
+};
+
+/// Visits every row that can be read; `make` returns its record, which is kept if nothing set the row aside.
+template <class Record, class Make>
+void read_rows(OpenLayer& layer, UnplacedLayer<Record>& into, const Make& make) {
+    LayerReport& report = into.facts.report;
+    layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
+        report.begin_row(row.number);
+        if (row.trouble != nullptr) {
+            report.set_aside({}, row.trouble->kind, row.trouble->value, row.trouble->sentence);
+            return true;
+        }
+        Record record = make(RowReader(row, report));
+        if (report.usable()) into.rows.push_back(std::move(record));
+        return true;
+    });
+}
+
+}  // namespace roostward::io

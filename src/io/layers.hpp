@@ -1,0 +1,42 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "layer_opening.hpp"
+#include "roostward/core/units.hpp"
+#include "roostward/io/times.hpp"
+#include "roostward/survey/records.hpp"
+#include "roostward/trees/tree.hpp"
+
+// One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is known.
+namespace roostward::io {
+
+struct UnplacedTrees : UnplacedLayer<trees::Tree> {
+    trees::TreeColumns columns;
+};
+
+/// A feature's geometry, of any kind.
+struct GroundShape {
+    std::size_t row = 0;
+    geo::Shape shape;
+};
+
+[[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
+/// Rows that are no polygons are set aside.
+[[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
+[[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);
+
+/// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never joined.
+[[nodiscard]] UnplacedLayer<survey::Watch> read_gpx_watches(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<survey::Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock);
+/// Whether the source is a GPX file of which no layer, or the layer of tracks, is asked for.
+[[nodiscard]] bool is_gpx_of_tracks(const InputSource& source);
+
+/// By eye without a distance: common practice, no source.
+inline constexpr core::Metres range_by_eye{20.0};
+
+}  // namespace roostward::io

@@ -1,0 +1,135 @@
+#include "place_reader.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "gdal_reading.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+constexpr const char* how_to_say_crs =
+    "Say it in the site file, as in crs = \"EPSG:25832\"; whoever made the file knows which it is.";
+
+bool is_geographic(const geo::Crs& crs) { return crs == geo::wgs84() || geo::facts_of(crs).geographic; }
+
+geo::Crs crs_of_geometry(const RowSource& rows, const InputSource& source) {
+    // Text formats of longitude and latitude are often filled with metres; the site file may then say so.
+    const bool assumed = rows.crs() && is_geographic(*rows.crs());
+    if (rows.crs() && !(assumed && !source.crs.empty())) return *rows.crs();
+    if (!source.crs.empty()) return {source.crs};
+    cannot_use(source, std::string("the file does not say in which coordinate reference system it is. ") + how_to_say_crs);
+}
+
+/// The geometry is used, not the columns that repeat it.
+void forget_place_columns(std::vector<std::string>& told) {
+    const auto is_place = [](const std::string& column) {
+        return column.starts_with("lon ") || column.starts_with("lat ") || column.starts_with("x ") || column.starts_with("y ");
+    };
+    told.erase(std::remove_if(told.begin(), told.end(), is_place), told.end());
+}
+
+std::string told(core::PlanePoint p) { return fmt::format("{}, {}", p.easting, p.northing); }
+
+}  // namespace
+
+std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
+    specs.push_back({"lon", {}, Dimension::angle, {{"longitude"}, {"long"}, {"lng"}, {"decimallongitude"}, {"gpslongitude"}}});
+    specs.push_back({"lat", {}, Dimension::angle, {{"latitude"}, {"decimallatitude"}, {"gpslatitude"}}});
+    specs.push_back({"x", {}, Dimension::plain, {{"easting"}, {"eastings"}, {"xcoord"}, {"pointx"}, {"xm"}}});
+    specs.push_back({"y", {}, Dimension::plain, {{"northing"}, {"northings"}, {"ycoord"}, {"pointy"}, {"ym"}}});
+    return specs;
+}
+
+PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts) {
+    const FieldMap& fields = layer.fields;
+    const bool degrees = fields.at("lon").given() && fields.at("lat").given();
+    const bool metres = fields.at("x").given() && fields.at("y").given();
+    if (layer.rows->has_geometry()) {
+        facts.crs = crs_of_geometry(*layer.rows, source);
+        forget_place_columns(facts.file.columns);
+    } else if (metres && (!degrees || !source.crs.empty())) {
+        if (source.crs.empty()) {
+            cannot_use(source, std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
+        }
+        facts.crs = {source.crs};
+        x_ = &fields.at("x");
+        y_ = &fields.at("y");
+    } else if (degrees) {
+        facts.crs = geo::wgs84();
+        x_ = &fields.at("lon");
+        y_ = &fields.at("lat");
+    } else {
+        cannot_use(source, "there are no coordinates. Give columns lon and lat in degrees (WGS 84), or x and y with crs; "
+                           "if they have other names, map them: fields = { lon = \"…\", lat = \"…\" }.");
+    }
+    geographic_ = is_geographic(facts.crs);
+    facts.file.crs = facts.crs.definition;
+}
+
+core::PlanePoint PlaceReader::point_in_columns(const RowReader& row) const {
+    const std::optional<double> x = row.number(*x_, {}, OtherwiseRow::is_set_aside);
+    const std::optional<double> y = row.number(*y_, {}, OtherwiseRow::is_set_aside);
+    if (x && y) return {*x, *y};
+    if (row.report().usable()) {
+        row.report().set_aside((x ? y_ : x_)->name, "no coordinates", "", "give both coordinates");
+    }
+    return {};
+}
+
+core::PlanePoint PlaceReader::point(const RowReader& row) const {
+    core::PlanePoint point;
+    if (x_ != nullptr) {
+        point = point_in_columns(row);
+    } else if (const geo::Shape& shape = *row.row().shape; shape.empty()) {
+        row.report().set_aside("geometry", "empty geometry", "", "this row has no place: draw it, or take the row out");
+    } else if (shape.points.size() != 1 || !shape.lines.empty() || !shape.polygons.empty()) {
+        row.report().set_aside("geometry", "not a point", "", "one point is needed here");
+    } else {
+        point = shape.points.front();
+    }
+    if (row.report().usable()) judge(point, row);
+    return point;
+}
+
+geo::Shape PlaceReader::shape(const RowReader& row) const {
+    if (x_ != nullptr) {
+        const core::PlanePoint only = point(row);
+        return row.report().usable() ? geo::Shape{{only}, {}, {}} : geo::Shape{};
+    }
+    if (row.row().shape->empty()) {
+        row.report().set_aside("geometry", "empty geometry", "", "this row has no place: draw it, or take the row out");
+        return {};
+    }
+    geo::Shape shape = *row.row().shape;
+    const auto judge_line = [&](const geo::Line& line) {
+        for (std::size_t i = 0; i < line.size() && row.report().usable(); ++i) judge(line[i], row);
+    };
+    judge_line(shape.points);
+    for (const geo::Line& line : shape.lines) judge_line(line);
+    for (const geo::Polygon& polygon : shape.polygons) judge_line(polygon.outer);
+    return shape;
+}
+
+void PlaceReader::judge(core::PlanePoint p, const RowReader& row) const {
+    const auto within = [](double value, double most) { return std::abs(value) <= most; };
+    const bool known = std::isfinite(p.easting) && std::isfinite(p.northing);
+    if (p == core::PlanePoint{0.0, 0.0}) {
+        row.report().set_aside("coordinates", "coordinates (0, 0)", told(p),
+                               "zeros stand for a place that was not taken: give the true one");
+    } else if (!known || (geographic_ && (!within(p.easting, 180.0) || !within(p.northing, 90.0)))) {
+        if (known && within(p.easting, 90.0) && within(p.northing, 180.0)) {
+            row.report().set_aside("coordinates", "swapped coordinates", told(p),
+                                   "latitude and longitude are swapped: swap the columns");
+        } else {
+            row.report().set_aside("coordinates", "coordinates out of range", told(p),
+                                   "longitude runs from -180 to 180 and latitude from -90 to 90; if these are metres, name "
+                                   "the columns x and y and give crs");
+        }
+    }
+}
+
+}  // namespace roostward::io

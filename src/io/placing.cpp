@@ -1,0 +1,235 @@
+#include "placing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "median_point.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+constexpr double far_m = 50'000.0;         // common practice, no source
+constexpr double swap_near_m = 100'000.0;  // common practice, no source
+constexpr double poor_accuracy_m = 1.0;
+
+/// One layer seen as the points that it lies by: as they stand in the file, and in the plane.
+struct LayerPlaces {
+    LayerFacts* facts = nullptr;
+    std::vector<std::size_t> rows;
+    geo::Line raw;
+    geo::Line placed;
+    std::optional<core::PlanePoint> middle;
+};
+
+core::PlanePoint swapped(core::PlanePoint p) { return {p.northing, p.easting}; }
+
+bool within(core::PlanePoint a, core::PlanePoint b, double metres) {
+    return core::squared_distance(a, b) <= metres * metres;  // false for not-a-number
+}
+
+class Placer {
+ public:
+    explicit Placer(PlanningPlane& plane) : plane_(plane) {}
+
+    /// `points_of(record)` gives the spans of points of a record; `anchor_of` the one that it lies by.
+    template <class Record, class PointsOf, class AnchorOf>
+    void add(UnplacedLayer<Record>& layer, const PointsOf& points_of, const AnchorOf& anchor_of) {
+        LayerPlaces places{&layer.facts, {}, {}, {}, {}};
+        for (const Record& record : layer.rows) {
+            places.rows.push_back(record.row);
+            places.raw.push_back(anchor_of(record));
+        }
+        transform(layer, points_of);
+        for (const Record& record : layer.rows) places.placed.push_back(anchor_of(record));
+        places.middle = median_point(places.placed);
+        layers_.push_back(std::move(places));
+    }
+
+    /// The middle of the layer that most others lie near; of equals the one that was added first.
+    [[nodiscard]] std::optional<core::PlanePoint> site_middle() const {
+        std::optional<core::PlanePoint> best;
+        std::size_t most = 0;
+        for (const LayerPlaces& layer : layers_) {
+            if (!layer.middle) continue;
+            const auto agreeing = static_cast<std::size_t>(std::count_if(
+                layers_.begin(), layers_.end(), [&](const LayerPlaces& other) {
+                    return other.middle && within(*layer.middle, *other.middle, far_m);
+                }));
+            if (agreeing > most) {
+                most = agreeing;
+                best = layer.middle;
+            }
+        }
+        return best;
+    }
+
+    /// One mark a row: whether its place can be right. What cannot is told.
+    [[nodiscard]] std::vector<bool> judged(std::size_t which, core::PlanePoint site_middle) {
+        LayerPlaces& layer = layers_[which];
+        std::vector<bool> good(layer.rows.size(), true);
+        if (!layer.middle) layer.middle = site_middle;
+        const core::PlanePoint centre = within(*layer.middle, site_middle, far_m) ? *layer.middle : elsewhere(layer, site_middle);
+        for (std::size_t i = 0; i < good.size(); ++i) {
+            good[i] = within(layer.placed[i], centre, far_m);
+            if (!good[i]) tell_stray(layer, i, centre);
+        }
+        return good;
+    }
+
+ private:
+    template <class Record, class PointsOf>
+    void transform(UnplacedLayer<Record>& layer, const PointsOf& points_of) {
+        LayerFacts& facts = layer.facts;
+        const geo::Transform* way = plane_.way_from(facts.crs);
+        if (way == nullptr) return;
+        geo::Line all;
+        for (Record& record : layer.rows) {
+            points_of(record, [&](std::span<core::PlanePoint> points) { all.insert(all.end(), points.begin(), points.end()); });
+        }
+        way->apply(all);
+        auto next = all.begin();
+        for (Record& record : layer.rows) {
+            points_of(record, [&](std::span<core::PlanePoint> points) {
+                std::copy_n(next, points.size(), points.begin());
+                next += static_cast<std::ptrdiff_t>(points.size());
+            });
+        }
+        facts.file.operation = way->operation();
+        facts.file.accuracy = way->accuracy();
+        if (facts.file.accuracy && facts.file.accuracy->value() > poor_accuracy_m) {
+            facts.report.doubt_layer("transformation accuracy", fmt::format("{} m", facts.file.accuracy->value()),
+                                     fmt::format("its coordinates come into the plane by \"{}\", which is only this good", facts.file.operation));
+        }
+    }
+
+    [[nodiscard]] bool swapping_helps(const LayerPlaces& layer, core::PlanePoint raw, core::PlanePoint centre) {
+        const geo::Transform* way = plane_.way_from(layer.facts->crs);
+        const core::PlanePoint other = swapped(raw);
+        return within(way == nullptr ? other : (*way)(other), centre, swap_near_m);
+    }
+
+    /// Where a layer ought to lie that lies elsewhere than the site: there, if it is only swapped.
+    [[nodiscard]] core::PlanePoint elsewhere(LayerPlaces& layer, core::PlanePoint site_middle) {
+        const std::optional<core::PlanePoint> raw = median_point(layer.raw);
+        if (raw && swapping_helps(layer, *raw, site_middle)) return site_middle;
+        layer.facts->report.doubt_layer(
+            "layers do not overlap", "",
+            fmt::format("this layer lies {:.0f} km from the others: check its coordinates and its crs",
+                        core::distance(*layer.middle, site_middle).value() / 1000.0));
+        return *layer.middle;
+    }
+
+    void tell_stray(const LayerPlaces& layer, std::size_t i, core::PlanePoint centre) {
+        const std::string value = fmt::format("{}, {}", layer.raw[i].easting, layer.raw[i].northing);
+        LayerReport& report = layer.facts->report;
+        if (swapping_helps(layer, layer.raw[i], centre)) {
+            report.set_aside_row(layer.rows[i], "swapped coordinates", value,
+                                 "latitude and longitude are swapped: swap the columns");
+        } else {
+            report.set_aside_row(layer.rows[i], "far outside the site", value,
+                                 "this place is over 50 km from the others: correct its coordinates");
+        }
+    }
+
+    PlanningPlane& plane_;
+    std::vector<LayerPlaces> layers_;
+};
+
+template <class Record>
+void keep(std::vector<Record>& rows, const std::vector<bool>& good) {
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (!good[i]) continue;
+        if (kept != i) rows[kept] = std::move(rows[i]);
+        ++kept;
+    }
+    rows.resize(kept);
+}
+
+template <class Visit>
+void visit_points(geo::Shape& shape, const Visit& visit) {
+    visit(std::span(shape.points));
+    for (geo::Line& line : shape.lines) visit(std::span(line));
+    for (geo::Polygon& polygon : shape.polygons) {
+        visit(std::span(polygon.outer));
+        for (geo::Line& hole : polygon.holes) visit(std::span(hole));
+    }
+}
+
+core::PlanePoint first_point(const geo::Shape& shape) {
+    if (!shape.points.empty()) return shape.points.front();
+    if (!shape.lines.empty()) return shape.lines.front().front();
+    return shape.polygons.front().outer.front();
+}
+
+const auto shape_points = [](GroundShape& ground, const auto& visit) { visit_points(ground.shape, visit); };
+const auto shape_anchor = [](const GroundShape& ground) { return first_point(ground.shape); };
+
+}  // namespace
+
+void place_all(UnplacedInputs& in, PlanningPlane& plane) {
+    Placer placer(plane);
+    std::vector<std::function<void(const std::vector<bool>&)>> keepers;
+    const auto add = [&](auto& layer, const auto& points_of, const auto& anchor_of) {
+        placer.add(layer, points_of, anchor_of);
+        keepers.push_back([&layer](const std::vector<bool>& good) { keep(layer.rows, good); });
+    };
+    if (in.allowed_area) add(*in.allowed_area, shape_points, shape_anchor);
+    if (in.watches) {
+        add(*in.watches, [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
+            [](const survey::Watch& w) { return w.path.front(); });
+    }
+    if (in.passes) {
+        add(*in.passes, [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
+            [](const survey::Pass& p) { return p.position; });
+    }
+    if (in.tracks) {
+        add(*in.tracks, [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
+            [](const survey::Track& t) { return t.path.front(); });
+    }
+    if (in.trees) {
+        add(*in.trees, [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
+            [](const trees::Tree& t) { return t.stem; });
+    }
+    for (UnplacedLayer<GroundShape>& avoid : in.avoid) add(avoid, shape_points, shape_anchor);
+    const std::optional<core::PlanePoint> middle = placer.site_middle();
+    if (!middle) return;
+    for (std::size_t i = 0; i < keepers.size(); ++i) keepers[i](placer.judged(i, *middle));
+}
+
+std::optional<core::Box> watched_box(const UnplacedInputs& in) {
+    geo::Line points;
+    if (in.watches) for (const survey::Watch& w : in.watches->rows) points.insert(points.end(), w.path.begin(), w.path.end());
+    if (in.passes) for (const survey::Pass& p : in.passes->rows) points.push_back(p.position);
+    if (in.tracks) for (const survey::Track& t : in.tracks->rows) points.insert(points.end(), t.path.begin(), t.path.end());
+    if (points.empty() && in.trees) for (const trees::Tree& t : in.trees->rows) points.push_back(t.stem);
+    return geo::box_of(points);
+}
+
+void turn_bearings(UnplacedInputs& in, const PlanningPlane& plane, core::Findings& findings) {
+    const std::optional<core::Box> site = watched_box(in);
+    if (!site) return;
+    const GridNorth north(plane.crs(), *site);
+    if (in.passes) {
+        for (survey::Pass& pass : in.passes->rows) {
+            if (pass.bearing) pass.bearing = north.grid_bearing(*pass.bearing, pass.position);
+        }
+    }
+    if (in.watches) {
+        for (survey::Watch& watch : in.watches->rows) {
+            if (watch.view) watch.view->look = north.grid_bearing(watch.view->look, watch.path.front());
+        }
+    }
+    if (std::abs(north.worst_scale() - 1.0) > 0.001) {
+        findings.push_back({core::Severity::doubtful, {}, "scale of the planning plane",
+                            fmt::format("{:.5f}", north.worst_scale()),
+                            fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs", plane.crs().definition)});
+    }
+}
+
+}  // namespace roostward::io

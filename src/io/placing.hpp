@@ -1,0 +1,17 @@
+#pragma once
+
+#include "planning_plane.hpp"
+
+namespace roostward::io {
+
+/// Brings every layer into the planning plane, and sets aside rows whose place cannot be right: swapped coordinates and
+/// points over 50 km from the middle of their layer. A layer that lies elsewhere than the others is a doubt.
+void place_all(UnplacedInputs& inputs, PlanningPlane& plane);
+
+/// The box of watches, passes and tracks, else of the trees.
+[[nodiscard]] std::optional<core::Box> watched_box(const UnplacedInputs& inputs);
+
+/// True bearings become those of the plane's grid. Tells where the plane's scale is off by over 0.1 %.
+void turn_bearings(UnplacedInputs& inputs, const PlanningPlane& plane, core::Findings& findings);
+
+}  // namespace roostward::io

@@ -1,0 +1,171 @@
+#include "roostward/io/read_inputs.hpp"
+
+#include <functional>
+#include <iterator>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "gdal_reading.hpp"
+#include "input_checks.hpp"
+#include "placing.hpp"
+#include "read_canopy.hpp"
+#include "roostward/core/error.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+/// Calls `use` for the facts of every layer, in the order in which layers are told.
+template <class Inputs, class Use>
+void for_each_layer(Inputs& in, const Use& use) {
+    if (in.allowed_area) use(in.allowed_area->facts);
+    if (in.watches) use(in.watches->facts);
+    if (in.passes) use(in.passes->facts);
+    if (in.tracks) use(in.tracks->facts);
+    if (in.trees) use(in.trees->facts);
+    for (auto& avoid : in.avoid) use(avoid.facts);
+}
+
+/// What was read until one of the layers failed stays in `in`, for its findings.
+void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in) {
+    const SiteClock clock(site.timezone);
+    std::vector<std::function<void()>> jobs;
+    std::vector<std::optional<UnplacedLayer<GroundShape>>> avoid(site.avoid.size());
+    if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });
+    if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock); });
+    if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock); });
+    if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
+    if (site.allowed_area) jobs.push_back([&] { in.allowed_area = read_allowed_area(*site.allowed_area); });
+    for (std::size_t i = 0; i < avoid.size(); ++i) {
+        jobs.push_back([&, i] { avoid[i] = read_features(site.avoid[i].source); });
+    }
+    core::parallel_for(jobs.size(), 1, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) jobs[i]();
+    });
+    for (auto& layer : avoid) in.avoid.push_back(std::move(*layer));
+}
+
+void require_anything_seen(const SiteFile& site) {
+    if (site.passes || site.tracks) return;
+    throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"},
+                      "nothing says where animals flew: give passes or tracks. Say where people watched as watches.");
+}
+
+/// A survey in which nothing was seen cannot rank trees.
+void require_flights(const UnplacedInputs& in, const SiteFile& site) {
+    const std::size_t seen = (in.passes ? in.passes->rows.size() : 0) + (in.tracks ? in.tracks->rows.size() : 0);
+    if (seen > 0) return;
+    const InputSource& source = site.passes ? *site.passes : *site.tracks;
+    cannot_use(source, fmt::format("there is no {} in it that can be used, so no tree can be told from another. Add what was seen, a row "
+                                   "each; if nothing flew on any evening, watch on others first.",
+                                   site.passes ? "pass" : "flight"));
+}
+
+template <class Record>
+void take(UnplacedLayer<Record>& from, core::Records<Record>& into) {
+    into.file = from.facts.report.file();
+    into.layer = from.facts.report.layer();
+    into.read = from.facts.report.rows_read();
+    into.rows = std::move(from.rows);
+}
+
+siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& plane) {
+    siting::Inputs inputs;
+    inputs.planning_crs = plane;
+    if (in.passes) take(*in.passes, inputs.passes);
+    if (in.tracks) take(*in.tracks, inputs.tracks);
+    if (in.watches) take(*in.watches, inputs.watches);
+    if (in.trees) {
+        take<trees::Tree>(*in.trees, inputs.trees);
+        inputs.trees.columns = in.trees->columns;
+    }
+    if (in.allowed_area) {
+        for (GroundShape& ground : in.allowed_area->rows) {
+            std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(), std::back_inserter(inputs.allowed_area));
+        }
+    }
+    for (std::size_t i = 0; i < in.avoid.size(); ++i) {
+        const AvoidSource& rule = site.avoid[i];
+        trees::AvoidLayer layer{rule.source.file, rule.reason, rule.within, rule.then, rule.who, {}};
+        for (GroundShape& ground : in.avoid[i].rows) layer.shapes.push_back(std::move(ground.shape));
+        inputs.avoid.push_back(std::move(layer));
+    }
+    return inputs;
+}
+
+std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
+    std::optional<core::Date> latest;
+    const auto look = [&](const auto& records) {
+        for (const auto& record : records.rows) {
+            if (!latest || record.evening.date > *latest) latest = record.evening.date;
+        }
+    };
+    look(inputs.passes);
+    look(inputs.tracks);
+    look(inputs.watches);
+    return latest;
+}
+
+std::optional<core::Box> site_box(const siting::Inputs& inputs) {
+    geo::Line points;
+    for (const trees::Tree& tree : inputs.trees.rows) points.push_back(tree.stem);
+    for (const survey::Watch& watch : inputs.watches.rows) points.insert(points.end(), watch.path.begin(), watch.path.end());
+    for (const survey::Pass& pass : inputs.passes.rows) points.push_back(pass.position);
+    return geo::box_of(points);
+}
+
+void require_usable_layers(const UnplacedInputs& in, double max_bad_share) {
+    for_each_layer(in, [&](const LayerFacts& facts) { facts.report.require_usable_share(max_bad_share); });
+}
+
+/// Reads and judges all layers of rows. Returns the planning plane's system.
+geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInputs& in, core::Findings& findings) {
+    read_layers(site, threads, in);
+    require_usable_layers(in, site.max_bad_share);
+    require_flights(in, site);
+    PlanningPlane plane(planning_crs(site.crs, in));
+    place_all(in, plane);
+    check_inputs(in);
+    require_usable_layers(in, site.max_bad_share);
+    turn_bearings(in, plane, findings);
+    return plane.crs();
+}
+
+void tell(const UnplacedInputs& in, core::Findings& findings) {
+    for_each_layer(in, [&](const LayerFacts& facts) {
+        core::Findings of_layer = facts.report.findings();
+        std::move(of_layer.begin(), of_layer.end(), std::back_inserter(findings));
+    });
+}
+
+}  // namespace
+
+siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Findings& findings) {
+    require_anything_seen(site);
+    UnplacedInputs in;
+    geo::Crs plane;
+    try {
+        plane = read_and_place(site, threads, in, findings);
+    } catch (const core::Error&) {
+        tell(in, findings);
+        throw;
+    }
+    tell(in, findings);
+    siting::Inputs inputs = taken(in, site, plane);
+    for_each_layer(in, [&](const LayerFacts& facts) {
+        inputs.counts.push_back(facts.report.counts());
+        inputs.files.push_back(facts.file);
+    });
+    if (site.canopy) {
+        CanopyReading canopy = read_canopy(*site.canopy, plane, *site_box(inputs));
+        inputs.canopy_height = std::move(canopy.height);
+        inputs.files.push_back(std::move(canopy.file));
+        std::move(canopy.findings.begin(), canopy.findings.end(), std::back_inserter(findings));
+    }
+    inputs.latest_date = latest_date(inputs);
+    inputs.findings = findings;
+    return inputs;
+}
+
+}  // namespace roostward::io

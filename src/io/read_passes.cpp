@@ -1,0 +1,120 @@
+#include <array>
+#include <string>
+
+#include "layers.hpp"
+#include "place_reader.hpp"
+#include "row_clock.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using survey::Behaviour;
+using survey::Pass;
+using survey::PlaceOf;
+
+const std::vector<FieldSpec>& pass_fields() {
+    static const std::vector<FieldSpec> specs = with_place_fields({
+        {"time", {}, Dimension::plain, {{"datetime"}, {"timestamp"}, {"clock"}, {"recordedat"}, {"when"}}},
+        {"date", {}, Dimension::plain, {{"day"}}},
+        {"place_of", {}, Dimension::plain, {}},
+        {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
+        {"bearing_deg", {}, Dimension::angle, {{"bearing"}, {"heading"}, {"flightdirection"}, {"course"}}},
+        {"height_m", "m", Dimension::length, {{"height"}, {"flightheight"}, {"flightheightm"}, {"heightft", "ft"}}},
+        {"accuracy_m", "m", Dimension::length, {{"accuracy"}, {"horizontalaccuracy"}, {"precisionm"}}},
+        {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
+        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+        {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
+    });
+    return specs;
+}
+
+constexpr std::array<Word<PlaceOf>, 9> place_words = {{{"animal", PlaceOf::animal},
+                                                       {"bat", PlaceOf::animal},
+                                                       {"bird", PlaceOf::animal},
+                                                       {"observer", PlaceOf::observer},
+                                                       {"surveyor", PlaceOf::observer},
+                                                       {"me", PlaceOf::observer},
+                                                       {"recorder", PlaceOf::recorder},
+                                                       {"detector", PlaceOf::recorder},
+                                                       {"device", PlaceOf::recorder}}};
+
+constexpr std::array<Word<Behaviour>, 13> behaviour_words = {{{"commuting", Behaviour::commuting},
+                                                              {"commute", Behaviour::commuting},
+                                                              {"foraging", Behaviour::foraging},
+                                                              {"feeding", Behaviour::foraging},
+                                                              {"hunting", Behaviour::foraging},
+                                                              {"emerging", Behaviour::emerging},
+                                                              {"emergence", Behaviour::emerging},
+                                                              {"emerged", Behaviour::emerging},
+                                                              {"returning", Behaviour::returning},
+                                                              {"return", Behaviour::returning},
+                                                              {"reentry", Behaviour::returning},
+                                                              {"social", Behaviour::social},
+                                                              {"unknown", Behaviour::unknown}}};
+
+class PassReader {
+ public:
+    PassReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+        : fields_(layer.fields), place_(layer, source, facts), clock_(clock, layer, source, {"time", "date"}) {}
+
+    [[nodiscard]] Pass operator()(const RowReader& row) const {
+        Pass pass;
+        pass.row = row.row().number;
+        pass.position = place_.point(row);
+        const RowTime time = clock_.at(row, date_, time_);
+        if (time.evening) pass.evening = *time.evening;
+        if (time.moment) pass.time = time.moment->instant;
+        pass.count = row.number(count_, {}, OtherwiseRow::is_set_aside).value_or(1.0);
+        if (pass.count <= 0.0 && row.report().usable()) {
+            row.report().set_aside("count", "nothing counted", row.text(count_), "a pass needs at least one animal");
+        }
+        pass.bearing = bearing(row);
+        pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
+        if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
+        pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder").value_or(PlaceOf::animal);
+        pass.behaviour = row.word<Behaviour>(behaviour_, behaviour_words,
+                                             "commuting, foraging, emerging, returning, social or unknown")
+                             .value_or(Behaviour::unknown);
+        pass.watch = row.text(watch_);
+        pass.animal = row.text(animal_);
+        return pass;
+    }
+
+ private:
+    [[nodiscard]] std::optional<core::Degrees> bearing(const RowReader& row) const {
+        const std::string written = row.text(bearing_);
+        if (says_nothing(written)) return std::nullopt;
+        const Reading<double> reading = read_bearing(written);
+        if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
+        const Trouble& trouble = trouble_in(reading);
+        row.report().doubt(bearing_.name, trouble.kind, written, trouble.sentence + "; until then the pass has no bearing");
+        return std::nullopt;
+    }
+
+    const FieldMap& fields_;
+    PlaceReader place_;
+    RowClock clock_;
+    const Field& time_ = fields_.at("time");
+    const Field& date_ = fields_.at("date");
+    const Field& count_ = fields_.at("count");
+    const Field& bearing_ = fields_.at("bearing_deg");
+    const Field& height_ = fields_.at("height_m");
+    const Field& accuracy_ = fields_.at("accuracy_m");
+    const Field& place_of_ = fields_.at("place_of");
+    const Field& watch_ = fields_.at("watch");
+    const Field& animal_ = fields_.at("animal");
+    const Field& behaviour_ = fields_.at("behaviour");
+};
+
+}  // namespace
+
+UnplacedLayer<Pass> read_passes(const InputSource& source, const SiteClock& clock) {
+    UnplacedLayer<Pass> passes{facts_of_source(source), {}};
+    OpenLayer layer(source, pass_fields(), passes.facts);
+    const PassReader reader(source, clock, layer, passes.facts);
+    read_rows(layer, passes, reader);
+    return passes;
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,70 @@
+#include <string>
+
+#include "gdal_reading.hpp"
+#include "layers.hpp"
+#include "place_reader.hpp"
+#include "row_clock.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using survey::Track;
+
+const std::vector<FieldSpec>& track_fields() {
+    static const std::vector<FieldSpec> specs = with_place_fields({
+        {"time", {}, Dimension::plain, {{"datetime"}, {"timestamp"}, {"start"}, {"when"}}},
+        {"date", {}, Dimension::plain, {{"day"}}},
+        {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
+        {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
+        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+    });
+    return specs;
+}
+
+/// The one line of a row with a length; else the row is set aside.
+geo::Line line_of(const PlaceReader& place, const RowReader& row) {
+    geo::Shape shape = place.shape(row);
+    if (!row.report().usable()) return {};
+    if (shape.lines.size() != 1 || !shape.points.empty() || !shape.polygons.empty()) {
+        row.report().set_aside("geometry", "not a line", "", "one flight is one line: split a line of several parts into rows");
+        return {};
+    }
+    if (geo::length_of(shape.lines.front()).value() <= 0.0) {
+        row.report().set_aside("geometry", "line without length", "", "draw the path, or give it as a pass");
+        return {};
+    }
+    return std::move(shape.lines.front());
+}
+
+}  // namespace
+
+UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock) {
+    if (is_gpx_of_tracks(source)) return read_gpx_tracks(source, clock);
+    UnplacedLayer<Track> tracks{facts_of_source(source), {}};
+    OpenLayer layer(source, track_fields(), tracks.facts);
+    if (!layer.rows->has_geometry()) {
+        cannot_use(source, "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
+    }
+    const PlaceReader place(layer, source, tracks.facts);
+    const RowClock times(clock, layer, source, {"time", "date"});
+    const FieldMap& fields = layer.fields;
+    read_rows(layer, tracks, [&](const RowReader& row) {
+        Track track;
+        track.row = row.row().number;
+        track.path = line_of(place, row);
+        const RowTime time = times.at(row, fields.at("date"), fields.at("time"));
+        if (time.evening) track.evening = *time.evening;
+        if (time.moment) track.time = time.moment->instant;
+        track.count = row.number(fields.at("count"), {}, OtherwiseRow::is_set_aside).value_or(1.0);
+        if (track.count <= 0.0 && row.report().usable()) {
+            row.report().set_aside("count", "nothing counted", row.text(fields.at("count")), "a flight needs at least one animal");
+        }
+        track.watch = row.text(fields.at("watch"));
+        track.animal = row.text(fields.at("animal"));
+        return track;
+    });
+    return tracks;
+}
+
+}  // namespace roostward::io

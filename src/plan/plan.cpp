@@ -1,0 +1,116 @@
+#include "roostward/plan/plan.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include "roostward/core/error.hpp"
+#include "roostward/geo/crs.hpp"
+
+namespace roostward::plan {
+
+namespace {
+
+std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory) {
+    std::vector<core::PlanePoint> stems;
+    stems.reserve(inventory.rows.size());
+    for (const auto& tree : inventory.rows) stems.push_back(tree.stem);
+    return stems;
+}
+
+trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<survey::RoostSign>& signs) {
+    trees::Surroundings around;
+    around.allowed_area = std::move(inputs.allowed_area);
+    around.avoid = std::move(inputs.avoid);
+    around.canopy_height = std::move(inputs.canopy_height);
+    around.today = inputs.latest_date.value_or(core::Date{});
+    for (const auto& sign : signs) {
+        const std::string what = sign.behaviour == survey::Behaviour::returning ? "returning" : "emerging";
+        around.roosts.push_back({sign.position, "animals seen " + what + " on " + core::to_text(sign.evening) +
+                                                    " (passes, row " + std::to_string(sign.row) + ")"});
+    }
+    return around;
+}
+
+std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, const survey::Matched& seen) {
+    for (auto& count : counts) {
+        const std::size_t more = count.layer == "passes"    ? seen.passes_set_aside
+                                 : count.layer == "tracks"  ? seen.tracks_set_aside
+                                 : count.layer == "watches" ? seen.watches_set_aside
+                                                            : 0;
+        count.used -= more;
+        count.set_aside += more;
+    }
+    return counts;
+}
+
+core::Findings joined(core::Findings findings, const core::Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+    return findings;
+}
+
+core::GeographicPoint middle_of(const core::Box& box, const geo::Crs& plane) {
+    const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
+                                  0.5 * (box.south_west.northing + box.north_east.northing)};
+    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(middle);
+    return {core::Degrees(place.easting), core::Degrees(place.northing)};
+}
+
+siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
+    return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
+}
+
+survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
+    survey::Matched seen =
+        survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
+    if (!seen.survey.flights.empty()) return seen;
+    const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
+    throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
+                      "no flight counts, so there is nothing to rank by; `roostward check` lists what was set aside and why");
+}
+
+}  // namespace
+
+Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
+    survey::Matched seen = match_inputs(settings, inputs);
+    const trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
+
+    const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity);
+    const activity::FlightDensity density(seen.survey, bandwidth, settings.activity);
+    const auto activity = density.summarise(density.at(stems_of(inputs.trees), threads));
+
+    auto verdicts = trees::judge(inputs.trees, around, settings.suitability, threads);
+    auto candidates = siting::candidates_of(std::move(verdicts), activity, settings.activity.min_watch);
+    siting::score_and_rank(candidates, inputs.trees);
+    siting::choose(candidates, inputs.trees, settings.choice);
+
+    Plan plan;
+    plan.surfaces = density.surfaces(threads);
+    plan.middle = middle_of(plan.surfaces.flight_density.grid.box(), inputs.planning_crs);
+    plan.mounting =
+        siting::mounting_of(settings.profile, hemisphere_of(plan.middle), settings.choice.boxes_per_site);
+    plan.checks = trees::what_was_checked(inputs.trees, around);
+    plan.mean_rate = density.mean_rate();
+    plan.reference_density = siting::reference_density(candidates);
+    plan.ranked = siting::in_order_of_rank(candidates);
+    plan.chosen = siting::in_order_of_site(candidates);
+    plan.candidates = std::move(candidates);
+    plan.bandwidth = bandwidth;
+    plan.counts = counts_after(std::move(inputs.counts), seen);
+    plan.findings = joined(std::move(inputs.findings), seen.findings);
+    plan.files = std::move(inputs.files);
+    plan.survey = std::move(seen.survey);
+    plan.surroundings = around;
+    plan.trees = std::move(inputs.trees);
+    plan.planning_crs = std::move(inputs.planning_crs);
+    plan.settings = std::move(settings);
+    return plan;
+}
+
+Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
+    survey::Matched seen =
+        survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
+    return {joined(inputs.findings, seen.findings), counts_after(inputs.counts, seen), std::move(seen.survey)};
+}
+
+}  // namespace roostward::plan

@@ -1,0 +1,166 @@
+#include "roostward/report/plan_document.hpp"
+
+#include <map>
+
+#include "roostward/geo/crs.hpp"
+#include "roostward/report/tally.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+using core::Document;
+using core::List;
+using core::Object;
+
+Document text(const std::string& value) { return value.empty() ? Document() : Document(value); }
+
+Object crs_document(const plan::Plan& plan) {
+    const geo::CrsFacts facts = geo::facts_of(plan.planning_crs);
+    return {{"name", facts.name}, {"authority", text(facts.authority)}, {"definition", plan.planning_crs.definition}};
+}
+
+List inputs_document(const std::vector<siting::InputFile>& files) {
+    List list;
+    for (const auto& file : files) {
+        List columns;
+        for (const auto& column : file.columns) columns.emplace_back(column);
+        list.emplace_back(Object{{"role", file.role},
+                                 {"file", file.file},
+                                 {"sha256", file.sha256},
+                                 {"crs", text(file.crs)},
+                                 {"operation", text(file.operation)},
+                                 {"accuracy_m", file.accuracy ? Document(file.accuracy->value()) : Document()},
+                                 {"columns", std::move(columns)}});
+    }
+    return list;
+}
+
+List checks_document(const std::vector<trees::Check>& checks) {
+    List list;
+    for (const auto& check : checks)
+        list.emplace_back(Object{{"matter", check.matter}, {"checked", check.checked}, {"how", check.how}});
+    return list;
+}
+
+List evenings_document(const plan::Plan& plan) {
+    List list;
+    for (std::size_t n = 0; n < plan.survey.evenings.size(); ++n) {
+        double hours = 0.0, metres = 0.0;
+        std::size_t flights = 0;
+        for (std::size_t w = 0; w < plan.survey.watches.size(); ++w)
+            if (plan.survey.watch_evening[w] == n) hours += plan.survey.watches[w].hours().value();
+        for (const auto& flight : plan.survey.flights) {
+            if (flight.evening != n) continue;
+            ++flights;
+            metres += flight.count * flight.length.value();
+        }
+        list.emplace_back(Object{{"evening", core::to_text(plan.survey.evenings[n])},
+                                 {"watch_hours", plan.survey.even_effort() ? Document() : Document(hours)},
+                                 {"flights", flights},
+                                 {"metres_flown", metres}});
+    }
+    return list;
+}
+
+List sites_document(const plan::Plan& plan) {
+    List list;
+    for (const std::size_t tree : plan.chosen) {
+        const auto& candidate = plan.candidates[tree];
+        List facings;
+        for (const auto facing : plan.mounting.facings) facings.emplace_back(facing.value());
+        list.emplace_back(Object{{"site", candidate.site},
+                                 {"tree", plan.trees.rows[tree].id},
+                                 {"rank", candidate.rank},
+                                 {"score", candidate.score},
+                                 {"flights_per_hour", flights_per_hour(candidate.activity)},
+                                 {"evenings_used", candidate.activity.evenings_used},
+                                 {"evenings_watched", candidate.activity.evenings_watched},
+                                 {"watch_hours", candidate.activity.watch_hours.value()},
+                                 {"mount_height_m", plan.mounting.height.value()},
+                                 {"facings_deg", std::move(facings)},
+                                 {"why", why(plan, tree)}});
+    }
+    return list;
+}
+
+Object counted(const std::vector<Counted>& tally) {
+    Object object;
+    for (const auto& entry : tally) object.emplace_back(entry.name, entry.count);
+    return object;
+}
+
+Object summary_document(const plan::Plan& plan) {
+    List weak;
+    for (auto& point : weak_points(plan)) weak.emplace_back(std::move(point));
+    return {{"trees", plan.candidates.size()},
+            {"states", counted(states(plan))},
+            {"ruled_out_by", counted(reasons(plan, trees::State::ruled_out))},
+            {"settle_first_by", counted(reasons(plan, trees::State::settle_first))},
+            {"sites_asked_for", plan.settings.choice.sites},
+            {"sites", sites_document(plan)},
+            {"evenings", evenings_document(plan)},
+            {"bandwidth_m", plan.bandwidth.h.value()},
+            {"bandwidth_by", plan.bandwidth.by_rule_of_thumb ? "rule of thumb" : "number"},
+            {"shrink_hours", plan.bandwidth.shrink.value()},
+            {"mean_flight_density", 1e4 * plan.mean_rate},
+            {"reference_flight_density", 1e4 * plan.reference_density},
+            {"weak_points", std::move(weak)}};
+}
+
+List cautions_document() {
+    List list;
+    for (const auto& caution : cautions()) list.emplace_back(Object{{"matter", caution.matter}, {"text", caution.text}});
+    return list;
+}
+
+}  // namespace
+
+List parameters_document(const std::vector<siting::Parameter>& parameters) {
+    List list;
+    for (const auto& parameter : parameters)
+        list.emplace_back(Object{{"key", parameter.key},
+                                 {"value", parameter.value},
+                                 {"unit", text(parameter.unit)},
+                                 {"set_by", parameter.set_by},
+                                 {"status", siting::to_text(parameter.provenance.status)},
+                                 {"source", text(parameter.provenance.source)},
+                                 {"meaning", parameter.meaning}});
+    return list;
+}
+
+List counts_document(const std::vector<core::RowCount>& counts) {
+    List list;
+    for (const auto& count : counts)
+        list.emplace_back(Object{{"layer", count.layer},
+                                 {"file", count.file},
+                                 {"read", count.read},
+                                 {"used", count.used},
+                                 {"set_aside", count.set_aside}});
+    return list;
+}
+
+Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
+    List files;
+    for (const auto& file : facts.files) files.emplace_back(Object{{"file", file}});
+    return Object{{"format", plan_format},
+                  {"program", "roostward"},
+                  {"version", facts.version},
+                  {"made_at", core::to_text(facts.made_at)},
+                  {"site", plan.settings.site_name},
+                  {"site_file", plan.settings.site_file},
+                  {"animal", Object{{"profile", plan.settings.profile.id}, {"name", plan.settings.profile.name}}},
+                  {"not_checked", text(nobody_checked(plan.checks))},
+                  {"checks", checks_document(plan.checks)},
+                  {"summary", summary_document(plan)},
+                  {"planning_crs", crs_document(plan)},
+                  {"parameters", parameters_document(plan.settings.parameters)},
+                  {"inputs", inputs_document(plan.files)},
+                  {"rows", counts_document(plan.counts)},
+                  {"findings", counted(findings_by_kind(plan.findings))},
+                  {"cautions", cautions_document()},
+                  {"files", std::move(files)}};
+}
+
+}  // namespace roostward::report

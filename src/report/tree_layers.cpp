@@ -1,0 +1,146 @@
+#include <algorithm>
+#include <memory>
+
+#include "roostward/report/layers.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+using core::Document;
+using geo::ColumnKind;
+
+template <class Quantity>
+Document number(const std::optional<Quantity>& quantity) {
+    return quantity ? Document(quantity->value()) : Document();
+}
+
+Document text(const std::string& value) { return value.empty() ? Document() : Document(value); }
+
+Document condition_of(const trees::Tree& tree) {
+    return tree.condition ? Document(trees::to_text(*tree.condition)) : Document();
+}
+
+void append(std::vector<Document>& values, std::vector<Document> more) {
+    std::ranges::move(more, std::back_inserter(values));
+}
+
+const std::vector<geo::Column>& activity_columns() {
+    static const std::vector<geo::Column> columns{{"flight_density", ColumnKind::number},
+                                                  {"flights_per_hour", ColumnKind::number},
+                                                  {"watch_hours", ColumnKind::number},
+                                                  {"evenings_used", ColumnKind::whole},
+                                                  {"evenings_watched", ColumnKind::whole}};
+    return columns;
+}
+
+/// Flight where nobody watched long enough is unknown.
+std::vector<Document> activity_values(const activity::PointActivity& activity) {
+    const bool known = activity.watched;
+    return {known ? Document(per_hectare(activity)) : Document(), known ? Document(flights_per_hour(activity)) : Document(),
+            activity.watch_hours.value(), activity.evenings_used, activity.evenings_watched};
+}
+
+const std::vector<geo::Column>& tree_columns() {
+    static const std::vector<geo::Column> columns{{"species", ColumnKind::text},
+                                                  {"dbh_cm", ColumnKind::number},
+                                                  {"height_m", ColumnKind::number},
+                                                  {"condition", ColumnKind::text}};
+    return columns;
+}
+
+std::vector<Document> tree_values(const trees::Tree& tree) {
+    return {text(tree.species), number(tree.dbh), number(tree.height), condition_of(tree)};
+}
+
+void append(std::vector<geo::Column>& columns, const std::vector<geo::Column>& more) {
+    columns.insert(columns.end(), more.begin(), more.end());
+}
+
+geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
+    const auto& candidate = plan.candidates[tree];
+    const auto& record = plan.trees.rows[tree];
+    const auto& facings = plan.mounting.facings;
+    std::vector<Document> values{candidate.rank, record.id,        candidate.site.has_value(),
+                                 candidate.site, candidate.score, candidate.enough_evidence};
+    append(values, activity_values(candidate.activity));
+    append(values, {plan.mounting.height.value(), facings.front().value(), siting::compass_point(facings.front()),
+                    facings.size() > 1 ? Document(facings[1].value()) : Document()});
+    append(values, tree_values(record));
+    values.emplace_back(why(plan, tree));
+    return {record.stem, std::move(values)};
+}
+
+core::List reasons_of(const trees::Verdict& verdict) {
+    core::List list;
+    for (const auto& reason : verdict.reasons)
+        list.emplace_back(core::Object{{"rule", reason.rule},
+                                       {"state", trees::to_text(reason.state)},
+                                       {"measured", reason.measured},
+                                       {"required", reason.required},
+                                       {"who", text(reason.who)},
+                                       {"sentence", reason.sentence}});
+    return list;
+}
+
+/// Everybody who must decide something, each once, in the order of the reasons.
+Document who_decides(const trees::Verdict& verdict) {
+    std::vector<std::string> people;
+    for (const auto& reason : verdict.reasons)
+        if (!reason.who.empty() && std::ranges::find(people, reason.who) == people.end()) people.push_back(reason.who);
+    std::string all;
+    for (const auto& person : people) all += (all.empty() ? "" : ", ") + person;
+    return text(all);
+}
+
+geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
+    const auto& candidate = plan.candidates[tree];
+    const auto& record = plan.trees.rows[tree];
+    std::vector<Document> values{record.id,
+                                 trees::to_text(candidate.verdict.state),
+                                 who_decides(candidate.verdict),
+                                 candidate.would_rank,
+                                 candidate.activity.watched ? Document(candidate.score) : Document()};
+    append(values, activity_values(candidate.activity));
+    append(values, tree_values(record));
+    values.emplace_back(reasons_of(candidate.verdict));
+    return {record.stem, std::move(values)};
+}
+
+}  // namespace
+
+geo::Layer ranked_sites(const plan::Plan& plan) {
+    std::vector<geo::Column> columns{{"rank", ColumnKind::whole},    {"tree", ColumnKind::text},
+                                     {"chosen", ColumnKind::truth},  {"site", ColumnKind::whole},
+                                     {"score", ColumnKind::number},  {"enough_evidence", ColumnKind::truth}};
+    append(columns, activity_columns());
+    append(columns, {{"mount_height_m", ColumnKind::number},
+                     {"facing_deg", ColumnKind::number},
+                     {"facing", ColumnKind::text},
+                     {"second_facing_deg", ColumnKind::number}});
+    append(columns, tree_columns());
+    columns.push_back({"why", ColumnKind::text});
+    return {"ranked_sites",  geo::GeometryKind::point,
+            plan.planning_crs, std::move(columns),
+            plan.ranked.size(), [&plan](std::size_t i) { return ranked_site(plan, plan.ranked[i]); }};
+}
+
+geo::Layer other_trees(const plan::Plan& plan) {
+    std::vector<geo::Column> columns{{"tree", ColumnKind::text},
+                                     {"state", ColumnKind::text},
+                                     {"who", ColumnKind::text},
+                                     {"would_rank", ColumnKind::whole},
+                                     {"score", ColumnKind::number}};
+    append(columns, activity_columns());
+    append(columns, tree_columns());
+    columns.push_back({"reasons", ColumnKind::nested});
+    auto others = std::make_shared<std::vector<std::size_t>>();
+    for (std::size_t i = 0; i < plan.candidates.size(); ++i)
+        if (!plan.candidates[i].can_be_chosen()) others->push_back(i);
+    return {"other_trees",   geo::GeometryKind::point,
+            plan.planning_crs, std::move(columns),
+            others->size(),    [&plan, others](std::size_t i) { return other_tree(plan, (*others)[i]); }};
+}
+
+}  // namespace roostward::report

@@ -1,0 +1,216 @@
+#include "roostward/survey/survey.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "roostward/survey/watch_finder.hpp"
+
+namespace roostward::survey {
+
+namespace {
+
+constexpr core::Metres length_without_watches{30.0};
+constexpr core::Metres hull_margin{50.0};
+
+class Matcher {
+ public:
+    Matcher(const core::Records<Pass>& passes, const core::Records<Track>& tracks, const core::Records<Watch>& watches,
+            const Settings& settings)
+        : passes_(passes), tracks_(tracks), watches_(watches), settings_(settings) {}
+
+    Matched run(const std::vector<geo::Polygon>& allowed_area) {
+        collect_roost_signs();
+        leave_out_poor_weather();
+        take_watches();
+        if (watches_.given() && made_.survey.watches.empty())
+            throw core::Error(core::Fault::inputs, {watches_.file, watches_.layer, {}, {}},
+                              "no watch can be used, so nothing is known of where nobody flew; see the findings");
+        if (!watches_.given()) number_evenings_of_flights();
+        const WatchFinder finder(made_.survey.watches);
+        for (const auto& pass : passes_.rows) take(pass, finder);
+        for (const auto& track : tracks_.rows) take(track, finder);
+        if (!watches_.given()) lay_even_ground(allowed_area);
+        return std::move(made_);
+    }
+
+ private:
+    void find(const core::Place& place, core::Severity severity, std::string kind, std::string value,
+              std::string sentence) {
+        made_.findings.push_back({severity, place, std::move(kind), std::move(value), std::move(sentence)});
+    }
+
+    void collect_roost_signs() {
+        for (const auto& pass : passes_.rows)
+            if (pass.behaviour == Behaviour::emerging || pass.behaviour == Behaviour::returning)
+                if (pass.place_of == PlaceOf::animal)
+                    made_.roost_signs.push_back({pass.row, pass.position, pass.behaviour, pass.evening});
+    }
+
+    [[nodiscard]] std::string poor_weather(const Watch& watch) const {
+        if (watch.rain.value_or(false)) return "rain";
+        if (watch.temperature && *watch.temperature < settings_.coldest)
+            return fmt::format("{:g} °C", watch.temperature->value());
+        if (watch.wind && *watch.wind > settings_.windiest) return fmt::format("wind {:g} m/s", watch.wind->value());
+        return {};
+    }
+
+    /// One watch in poor weather makes the evening poor: the others only did not write it down.
+    void leave_out_poor_weather() {
+        if (settings_.keep_poor_weather) return;
+        for (const auto& watch : watches_.rows)
+            if (const std::string why = poor_weather(watch); !why.empty()) poor_.emplace(watch.evening, why);
+    }
+
+    /// True, with a finding, where the row's evening is left out.
+    bool poor_evening(core::Evening evening, const core::Place& place) {
+        const auto poor = poor_.find(evening);
+        if (poor == poor_.end()) return false;
+        find(place, core::Severity::set_aside, "poor weather", poor->second,
+             fmt::format("the evening of {} was poor weather ({}), so it says little about other evenings: left out; "
+                         "activity.poor_weather = \"keep\" counts it",
+                         core::to_text(evening), poor->second));
+        return true;
+    }
+
+    void take_watches() {
+        std::set<core::Evening> evenings;
+        for (const auto& watch : watches_.rows) {
+            if (poor_evening(watch.evening, watches_.place(watch.row))) {
+                ++made_.watches_set_aside;
+                continue;
+            }
+            evenings.insert(watch.evening);
+            made_.survey.watches.push_back(watch);
+        }
+        made_.survey.evenings.assign(evenings.begin(), evenings.end());
+        for (const auto& watch : made_.survey.watches) made_.survey.watch_evening.push_back(evening_index(watch.evening));
+    }
+
+    void number_evenings_of_flights() {
+        std::set<core::Evening> evenings;
+        for (const auto& pass : passes_.rows) evenings.insert(pass.evening);
+        for (const auto& track : tracks_.rows) evenings.insert(track.evening);
+        made_.survey.evenings.assign(evenings.begin(), evenings.end());
+    }
+
+    [[nodiscard]] std::uint32_t evening_index(core::Evening evening) const {
+        const auto& evenings = made_.survey.evenings;
+        return static_cast<std::uint32_t>(std::ranges::lower_bound(evenings, evening) - evenings.begin());
+    }
+
+    /// The watch, or a finding that says why there is none.
+    std::optional<std::uint32_t> watch_of(const Sighting& sighting, const WatchFinder& finder, const core::Place& place) {
+        const WatchFinder::Answer answer = finder.find(sighting);
+        if (!answer.watch)
+            find(place, core::Severity::set_aside, "outside any watch", sighting.watch,
+                 answer.why + "; it stays out of the flight density");
+        else if (!answer.why.empty())
+            find(place, core::Severity::doubtful, "far from its watch", sighting.watch, answer.why);
+        return answer.watch;
+    }
+
+    void take(const Pass& pass, const WatchFinder& finder) {
+        const core::Place place = passes_.place(pass.row);
+        Flight flight;
+        flight.row = pass.row;
+        flight.count = pass.count;
+        flight.accuracy = pass.accuracy;
+        flight.behaviour = pass.behaviour;
+        flight.placed = pass.place_of == PlaceOf::animal;
+        if (watches_.given()) {
+            if (poor_evening(pass.evening, place)) {
+                ++made_.passes_set_aside;
+                return;
+            }
+            flight.watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, flight.placed}, finder, place);
+            if (!flight.watch) {
+                ++made_.passes_set_aside;
+                return;
+            }
+            check_accuracy(flight, place);
+            flight.evening = made_.survey.watch_evening[*flight.watch];
+            flight.length = settings_.seen_length.value_or(made_.survey.watches[*flight.watch].range);
+        } else {
+            flight.evening = evening_index(pass.evening);
+            flight.length = settings_.seen_length.value_or(length_without_watches);
+            if (!flight.placed) {
+                find(place, core::Severity::set_aside, "not placed", "",
+                     "heard by an observer or recorder, but no watch says where and how far: give the watches");
+                ++made_.passes_set_aside;
+                return;
+            }
+        }
+        flight.path = piece_of(pass, flight.length);
+        made_.survey.flights.push_back(std::move(flight));
+    }
+
+    /// A position that could be anywhere in the watch's view is no position.
+    void check_accuracy(Flight& flight, const core::Place& place) {
+        const core::Metres range = made_.survey.watches[*flight.watch].range;
+        if (!flight.placed || flight.accuracy <= range) return;
+        find(place, core::Severity::doubtful, "accuracy above range", fmt::format("{:g}", flight.accuracy.value()),
+             fmt::format("its accuracy is worse than its watch's range of {:g} m: counted as heard somewhere in view",
+                         range.value()));
+        flight.placed = false;
+    }
+
+    static geo::Line piece_of(const Pass& pass, core::Metres length) {
+        if (!pass.bearing) return {pass.position};
+        const core::Metres half = 0.5 * length;
+        return {core::moved(pass.position, *pass.bearing, core::Metres(-half.value())),
+                core::moved(pass.position, *pass.bearing, half)};
+    }
+
+    void take(const Track& track, const WatchFinder& finder) {
+        const core::Place place = tracks_.place(track.row);
+        Flight flight;
+        flight.row = track.row;
+        flight.from_track = true;
+        flight.count = track.count;
+        flight.length = geo::length_of(track.path);
+        flight.path = track.path;
+        if (watches_.given()) {
+            if (poor_evening(track.evening, place)) {
+                ++made_.tracks_set_aside;
+                return;
+            }
+            flight.watch = watch_of({track.watch, track.time, track.evening, track.path, true}, finder, place);
+            if (!flight.watch) {
+                ++made_.tracks_set_aside;
+                return;
+            }
+            flight.evening = made_.survey.watch_evening[*flight.watch];
+        } else {
+            flight.evening = evening_index(track.evening);
+        }
+        made_.survey.flights.push_back(std::move(flight));
+    }
+
+    void lay_even_ground(const std::vector<geo::Polygon>& allowed_area) {
+        made_.survey.even_ground = geo::merged(allowed_area);
+        if (!allowed_area.empty()) return;
+        std::vector<core::PlanePoint> seen;
+        for (const auto& pass : passes_.rows) seen.push_back(pass.position);
+        for (const auto& track : tracks_.rows) seen.insert(seen.end(), track.path.begin(), track.path.end());
+        made_.survey.even_ground = geo::widened_hull(seen, hull_margin);
+    }
+
+    const core::Records<Pass>& passes_;
+    const core::Records<Track>& tracks_;
+    const core::Records<Watch>& watches_;
+    const Settings& settings_;
+    std::map<core::Evening, std::string> poor_;
+    Matched made_;
+};
+
+}  // namespace
+
+Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks, const core::Records<Watch>& watches,
+              const std::vector<geo::Polygon>& allowed_area, const Settings& settings) {
+    return Matcher(passes, tracks, watches, settings).run(allowed_area);
+}
+
+}  // namespace roostward::survey

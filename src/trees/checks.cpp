@@ -1,0 +1,125 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <span>
+
+#include "roostward/trees/suitability.hpp"
+
+namespace roostward::trees {
+
+namespace {
+
+/// Kinds of feature that a layer to keep away from can stand for, with the words that tell so in its reason
+/// or its file's name. Whole words, in the order in which they are looked for: "street lamps" are lamps, not
+/// streets.
+struct Kind {
+    std::string_view matter;
+    std::string_view file;  ///< an example of what to give
+    std::array<std::string_view, 12> words;
+};
+constexpr Kind lamps{
+    "lamps",
+    "lamps.geojson",
+    {"lamp", "light", "lighting", "lantern", "luminaire", "streetlamp", "streetlight", "floodlight"}};
+constexpr Kind power_lines{
+    "power lines",
+    "power_lines.geojson",
+    {"power", "powerline", "overhead", "cable", "electric", "electricity", "pylon", "conductor"}};
+constexpr Kind roads{
+    "roads", "roads.geojson", {"road", "roadway", "carriageway", "street", "highway", "motorway", "traffic"}};
+constexpr std::array kinds{lamps, power_lines, roads};
+
+bool is_letter(char letter) {
+    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
+}
+
+/// The words of a text, small letters, with a plural's s taken off.
+std::vector<std::string> words_of(std::string_view text) {
+    std::vector<std::string> words(1);
+    for (const char letter : text) {
+        if (is_letter(letter))
+            words.back() += static_cast<char>(letter | 0x20);
+        else if (!words.back().empty())
+            words.emplace_back();
+    }
+    for (std::string& word : words)
+        if (word.ends_with('s')) word.pop_back();
+    return words;
+}
+
+/// The kind that a layer stands for; empty where no word tells. The folders above a file tell nothing.
+std::string_view matter_of(const AvoidLayer& layer) {
+    const std::vector<std::string> told =
+        words_of(layer.reason + " " + layer.file.substr(layer.file.find_last_of("/\\") + 1));
+    for (const Kind& kind : kinds)
+        for (const std::string& word : told)
+            if (!word.empty() && std::find(kind.words.begin(), kind.words.end(), word) != kind.words.end())
+                return kind.matter;
+    return {};
+}
+
+Check by_distance(const Kind& kind, std::span<const AvoidLayer> layers) {
+    Check check{std::string(kind.matter), false, fmt::format("give a layer to avoid, as {}", kind.file)};
+    std::string files;
+    for (const AvoidLayer& layer : layers) {
+        if (matter_of(layer) != kind.matter) continue;
+        if (layer.shapes.empty() && !check.checked)
+            check.how = fmt::format("{} holds nothing that could be used", layer.file);
+        if (layer.shapes.empty()) continue;
+        files += (files.empty() ? "" : ", ") + layer.file;
+        check.checked = true;
+    }
+    if (check.checked) check.how = "distance to " + files;
+    return check;
+}
+
+struct Field {
+    TreeField field;
+    std::string_view name;
+};
+
+/// Checked where the inventory has any of the columns.
+Check by_column(std::string_view matter, const Inventory& inventory, std::span<const Field> fields) {
+    std::string present;
+    std::string all;
+    for (const Field& field : fields) {
+        all += fmt::format("{}{}", all.empty() ? "" : " or ", field.name);
+        if (inventory.columns.has(field.field))
+            present += fmt::format("{}{}", present.empty() ? "" : ", ", field.name);
+    }
+    if (present.empty())
+        return {std::string(matter), false, fmt::format("give a field {} with the trees", all)};
+    return {std::string(matter), true, fmt::format("{} of {}", present, inventory.file)};
+}
+
+/// Animals seen on the way show some roosts, never that there are no others.
+Check by_sightings(std::span<const RoostSighting> roosts) {
+    if (roosts.empty()) return {"roosts", false, "give known roosts, as roosts.csv"};
+    return {"roosts", false,
+            fmt::format(
+                "only {} of animals coming out or going in {} heeded; give known roosts, as roosts.csv",
+                roosts.size() == 1 ? std::string("1 sighting") : fmt::format("{} sightings", roosts.size()),
+                roosts.size() == 1 ? "was" : "were")};
+}
+
+}  // namespace
+
+std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundings& surroundings) {
+    constexpr std::array works{Field{TreeField::planned_work, "planned_work"},
+                               Field{TreeField::work_due, "work_due"}};
+    constexpr std::array protection{Field{TreeField::protected_tree, "protected"}};
+    constexpr std::array hollows{Field{TreeField::has_hollow, "has_hollow"}};
+    constexpr std::array ownership{Field{TreeField::owner, "owner"},
+                                   Field{TreeField::permission, "permission"}};
+    return {by_distance(power_lines, surroundings.avoid),
+            by_column("planned works", inventory, works),
+            by_distance(roads, surroundings.avoid),
+            by_distance(lamps, surroundings.avoid),
+            by_column("protected trees", inventory, protection),
+            by_column("hollows", inventory, hollows),
+            by_sightings(surroundings.roosts),
+            by_column("ownership", inventory, ownership)};
+}
+
+}  // namespace roostward::trees

@@ -1,0 +1,114 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <iterator>
+
+#include "rules.hpp"
+
+namespace roostward::trees {
+
+namespace {
+
+/// In the order in which reasons are given. The layers to keep away from come after these.
+constexpr std::array rules{
+    outside_allowed_area,
+    trunk_too_thin,
+    trunk_not_told,
+    too_low,
+    height_not_told,
+    unfit_condition,
+    condition_not_told,
+    avoided_species,
+    species_not_told,
+    likely_to_fail,
+    may_fail,
+    judged_too_long_ago,
+    safety_not_judged,
+    work_planned,
+    own_hollow,
+    hollow_not_told,
+    roost_near,
+    protected_by_law,
+    protection_not_told,
+    refused,
+    not_answered,
+    not_asked,
+    in_canopy_gap,
+};
+
+std::vector<core::PlanePoint> positions_of(const std::vector<RoostSighting>& roosts) {
+    std::vector<core::PlanePoint> positions;
+    positions.reserve(roosts.size());
+    for (const RoostSighting& roost : roosts)
+        positions.push_back(roost.position);
+    return positions;
+}
+
+/// "good or fair", "good, fair or poor"
+std::string listed(const std::vector<Condition>& conditions) {
+    std::string text;
+    for (std::size_t i = 0; i < conditions.size(); ++i) {
+        if (i > 0) text += i + 1 == conditions.size() ? " or " : ", ";
+        text += to_text(conditions[i]);
+    }
+    return text;
+}
+
+/// The same day so many years on, to the month; 29 February becomes the last of the month.
+std::optional<core::Date> years_from(core::Date date, double years) {
+    if (!date.ok()) return std::nullopt;
+    const core::Date moved = date + std::chrono::months(std::lround(years * 12.0));
+    return moved.ok() ? moved : core::Date(moved.year() / moved.month() / std::chrono::last);
+}
+
+/// `reasons` is only there to be used again from tree to tree.
+Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& reasons) {
+    reasons.clear();
+    const auto note = [&reasons](std::optional<Reason> reason) {
+        if (reason) reasons.push_back(std::move(*reason));
+    };
+    for (const Rule rule : rules)
+        note(rule(tree, context));
+    for (std::size_t layer = 0; layer < context.avoid.size(); ++layer)
+        note(too_close_to(layer, tree, context));
+
+    Verdict verdict;
+    for (const Reason& reason : reasons)
+        verdict.state = std::max(verdict.state, reason.state);
+    verdict.reasons.assign(std::make_move_iterator(reasons.begin()), std::make_move_iterator(reasons.end()));
+    return verdict;
+}
+
+}  // namespace
+
+Context::Context(const Inventory& inventory, const Surroundings& surroundings, const Settings& suitability)
+    : columns(inventory.columns),
+      around(surroundings),
+      settings(suitability),
+      roosts(positions_of(around.roosts)),
+      conditions(listed(settings.conditions)),
+      last_day_of_works(years_from(around.today, settings.work_years)),
+      first_inspection(years_from(around.today, -settings.inspection_years)) {
+    if (!around.allowed_area.empty()) {
+        const geo::Shape area{{}, {}, around.allowed_area};
+        allowed_area.emplace(std::span(&area, 1));
+    }
+    avoid.reserve(around.avoid.size());
+    for (const AvoidLayer& layer : around.avoid)
+        avoid.emplace_back(layer.shapes);
+    if (around.canopy_height) gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
+}
+
+std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,
+                           const Settings& settings, core::Threads threads) {
+    const Context context(inventory, surroundings, settings);
+    std::vector<Verdict> verdicts(inventory.rows.size());
+    core::parallel_for(verdicts.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
+        std::vector<Reason> reasons;
+        for (std::size_t i = begin; i < end; ++i)
+            verdicts[i] = judged(inventory.rows[i], context, reasons);
+    });
+    return verdicts;
+}
+
+}  // namespace roostward::trees

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "roostward/trees/suitability.hpp"
+
+/// The rules by which trees are judged. To add one: write a function of the type Rule in one of the
+/// rules_*.cpp, declare it here, give it its line in the table in judge.cpp, and a case in
+/// tests/trees/rules_test.cpp.
+namespace roostward::trees {
+
+/// What the rules look things up in; made once, then shared by all threads.
+struct Context {
+    Context(const Inventory& inventory, const Surroundings& surroundings, const Settings& suitability);
+
+    const TreeColumns& columns;
+    const Surroundings& around;
+    const Settings& settings;
+    std::optional<geo::NearestShape> allowed_area;
+    std::vector<geo::NearestShape> avoid;  ///< one a layer of `around`
+    geo::PointIndex roosts;
+    std::optional<canopy::GapMap> gaps;
+    std::string conditions;                       ///< "good or fair"
+    std::optional<core::Date> last_day_of_works;  ///< work due by then (inclusive) counts; empty: all work
+    std::optional<core::Date> first_inspection;   ///< a judgement since then (inclusive) counts; empty: none
+
+    /// Whether the inventory has the column, but nothing for this tree in it.
+    template <class Value>
+    [[nodiscard]] bool left_blank(TreeField field, const std::optional<Value>& value) const {
+        return columns.has(field) && !value;
+    }
+};
+
+/// A reason against the tree, or none.
+using Rule = std::optional<Reason> (*)(const Tree&, const Context&);
+
+// The tree itself: rules_of_the_tree.cpp
+std::optional<Reason> trunk_too_thin(const Tree& tree, const Context& context);
+std::optional<Reason> trunk_not_told(const Tree& tree, const Context& context);
+std::optional<Reason> too_low(const Tree& tree, const Context& context);
+std::optional<Reason> height_not_told(const Tree& tree, const Context& context);
+std::optional<Reason> unfit_condition(const Tree& tree, const Context& context);
+std::optional<Reason> condition_not_told(const Tree& tree, const Context& context);
+std::optional<Reason> avoided_species(const Tree& tree, const Context& context);
+std::optional<Reason> species_not_told(const Tree& tree, const Context& context);
+
+// Safety and work: rules_of_safety.cpp
+std::optional<Reason> likely_to_fail(const Tree& tree, const Context& context);
+std::optional<Reason> may_fail(const Tree& tree, const Context& context);
+std::optional<Reason> judged_too_long_ago(const Tree& tree, const Context& context);
+std::optional<Reason> safety_not_judged(const Tree& tree, const Context& context);
+std::optional<Reason> work_planned(const Tree& tree, const Context& context);
+
+// Who lives there, who has a say: rules_of_consent.cpp
+std::optional<Reason> own_hollow(const Tree& tree, const Context& context);
+std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context);
+std::optional<Reason> roost_near(const Tree& tree, const Context& context);
+std::optional<Reason> protected_by_law(const Tree& tree, const Context& context);
+std::optional<Reason> protection_not_told(const Tree& tree, const Context& context);
+std::optional<Reason> refused(const Tree& tree, const Context& context);
+std::optional<Reason> not_answered(const Tree& tree, const Context& context);
+std::optional<Reason> not_asked(const Tree& tree, const Context& context);
+
+// Where it stands: rules_of_place.cpp
+std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& context);
+std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context);
+/// The same for each layer of features to keep away from; measured from the crown's edge.
+std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context);
+
+}  // namespace roostward::trees

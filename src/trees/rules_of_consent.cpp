@@ -1,0 +1,82 @@
+#include <fmt/format.h>
+
+#include "rules.hpp"
+#include "wording.hpp"
+
+namespace roostward::trees {
+
+namespace {
+
+constexpr std::string_view may_live_here = "Animals may already live here. Do not climb, fix or prune";
+
+std::string the_owner(const Tree& tree) {
+    return tree.owner.empty() ? std::string("The owner") : fmt::format("The owner ({})", tree.owner);
+}
+
+}  // namespace
+
+std::optional<Reason> own_hollow(const Tree& tree, const Context&) {
+    if (!tree.has_hollow.value_or(false)) return std::nullopt;
+    return to_settle("own hollow", who::bat_person, {true, false},
+                     fmt::format("{}: the tree has a hollow of its own.", may_live_here));
+}
+
+std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context) {
+    if (!context.left_blank(TreeField::has_hollow, tree.has_hollow)) return std::nullopt;
+    return to_settle("hollow not told", who::surveyor, {nullptr, false},
+                     "Whether it has a hollow is not told. Look from the ground before anyone climbs.");
+}
+
+std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
+    const core::Metres reach = context.settings.roost_reach;
+    const std::vector<std::size_t> near = context.roosts.within(tree.stem, reach + geo::edge_tolerance);
+    std::optional<std::size_t> nearest;
+    core::Metres nearest_distance;
+    std::size_t count = 0;
+    for (const std::size_t i : near) {
+        const core::Metres distance =
+            as_measured(core::distance(tree.stem, context.around.roosts[i].position));
+        if (distance > reach) continue;
+        ++count;
+        if (nearest && distance >= nearest_distance) continue;
+        nearest = i;
+        nearest_distance = distance;
+    }
+    if (!nearest) return std::nullopt;
+    const std::string others =
+        count > 1 ? fmt::format(", the nearest of {} sightings", count) : std::string();
+    return to_settle("roost near", who::bat_person, {nearest_distance.value(), reach.value()},
+                     fmt::format("{}: {}, {} m away{}.", may_live_here, context.around.roosts[*nearest].what,
+                                 plain(nearest_distance), others));
+}
+
+std::optional<Reason> protected_by_law(const Tree& tree, const Context&) {
+    if (!tree.protected_tree.value_or(false)) return std::nullopt;
+    return to_settle("protected", who::tree_officer, {true, false},
+                     "Protected tree. Ask for consent before anything is fixed to it.");
+}
+
+std::optional<Reason> protection_not_told(const Tree& tree, const Context& context) {
+    if (!context.left_blank(TreeField::protected_tree, tree.protected_tree)) return std::nullopt;
+    return to_settle("protection not told", who::tree_officer, {nullptr, false},
+                     "Whether it is protected is not told. Ask before anything is fixed to it.");
+}
+
+std::optional<Reason> refused(const Tree& tree, const Context&) {
+    if (tree.permission != Permission::refused) return std::nullopt;
+    return ruled_out("refused", {"refused", "given"}, the_owner(tree) + " refused.");
+}
+
+std::optional<Reason> not_answered(const Tree& tree, const Context&) {
+    if (tree.permission != Permission::asked) return std::nullopt;
+    return to_settle("not answered", who::owner, {"asked", "given"},
+                     the_owner(tree) + " was asked and has not answered.");
+}
+
+std::optional<Reason> not_asked(const Tree& tree, const Context& context) {
+    if (!context.left_blank(TreeField::permission, tree.permission)) return std::nullopt;
+    return to_settle("not asked", who::owner, {nullptr, "given"},
+                     the_owner(tree) + " was not asked. Ask first.");
+}
+
+}  // namespace roostward::trees

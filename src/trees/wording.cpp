@@ -1,0 +1,78 @@
+#include "wording.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <utility>
+
+namespace roostward::trees {
+
+std::string_view to_text(State state) {
+    switch (state) {
+        case State::can_be_chosen:
+            return "can be chosen";
+        case State::settle_first:
+            return "settle first";
+        case State::not_watched:
+            return "not watched";
+        case State::ruled_out:
+            return "ruled out";
+    }
+    return {};
+}
+
+std::string_view to_text(Condition condition) {
+    switch (condition) {
+        case Condition::good:
+            return "good";
+        case Condition::fair:
+            return "fair";
+        case Condition::poor:
+            return "poor";
+        case Condition::dead:
+            return "dead";
+    }
+    return {};
+}
+
+Reason ruled_out(std::string_view rule, Grounds grounds, std::string sentence) {
+    return {std::string(rule),           State::ruled_out,   {}, std::move(grounds.measured),
+            std::move(grounds.required), std::move(sentence)};
+}
+
+Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds, std::string sentence) {
+    return {std::string(rule),           State::settle_first,         std::string(by),
+            std::move(grounds.measured), std::move(grounds.required), std::move(sentence)};
+}
+
+std::string plain(double value, int decimals) {
+    std::string text = fmt::format("{:.{}f}", value, decimals);
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        if (text.back() == '.') text.pop_back();
+    }
+    return text == "-0" ? "0" : text;
+}
+
+std::string plain(core::Metres value) {
+    return plain(value.value(), 1);
+}
+std::string plain(core::Centimetres value) {
+    return plain(value.value(), 2);
+}
+
+std::string in_years(double years) {
+    return plain(years, 1) + (years == 1.0 ? " year" : " years");
+}
+
+std::string capitalised(std::string_view text) {
+    std::string copy(text);
+    if (!copy.empty() && copy[0] >= 'a' && copy[0] <= 'z') copy[0] = static_cast<char>(copy[0] - 'a' + 'A');
+    return copy;
+}
+
+core::Metres as_measured(core::Metres distance) {
+    return core::Metres(std::round(distance.value() * 1e4) / 1e4);
+}
+
+}  // namespace roostward::trees

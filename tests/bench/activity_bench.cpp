@@ -1,0 +1,138 @@
+// Flight density on a grid and at trees, Gaussian of 15 m, 1 m cells, all cores. Each case reports its largest error
+// against the direct double-precision sum at a sample of places, as a share of the largest value there.
+
+#include <benchmark/benchmark.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+#include "roostward/activity/flight_density.hpp"
+#include "roostward/activity/flown_grid.hpp"
+#include "roostward/core/random.hpp"
+
+namespace {
+
+using namespace roostward;
+using core::PlanePoint;
+
+constexpr double h = 15.0;
+constexpr core::Threads all_cores{0};
+
+PlanePoint somewhere(core::RandomStream& random, double side) {
+    const double east = random.uniform(0.0, side), north = random.uniform(0.0, side);
+    return {east, north};
+}
+
+/// Flights anywhere on a square: points of 30 m, or pieces of 30 m along a random bearing.
+survey::Survey flights_on(double side, std::size_t count, std::uint32_t evenings, bool bearings) {
+    core::RandomStream random(1, "bench");
+    survey::Survey survey;
+    for (std::uint32_t n = 0; n < evenings; ++n) {
+        survey.evenings.push_back({std::chrono::year(2031) / 6 / (1 + n)});
+        survey::Watch watch;
+        watch.path = {{side / 2.0, side / 2.0}};
+        watch.end = core::Instant(std::chrono::hours(1));
+        watch.range = core::Metres(side / 4.0);
+        survey.watches.push_back(watch);
+        survey.watch_evening.push_back(n);
+    }
+    for (std::size_t i = 0; i < count; ++i) {
+        survey::Flight flight;
+        const PlanePoint at = somewhere(random, side);
+        const core::Degrees bearing(random.uniform(0.0, 360.0));
+        flight.path = {at};
+        if (bearings) flight.path = {core::moved(at, bearing, core::Metres(-15.0)), core::moved(at, bearing, core::Metres(15.0))};
+        flight.length = core::Metres(30.0);
+        flight.count = 1.0 + static_cast<double>(random.below(3));
+        flight.evening = static_cast<std::uint32_t>(random.below(evenings));
+        survey.flights.push_back(std::move(flight));
+    }
+    return survey;
+}
+
+double direct_sum(const std::vector<activity::Piece>& pieces, PlanePoint x, std::uint32_t evening) {
+    double sum = 0.0;
+    for (const activity::Piece& piece : pieces) {
+        if (piece.evening != evening) continue;
+        const double dx = x.easting - piece.middle.easting, dy = x.northing - piece.middle.northing;
+        const double s = piece.width, along = dx * piece.east + dy * piece.north;
+        if (piece.half_length == 0.0) {
+            sum += piece.weight * std::exp(-(dx * dx + dy * dy) / (2 * s * s)) / (2 * std::numbers::pi * s * s);
+            continue;
+        }
+        const double across = dx * piece.north - dy * piece.east, u = 1.0 / (s * std::numbers::sqrt2);
+        sum += piece.weight * std::exp(-across * across * u * u) * std::numbers::inv_sqrtpi * u * 0.5 *
+               (std::erf((along + piece.half_length) * u) - std::erf((along - piece.half_length) * u));
+    }
+    return sum;
+}
+
+/// Largest difference as a share of the largest of the direct sums.
+class Error {
+ public:
+    void add(double ours, double direct) {
+        worst_ = std::max(worst_, std::abs(ours - direct));
+        largest_ = std::max(largest_, direct);
+    }
+    [[nodiscard]] double share() const { return worst_ / largest_; }
+
+ private:
+    double worst_ = 0.0, largest_ = 0.0;
+};
+
+void on_grid(benchmark::State& state, std::size_t count, std::size_t cells, bool bearings) {
+    const double side = static_cast<double>(cells);
+    const auto survey = flights_on(side, count, 1, bearings);
+    const auto pieces = activity::pieces_of(survey, core::Metres(h), core::Metres(4.0 * h));
+    const core::Grid grid{{0.0, side}, core::Metres(1.0), cells, cells};
+    std::vector<float> flown;
+    for (auto _ : state) {
+        flown = activity::flown_on(grid, pieces, all_cores);
+        benchmark::DoNotOptimize(flown.data());
+    }
+    core::RandomStream random(2, "sample");
+    Error error;
+    for (int i = 0; i < 100; ++i) {
+        const core::Cell cell{random.below(cells), random.below(cells)};
+        error.add(static_cast<double>(flown[grid.index(cell)]), direct_sum(pieces, grid.centre(cell), 0));
+    }
+    state.counters["error"] = error.share();
+    state.counters["cells/s"] =
+        benchmark::Counter(static_cast<double>(grid.size()), benchmark::Counter::kIsIterationInvariantRate);
+}
+
+void at_trees(benchmark::State& state, std::size_t trees, std::size_t count, std::uint32_t evenings) {
+    constexpr double side = 2000.0;
+    const auto survey = flights_on(side, count, evenings, false);
+    const activity::FlightDensity density(survey, {core::Metres(h), core::Hours(0.4)}, {});
+    core::RandomStream random(3, "trees");
+    std::vector<PlanePoint> stems(trees);
+    for (PlanePoint& stem : stems) stem = somewhere(random, side);
+    activity::EveningTable table;
+    for (auto _ : state) {
+        table = density.at(stems, all_cores);
+        benchmark::DoNotOptimize(table.flown.data());
+    }
+    const auto pieces = activity::pieces_of(survey, core::Metres(h), core::Metres(4.0 * h));
+    Error error;
+    for (std::size_t i = 0; i < trees; i += trees / 50)
+        for (std::uint32_t n = 0; n < evenings; ++n)
+            error.add(table.flown[table.at(i, n)], direct_sum(pieces, stems[i], n));
+    state.counters["error"] = error.share();
+    state.counters["trees/s"] =
+        benchmark::Counter(static_cast<double>(trees), benchmark::Counter::kIsIterationInvariantRate);
+}
+
+void measured(benchmark::internal::Benchmark* benchmark) {
+    benchmark->Unit(benchmark::kMillisecond)->UseRealTime();
+}
+
+BENCHMARK_CAPTURE(on_grid, A, 10'000, 1000, false)->Apply(measured);
+BENCHMARK_CAPTURE(on_grid, B, 100'000, 2000, false)->Apply(measured);
+BENCHMARK_CAPTURE(on_grid, C, 1'000'000, 4000, false)->Apply(measured);
+BENCHMARK_CAPTURE(on_grid, B_with_bearings, 100'000, 2000, true)->Apply(measured);
+BENCHMARK_CAPTURE(at_trees, D, 100'000, 100'000, 12)->Apply(measured);
+
+}  // namespace

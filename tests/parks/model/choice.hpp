@@ -1,0 +1,16 @@
+#pragma once
+
+#include <vector>
+
+#include "parks/model/park.hpp"
+#include "roostward/activity/flight_density.hpp"
+#include "roostward/siting/candidates.hpp"
+
+namespace roostward::parks {
+
+/// What roostward makes of a park: matched, estimated at each tree, scored, ranked and chosen. Trees that are not
+/// suitable are ruled out. Reads nothing of the truth.
+[[nodiscard]] std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
+                                                    const siting::ChoiceSettings& choice);
+
+}  // namespace roostward::parks

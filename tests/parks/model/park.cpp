@@ -1,0 +1,218 @@
+#include "parks/model/park.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <optional>
+#include <span>
+#include <string>
+#include <utility>
+
+#include "parks/model/truth.hpp"
+
+namespace roostward::parks {
+namespace {
+
+using core::PlanePoint;
+using core::RandomStream;
+
+constexpr std::size_t scattered_trees = 140;
+constexpr std::size_t avenues = 6;
+constexpr std::size_t trees_an_avenue = 30;
+constexpr double avenue_spacing = 12.0;  // metres
+constexpr std::size_t route_trees = 80;
+constexpr double route_tree_aside = 25.0;  // metres, standard deviation
+constexpr double suitable_share = 1.0 / 3.0;
+
+constexpr double evening_hours = 1.5;
+constexpr double station_hours[] = {1.5, 1.0, 0.5};
+constexpr double station_range[] = {55.0, 40.0, 30.0};
+constexpr double station_aside = 15.0;   // metres, standard deviation
+constexpr double station_margin = 60.0;  // metres from the edge
+constexpr double station_spacing = 120.0;
+constexpr int station_tries = 200;
+constexpr double moved_share = 0.15;
+constexpr double place_error = 4.0;      // metres on each axis
+constexpr double bearing_error = 15.0;  // degrees
+constexpr std::size_t unseen_evenings = 60;
+
+PlanePoint blurred(PlanePoint p, double sd, RandomStream& random) {
+    const double east = sd * random.normal(), north = sd * random.normal();
+    return {p.easting + east, p.northing + north};
+}
+
+/// A place in the park beside the route.
+PlanePoint beside(const Route& route, double sd, RandomStream& random) {
+    while (true) {
+        const PlanePoint place = blurred(route.middle[random.below(route.middle.size())], sd, random);
+        if (core::Box{{0, 0}, {park_width, park_height}}.holds(place)) return place;
+    }
+}
+
+/// A route, drawn in proportion to its flights.
+const Route& busy_route(std::span<const Route> routes, RandomStream& random) {
+    double all = 0.0;
+    for (const Route& route : routes) all += route.flights_per_hour;
+    double left = random.uniform() * all;
+    std::size_t i = 0;
+    while (i + 1 < routes.size() && left >= routes[i].flights_per_hour) left -= routes[i++].flights_per_hour;
+    return routes[i];
+}
+
+void plant_avenue(std::vector<ParkTree>& trees, RandomStream& random) {
+    const core::Degrees bearing(random.uniform(0.0, 360.0));
+    const double length = avenue_spacing * static_cast<double>(trees_an_avenue - 1);
+    const PlanePoint first = core::moved(anywhere(random), bearing, core::Metres(-length / 2.0));
+    for (std::size_t i = 0; i < trees_an_avenue; ++i) {
+        const core::Metres along(avenue_spacing * static_cast<double>(i));
+        trees.push_back({blurred(core::moved(first, bearing, along), 1.0, random), false});
+    }
+}
+
+std::vector<ParkTree> plant(std::span<const Route> routes, RandomStream& random) {
+    std::vector<ParkTree> trees;
+    for (std::size_t i = 0; i < scattered_trees; ++i) trees.push_back({anywhere(random), false});
+    for (std::size_t i = 0; i < avenues; ++i) plant_avenue(trees, random);
+    for (std::size_t i = 0; i < route_trees; ++i)
+        trees.push_back({beside(routes[random.below(routes.size())], route_tree_aside, random), false});
+    for (ParkTree& tree : trees) tree.suitable = random.uniform() < suitable_share;
+    return trees;
+}
+
+core::Instant nine_pm(core::Evening evening) {
+    return std::chrono::sys_days(evening.date) + std::chrono::hours(21);
+}
+
+core::Instant later(core::Instant start, double hours) {
+    return start + std::chrono::milliseconds(static_cast<std::int64_t>(hours * 3.6e6));
+}
+
+/// Places three stations; every other one that is placed, the first among them, stands near a route.
+class Stations {
+ public:
+    Stations(std::span<const Route> routes, RandomStream& random) {
+        while (places_.size() < std::size(station_hours)) places_.push_back(next(routes, random));
+    }
+    void move_some(std::span<const Route> routes, RandomStream& random) {
+        for (PlanePoint& station : places_)
+            if (random.uniform() < moved_share) station = next(routes, random);
+    }
+    [[nodiscard]] std::span<const PlanePoint> places() const { return places_; }
+
+ private:
+    /// The last try stands even where it is too near another station or the edge.
+    PlanePoint next(std::span<const Route> routes, RandomStream& random) {
+        near_route_ = !near_route_;
+        PlanePoint place;
+        for (int tries = 0; tries < station_tries; ++tries) {
+            place = near_route_ ? beside(busy_route(routes, random), station_aside, random) : anywhere(random);
+            if (stands_apart(place)) break;
+        }
+        return place;
+    }
+    [[nodiscard]] bool stands_apart(PlanePoint place) const {
+        const core::Box inner{{station_margin, station_margin},
+                              {park_width - station_margin, park_height - station_margin}};
+        return inner.holds(place) && std::all_of(places_.begin(), places_.end(), [&](PlanePoint other) {
+                   return core::distance(place, other).value() >= station_spacing;
+               });
+    }
+    bool near_route_ = false;
+    std::vector<PlanePoint> places_;
+};
+
+double half_normal(PlanePoint a, PlanePoint b, double range) {
+    return std::exp(-core::squared_distance(a, b) / (2.0 * range * range));
+}
+
+/// The pass that somebody at the watch writes down of a flight, if it is noticed.
+std::optional<survey::Pass> noticed(const geo::Line& path, const survey::Watch& watch, RandomStream& random) {
+    const PlanePoint station = watch.path.front();
+    std::vector<double> seen(path.size());
+    double best = 0.0, total = 0.0;
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        seen[i] = half_normal(path[i], station, watch.range.value());
+        best = std::max(best, seen[i]);
+        total += seen[i];
+    }
+    if (random.uniform() >= best) return std::nullopt;
+    double left = random.uniform() * total;
+    std::size_t at = 0;
+    while (at + 1 < path.size() && left >= seen[at]) left -= seen[at++];
+    const std::size_t back = at > 0 ? at - 1 : 0, ahead = std::min(at + 1, path.size() - 1);
+    survey::Pass pass;
+    pass.position = blurred(path[at], place_error, random);
+    const double bearing = core::grid_bearing(path[back], path[ahead]).value() + bearing_error * random.normal();
+    pass.bearing = core::normalised(core::Degrees(bearing));
+    pass.evening = watch.evening;
+    pass.watch = watch.name;
+    return pass;
+}
+
+survey::Watch watch_from(PlanePoint place, std::size_t station, core::Evening evening) {
+    survey::Watch watch;
+    watch.name = core::to_text(evening) + " station " + std::to_string(station + 1);
+    watch.path = {place};
+    watch.evening = evening;
+    watch.start = nine_pm(evening);
+    watch.end = later(watch.start, station_hours[station]);
+    watch.range = core::Metres(station_range[station]);
+    return watch;
+}
+
+/// Writes down what is noticed of one flight from the watches of its evening.
+void watch_flight(const geo::Line& path, core::Instant time, std::span<const survey::Watch> watches,
+                  std::vector<survey::Pass>& passes, RandomStream& random) {
+    for (const survey::Watch& watch : watches) {
+        if (time > watch.end) continue;
+        auto pass = noticed(path, watch, random);
+        if (!pass) continue;
+        pass->row = passes.size() + 1;
+        pass->time = time;
+        passes.push_back(std::move(*pass));
+    }
+}
+
+void watch_evenings(Park& park, std::size_t evenings, RandomStream& random) {
+    auto& watches = park.watches.rows;
+    Stations stations(park.routes, random);
+    for (std::size_t e = 0; e < evenings; ++e) {
+        const core::Evening evening{std::chrono::sys_days(std::chrono::year(2031) / 6 / 1) +
+                                    std::chrono::days(7 * static_cast<int>(e))};
+        if (e > 0) stations.move_some(park.routes, random);
+        const std::size_t first = watches.size();
+        for (std::size_t s = 0; s < stations.places().size(); ++s) {
+            watches.push_back(watch_from(stations.places()[s], s, evening));
+            watches.back().row = watches.size();
+        }
+        for (const geo::Line& path : draw_evening(park.routes, evening_hours, random)) {
+            const core::Instant time = later(nine_pm(evening), random.uniform() * evening_hours);
+            watch_flight(path, time, std::span(watches).subspan(first), park.passes.rows, random);
+        }
+    }
+    park.passes.read = park.passes.rows.size();
+    park.watches.read = watches.size();
+}
+
+}  // namespace
+
+Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t evenings) {
+    RandomStream planting(seed, "trees"), watching(seed, "watching"), unseen(seed, "unseen evenings");
+    Park park;
+    park.routes = std::move(routes);
+    park.passes = {"passes", "passes", {}, 0};
+    park.watches = {"watches", "watches", {}, 0};
+    park.trees = plant(park.routes, planting);
+    watch_evenings(park, evenings, watching);
+    park.truth = flown_near_trees(park.routes, park.trees, unseen_evenings, unseen);
+    return park;
+}
+
+Park make_park(std::uint64_t seed, std::size_t evenings) {
+    RandomStream random(seed, "routes");
+    std::vector<Route> routes(2 + random.below(3));
+    for (Route& route : routes) route = draw_route(random);
+    return park_around(std::move(routes), seed, evenings);
+}
+
+}  // namespace roostward::parks

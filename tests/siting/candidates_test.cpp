@@ -1,0 +1,132 @@
+#include "roostward/siting/candidates.hpp"
+
+#include <gtest/gtest.h>
+
+#include "roostward/siting/mounting.hpp"
+
+namespace roostward::siting {
+namespace {
+
+activity::PointActivity seen(double density, unsigned used, unsigned watched, double hours = 2.0) {
+    activity::PointActivity activity;
+    activity.flight_density = density;
+    activity.watch_hours = core::Hours(hours);
+    activity.evenings_used = used;
+    activity.evenings_watched = watched;
+    activity.watched = hours >= 0.25;
+    return activity;
+}
+
+trees::Verdict verdict(trees::State state) {
+    trees::Verdict verdict;
+    verdict.state = state;
+    return verdict;
+}
+
+struct Wood {
+    trees::Inventory inventory;
+    std::vector<trees::Verdict> verdicts;
+    std::vector<activity::PointActivity> activity;
+
+    void add(double easting, activity::PointActivity seen_there, trees::State state = trees::State::can_be_chosen) {
+        trees::Tree tree;
+        tree.id = "T" + std::to_string(inventory.rows.size());
+        tree.stem = {easting, 0.0};
+        inventory.rows.push_back(tree);
+        verdicts.push_back(verdict(state));
+        activity.push_back(seen_there);
+    }
+    [[nodiscard]] std::vector<Candidate> ranked() const {
+        auto candidates = candidates_of(verdicts, activity, core::Hours(0.25));
+        score_and_rank(candidates, inventory);
+        return candidates;
+    }
+};
+
+// Worked by hand from the rule: evidence = (5·u_flight + u_evenings)/6, u_evenings = (used + 1)/(watched + 2).
+TEST(Score, IsFiveParts_FlightAndOnePartEvenings) {
+    Wood wood;
+    wood.add(0.0, seen(0.08, 3, 3));
+    wood.add(100.0, seen(0.04, 1, 2));
+    const auto candidates = wood.ranked();
+    EXPECT_DOUBLE_EQ(candidates[0].score, 0.966667);  // (5 + 4/5)/6
+    EXPECT_DOUBLE_EQ(candidates[1].score, 0.5);       // (5·0.5 + 2/4)/6
+}
+
+TEST(Score, ReferenceIsTheBestTreeThatCanBeChosen) {
+    Wood wood;
+    wood.add(0.0, seen(0.5, 3, 3), trees::State::settle_first);
+    wood.add(50.0, seen(0.1, 3, 3));
+    wood.add(90.0, seen(0.2, 3, 3), trees::State::ruled_out);
+    const auto candidates = wood.ranked();
+    EXPECT_DOUBLE_EQ(reference_density(candidates), 0.1);
+    EXPECT_EQ(candidates[0].would_rank, 1U);
+    EXPECT_LE(candidates[0].score, 1.0);
+    EXPECT_EQ(candidates[1].rank, 1U);
+    EXPECT_FALSE(candidates[2].rank || candidates[2].would_rank);
+}
+
+TEST(Evidence, LimitsAreInclusive) {
+    EXPECT_TRUE(has_enough_evidence(seen(0.125, 2, 3), 1.25));
+    EXPECT_FALSE(has_enough_evidence(seen(0.1249, 2, 3), 1.25));
+    EXPECT_FALSE(has_enough_evidence(seen(1.0, 1, 3), 1.0)) << "three watched, one used";
+    EXPECT_TRUE(has_enough_evidence(seen(1.0, 0, 2), 1.0)) << "too few evenings to ask for two";
+    EXPECT_FALSE(has_enough_evidence(seen(0.0, 3, 3), 0.0)) << "nobody flew anywhere";
+}
+
+TEST(States, NotWatchedOutweighsSettlingButNotRulingOut) {
+    Wood wood;
+    wood.add(0.0, seen(0.1, 0, 0, 0.2));
+    wood.add(9.0, seen(0.1, 0, 0, 0.2), trees::State::settle_first);
+    wood.add(18.0, seen(0.1, 0, 0, 0.2), trees::State::ruled_out);
+    const auto candidates = wood.ranked();
+    EXPECT_EQ(candidates[0].verdict.state, trees::State::not_watched);
+    EXPECT_EQ(candidates[1].verdict.state, trees::State::not_watched);
+    EXPECT_EQ(candidates[2].verdict.state, trees::State::ruled_out);
+    EXPECT_EQ(candidates[0].verdict.reasons.back().rule, "not watched");
+}
+
+TEST(Choice, KeepsItsDistanceAndStopsAtTheSitesAskedFor) {
+    Wood wood;
+    wood.add(0.0, seen(1.0, 3, 3));
+    wood.add(29.9, seen(0.9, 3, 3));
+    wood.add(30.0, seen(0.8, 3, 3));
+    wood.add(80.0, seen(0.05, 3, 3));
+    wood.add(200.0, seen(0.7, 3, 3));
+    auto candidates = wood.ranked();
+    choose(candidates, wood.inventory, {6, 2, core::Metres(30.0)});
+    EXPECT_EQ(in_order_of_site(candidates), (std::vector<std::size_t>{0, 2, 4}));
+    choose(candidates = wood.ranked(), wood.inventory, {2, 2, core::Metres(30.0)});
+    EXPECT_EQ(in_order_of_site(candidates), (std::vector<std::size_t>{0, 2}));
+}
+
+TEST(Rank, TiesKeepTheOrderOfTheInventory) {
+    Wood wood;
+    for (int i = 0; i < 5; ++i) wood.add(100.0 * i, seen(0.5, 2, 3));
+    EXPECT_EQ(in_order_of_rank(wood.ranked()), (std::vector<std::size_t>{0, 1, 2, 3, 4}));
+}
+
+// Common practice, no source: S to SE in the north, N to NE in the south; a second box a quarter turn away, not west.
+TEST(Mounting, FacesByHemisphere) {
+    Profile profile;
+    profile.mount_height.value.typical = core::Metres(3.0);
+    profile.facing_north.value = {core::Degrees(135.0), core::Degrees(180.0)};
+    profile.facing_south.value = {core::Degrees(0.0), core::Degrees(45.0)};
+    const Mounting north = mounting_of(profile, Hemisphere::north, 2);
+    EXPECT_EQ(north.facings, (std::vector{core::Degrees(157.5), core::Degrees(67.5)}));
+    EXPECT_EQ(north.height, core::Metres(4.0)) << "out of reach of the public";
+    const Mounting south = mounting_of(profile, Hemisphere::south, 2);
+    EXPECT_EQ(south.facings, (std::vector{core::Degrees(22.5), core::Degrees(112.5)}));
+    profile.facing_south.value = {core::Degrees(315.0), core::Degrees(45.0)};
+    EXPECT_EQ(mounting_of(profile, Hemisphere::south, 1).facings.front(), core::Degrees(0.0)) << "across north";
+}
+
+TEST(Mounting, CompassPoints) {
+    EXPECT_EQ(compass_point(core::Degrees(0.0)), "N");
+    EXPECT_EQ(compass_point(core::Degrees(157.5)), "SSE");
+    EXPECT_EQ(compass_point(core::Degrees(359.0)), "N");
+    EXPECT_EQ(compass_point(core::Degrees(-90.0)), "W");
+}
+
+}  // namespace
+}  // namespace roostward::siting
