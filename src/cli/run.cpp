@@ -46,7 +46,7 @@ void progress(const Options& options, std::string_view step) {
 
 void print_findings(const Options& options, const core::Findings& findings) {
     if (options.quiet || findings.empty()) return;
-    print(stderr, fmt::format("{} findings in the inputs (all in findings.csv):\n{}\n", findings.size(),
+    print(stderr, fmt::format("Findings in the inputs: {} (all in findings.csv)\n{}\n", findings.size(),
                               report::findings_text(findings, findings_shown)));
 }
 

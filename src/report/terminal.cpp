@@ -33,7 +33,7 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
                        candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank, fitted(tree.id, 11),
                        flights_per_hour(seen), evenings, seen.watch_hours.value(), candidate.score,
                        or_unknown(tree.dbh, "{:.0f}"), or_unknown(tree.height, "{:.1f}"),
-                       fitted(tree.species, 15));
+                       fitted(tree.species, 14));
 }
 
 /// The chosen sites, then the best of the rest.
