@@ -39,12 +39,30 @@ double along_path(const geo::Line& path, core::PlanePoint p, double s) {
 /// Signed smallest turn from `b` to `a`, radians.
 double turn(double a, double b) { return std::remainder(a - b, 2.0 * pi); }
 
+Effort::View view_of(const survey::Watch& watch) {
+    Effort::View view;
+    view.path = watch.path;
+    if (view.is_walk()) view.length = geo::length_of(watch.path).value();
+    view.range = watch.range.value();
+    if (watch.view) {
+        view.middle = (90.0 - watch.view->look.value()) * pi / 180.0;
+        view.half = 0.5 * watch.view->width.value() * pi / 180.0;
+    }
+    return view;
+}
+
 }  // namespace
 
 bool Effort::View::all_round() const { return half > pi; }
 
 Effort::Effort(const survey::Survey& survey, core::Metres h)
     : even_ground_(survey.even_ground), evenings_(survey.evenings.size()) {
+    lay_widths(survey, h);
+    lay_views(survey);
+    if (survey.even_effort()) integral_ = geo::area_of(even_ground_).value() * static_cast<double>(evenings_);
+}
+
+void Effort::lay_widths(const survey::Survey& survey, core::Metres h) {
     std::map<double, double> metres;
     double total = 0.0;
     for (const auto& flight : survey.flights) {
@@ -53,10 +71,10 @@ Effort::Effort(const survey::Survey& survey, core::Metres h)
         total += flight.count * flight.length.value();
     }
     // Neighbouring accuracies share a width where there are many.
-    const std::size_t group = (metres.size() + most_widths - 1) / most_widths;
+    const std::size_t group = std::max<std::size_t>((metres.size() + most_widths - 1) / most_widths, 1);
     std::size_t i = 0;
     for (const auto& [accuracy, share] : metres) {
-        if (i++ % std::max<std::size_t>(group, 1) == 0) widths_.push_back({0.0, 0.0});
+        if (i++ % group == 0) widths_.push_back({0.0, 0.0});
         widths_.back().h += share * (squared(h.value()) + 2.0 * squared(accuracy));
         widths_.back().share += share;
     }
@@ -65,147 +83,93 @@ Effort::Effort(const survey::Survey& survey, core::Metres h)
         width.share /= total;
     }
     if (widths_.empty()) widths_.push_back({h.value(), 1.0});
+}
 
+void Effort::lay_views(const survey::Survey& survey) {
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
         if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.count * flight.length.value();
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {
         const auto& watch = survey.watches[w];
-        View view;
-        view.evening = survey.watch_evening[w];
-        view.path = watch.path;
-        view.length = watch.path.size() == 1 ? 1.0 : geo::length_of(watch.path).value();
-        view.hours = watch.hours().value();
-        view.range = watch.range.value();
-        double share = 1.0;
-        if (watch.view) {
-            view.middle = (90.0 - watch.view->look.value()) * pi / 180.0;
-            view.half = 0.5 * watch.view->width.value() * pi / 180.0;
-            share = watch.view->width.value() / 360.0;
-        }
-        const double integral = view.hours * share * 2.0 * pi * squared(view.range);
-        view.unplaced_per_hour = integral > 0.0 ? unplaced[w] / integral : 0.0;
+        View view = view_of(watch);
+        const double share = watch.view ? watch.view->width.value() / 360.0 : 1.0;
+        const double integral = watch.hours().value() * share * 2.0 * pi * squared(view.range);
         integral_ += integral;
-        views_.push_back(std::move(view));
+        const auto same = [&view](const View& other) {
+            return other.path == view.path && other.range == view.range && other.middle == view.middle &&
+                   other.half == view.half;
+        };
+        auto found = std::ranges::find_if(views_, same);
+        if (found == views_.end()) found = views_.insert(views_.end(), std::move(view));
+        found->sittings.push_back(
+            {survey.watch_evening[w], watch.hours().value(), integral > 0.0 ? unplaced[w] / integral : 0.0});
     }
-    if (survey.even_effort())
-        integral_ = geo::area_of(even_ground_).value() * static_cast<double>(evenings_);
 }
 
-double Effort::felt_within(const View& view) const {
+double Effort::felt_within(const View& view, double reach) const {
     double widest = 0.0;
     for (const auto& width : widths_) widest = std::max(widest, width.h);
-    return effort_reach * std::hypot(view.range, widest);
+    return reach * std::hypot(view.range, widest);
 }
 
-Effort::AtPoint Effort::of_view(const View& view, core::PlanePoint p) const {
-    AtPoint at{0.0, 0.0};
-    const double per_path = view.hours / view.length;
+Effort::PerHour Effort::of_view(const View& view, core::PlanePoint p) const {
+    PerHour at;
     if (view.all_round()) {
-        at.watched = per_path * along_path(view.path, p, view.range);
+        at.watched = along_path(view.path, p, view.range) / view.length;
         for (const auto& width : widths_) {
             const double s2 = squared(view.range) + squared(width.h);
-            at.smoothed += width.share * per_path * (squared(view.range) / s2) * along_path(view.path, p, std::sqrt(s2));
+            at.smoothed += width.share * squared(view.range) / s2 * along_path(view.path, p, std::sqrt(s2)) / view.length;
         }
         return at;
     }
     const core::PlanePoint station = view.path.front();
     const double angle = std::atan2(p.northing - station.northing, p.easting - station.easting);
-    if (std::fabs(turn(angle, view.middle)) <= view.half)
-        at.watched = per_path * along_path(view.path, p, view.range);
+    if (std::fabs(turn(angle, view.middle)) <= view.half) at.watched = along_path(view.path, p, view.range);
     // A half-normal times the kernel is one narrower Gaussian between the station and p: the sector holds a share of it.
     for (const auto& width : widths_) {
         const double s2 = squared(view.range) + squared(width.h), toward = squared(view.range) / s2;
         const core::PlanePoint middle{station.easting + toward * (p.easting - station.easting),
                                       station.northing + toward * (p.northing - station.northing)};
         const double share = sector_mass({station, view.middle, view.half}, middle, core::Metres(width.h * std::sqrt(toward)));
-        at.smoothed += width.share * per_path * toward * along_path(view.path, p, std::sqrt(s2)) * share;
+        at.smoothed += width.share * toward * along_path(view.path, p, std::sqrt(s2)) * share;
     }
     return at;
 }
 
-Effort::AtPoint Effort::of_ground(core::PlanePoint p) const {
-    AtPoint at{geo::covers(even_ground_, p) ? 1.0 : 0.0, 0.0};
+Effort::PerHour Effort::of_even_ground(core::PlanePoint p) const {
+    PerHour at{geo::covers(even_ground_, p) ? 1.0 : 0.0, 0.0};
     for (const auto& width : widths_) at.smoothed += width.share * ground_mass(even_ground_, p, core::Metres(width.h));
     return at;
 }
 
-void Effort::add_at(core::PlanePoint p, Row row) const {
+void Effort::add_at(core::PlanePoint p, double* flown, double* watched, double* smoothed) const {
     for (const auto& view : views_) {
-        const double felt = felt_within(view);
-        if (view.path.size() == 1 && core::squared_distance(view.path.front(), p) > felt * felt) continue;
-        const AtPoint at = of_view(view, p);
-        row.watched[view.evening] += at.watched;
-        row.smoothed[view.evening] += at.smoothed;
-        if (row.flown != nullptr) row.flown[view.evening] += view.unplaced_per_hour * at.smoothed;
+        const double felt = felt_within(view, effort_reach);
+        if (!view.is_walk() && core::squared_distance(view.path.front(), p) > felt * felt) continue;
+        const PerHour at = of_view(view, p);
+        for (const auto& sitting : view.sittings) {
+            watched[sitting.evening] += sitting.hours * at.watched;
+            smoothed[sitting.evening] += sitting.hours * at.smoothed;
+            flown[sitting.evening] += sitting.unplaced_per_hour * sitting.hours * at.smoothed;
+        }
     }
     if (!views_.empty()) return;
-    const AtPoint at = of_ground(p);
+    const PerHour at = of_even_ground(p);
     for (std::size_t n = 0; n < evenings_; ++n) {
-        row.watched[n] += at.watched;
-        row.smoothed[n] += at.smoothed;
-    }
-}
-
-void Effort::add_round_row(const View& view, const core::Grid& grid, std::size_t grid_row, Row row) const {
-    const core::PlanePoint station = view.path.front();
-    const double dy = grid.centre({grid_row, 0}).northing - station.northing;
-    const double felt = felt_within(view);
-    const double half = std::sqrt(std::max(0.0, felt * felt - dy * dy));
-    if (half == 0.0) return;
-    const double first = (station.easting - half - grid.north_west.easting) / grid.cell.value();
-    const double last = (station.easting + half - grid.north_west.easting) / grid.cell.value();
-    const auto columns = static_cast<double>(grid.columns);
-    const auto begin = static_cast<std::size_t>(std::clamp(std::floor(first), 0.0, columns));
-    const auto end = static_cast<std::size_t>(std::clamp(std::ceil(last), 0.0, columns));
-    const auto add = [&](double* sum, double hours, double variance) {
-        const double per_row = hours * exp_of(-0.5 * dy * dy / variance);
-        for (std::size_t c = begin; c < end; ++c) {
-            const double dx = grid.north_west.easting + (static_cast<double>(c) + 0.5) * grid.cell.value() - station.easting;
-            sum[c] += per_row * exp_of(-0.5 * dx * dx / variance);
-        }
-    };
-    add(row.watched, view.hours, squared(view.range));
-    for (const auto& width : widths_) {
-        const double variance = squared(view.range) + squared(width.h);
-        const double hours = width.share * view.hours * squared(view.range) / variance;
-        add(row.smoothed, hours, variance);
-        if (row.flown != nullptr && view.unplaced_per_hour > 0.0) add(row.flown, view.unplaced_per_hour * hours, variance);
-    }
-}
-
-void Effort::add_grid_row(const core::Grid& grid, std::size_t grid_row, Row row) const {
-    for (const auto& view : views_) {
-        if (view.all_round() && view.path.size() == 1) {
-            add_round_row(view, grid, grid_row, row);
-            continue;
-        }
-        const double felt = felt_within(view);
-        for (std::size_t c = 0; c < grid.columns; ++c) {
-            const core::PlanePoint p = grid.centre({grid_row, c});
-            if (view.path.size() == 1 && core::squared_distance(view.path.front(), p) > felt * felt) continue;
-            const AtPoint at = of_view(view, p);
-            row.watched[c] += at.watched;
-            row.smoothed[c] += at.smoothed;
-            if (row.flown != nullptr) row.flown[c] += view.unplaced_per_hour * at.smoothed;
-        }
-    }
-    if (!views_.empty()) return;
-    const auto evenings = static_cast<double>(evenings_);
-    for (std::size_t c = 0; c < grid.columns; ++c) {
-        const AtPoint at = of_ground(grid.centre({grid_row, c}));
-        row.watched[c] += evenings * at.watched;
-        row.smoothed[c] += evenings * at.smoothed;
+        watched[n] += at.watched;
+        smoothed[n] += at.smoothed;
     }
 }
 
 std::optional<core::Box> Effort::box_watched(core::Hours least) const {
     std::vector<core::PlanePoint> corners;
-    // Where the sum reaches `least`, some watch gives at least its equal part of it.
+    // Where the sum reaches `least`, some view gives at least its equal part of it.
     const double part = least.value() / static_cast<double>(std::max<std::size_t>(views_.size(), 1));
     for (const auto& view : views_) {
-        if (view.hours <= part) continue;
-        const double radius = view.range * std::sqrt(2.0 * std::log(view.hours / part));
+        double hours = 0.0;
+        for (const auto& sitting : view.sittings) hours += sitting.hours;
+        if (hours <= part) continue;
+        const double radius = view.range * std::sqrt(2.0 * std::log(hours / part));
         for (const auto& p : view.path) {
             const core::Box box = core::widened({p, p}, core::Metres(radius));
             corners.push_back(box.south_west);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "roostward/activity/effort_grid.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/activity/kernel.hpp"
 #include "roostward/core/error.hpp"
@@ -84,7 +85,7 @@ EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::T
             const std::size_t row = table.at(i, 0);
             spots.add_at(points[i], close, &table.flown[row], &table.used[row]);
             straight.add_at(points[i], close, &table.flown[row], &table.used[row]);
-            effort_.add_at(points[i], {&table.flown[row], &table.watched[row], &table.smoothed[row]});
+            effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
         }
     });
     return table;
@@ -134,11 +135,12 @@ Surfaces FlightDensity::surfaces(core::Threads threads) const {
     const core::Grid over = grid();
     made.flight_density = {over, flown_on(over, pieces_, threads), std::vector<std::uint8_t>(over.size(), 0)};
     made.watch_hours = {over, std::vector<float>(over.size(), 0.0F), std::vector<std::uint8_t>(over.size(), 0)};
+    const EffortGrid effort(effort_, over);
     core::parallel_for(over.rows, 8, threads, [&](std::size_t begin, std::size_t end) {
         std::vector<double> flown(over.columns), watched(over.columns), smoothed(over.columns);
         for (std::size_t row = begin; row < end; ++row) {
             for (auto* sums : {&flown, &watched, &smoothed}) std::fill(sums->begin(), sums->end(), 0.0);
-            effort_.add_grid_row(over, row, {flown.data(), watched.data(), smoothed.data()});
+            effort.add_row(row, flown.data(), watched.data(), smoothed.data());
             for (std::size_t c = 0; c < over.columns; ++c) {
                 const std::size_t i = over.index({row, c});
                 const double metres = flown[c] + static_cast<double>(made.flight_density.values[i]);

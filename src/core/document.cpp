@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <iterator>
@@ -119,7 +121,12 @@ class Writer {
 }  // namespace
 
 void append_number(std::string& out, double value, int digits) {
-    fmt::format_to(std::back_inserter(out), "{:.{}g}", value == 0.0 ? 0.0 : value, digits);
+    // Seventeen digits, a sign, a point and an exponent fit; so does "-infinity".
+    std::array<char, 32> text{};
+    const double unsigned_zero = value == 0.0 ? 0.0 : value;
+    const auto [end, fault] =
+        std::to_chars(text.data(), text.data() + text.size(), unsigned_zero, std::chars_format::general, digits);
+    out.append(text.data(), end);
 }
 
 void append_json(std::string& out, const Document& document) {

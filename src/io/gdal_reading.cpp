@@ -7,20 +7,13 @@
 #include <ogr_srs_api.h>
 
 #include <array>
-#include <filesystem>
 #include <string_view>
 
 #include <fmt/format.h>
 
-#include "roostward/core/error.hpp"
-
 namespace roostward::io {
 
 namespace {
-
-void CPL_STDCALL collect(CPLErr severity, CPLErrorNum, const char* message) {
-    if (severity >= CE_Failure) static_cast<Complaints*>(CPLGetErrorHandlerUserData())->hear(message);
-}
 
 std::string column_names(OGRFeatureDefnH definition) {
     std::string names;
@@ -33,38 +26,6 @@ std::string column_names(OGRFeatureDefnH definition) {
 
 }  // namespace
 
-void FeatureDestroyer::operator()(void* feature) const noexcept { OGR_F_Destroy(static_cast<OGRFeatureH>(feature)); }
-
-void cannot_use(const InputSource& source, const std::string& sentence) {
-    throw core::Error(core::Fault::inputs, {source.file, source.role, std::nullopt, {}}, sentence);
-}
-
-void require_file(const InputSource& source) {
-    namespace fs = std::filesystem;
-    std::error_code problem;
-    const fs::file_status status = fs::status(source.path, problem);
-    if (!fs::exists(status)) cannot_use(source, "there is no such file. Check the name and the folder of the site file.");
-    if (fs::is_directory(status)) {
-        const bool geodatabase = fs::path(source.path).extension() == ".gdb";
-        if (!geodatabase) cannot_use(source, "this is a folder. Name a file in it.");
-        return;
-    }
-    if (fs::file_size(source.path, problem) == 0) {
-        cannot_use(source, "the file is empty (0 bytes). Copy or export it again.");
-    }
-}
-
-Complaints::Complaints() {
-    CPLErrorReset();
-    CPLPushErrorHandlerEx(collect, this);
-}
-
-Complaints::~Complaints() { CPLPopErrorHandler(); }
-
-void Complaints::hear(const char* complaint) {
-    if (first_.empty()) first_ = complaint;
-}
-
 OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
     require_file(source);
     GDALAllRegister();
@@ -72,8 +33,8 @@ OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
     // Dates stay text, so that every format's times are read by the same rules.
     const std::array<const char*, 2> options = {"DATE_AS_STRING=YES", nullptr};
     const Complaints complaints;
-    const std::string extension = std::filesystem::path(source.path).extension();
-    const bool geojson = extension == ".geojson" || extension == ".json";
+    const std::string extension = extension_of(source);
+    const bool geojson = extension == "geojson" || extension == "json";
     OpenDataset dataset(GDALOpenEx(source.path.c_str(), what | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, nullptr,
                                    geojson ? options.data() : nullptr, nullptr));
     if (!dataset) {

@@ -5,40 +5,13 @@
 #include <string>
 #include <string_view>
 
+#include "gdal_handles.hpp"
+#include "input_file.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/io/site_file.hpp"
-#include "write_gdal.hpp"
 
-// What the readers that go through GDAL share. GDAL's handles are plain pointers, so its headers stay out of here.
+// What the readers that go through GDAL share.
 namespace roostward::io {
-
-using OpenDataset = std::unique_ptr<void, DatasetCloser>;
-
-struct FeatureDestroyer {
-    void operator()(void* feature) const noexcept;
-};
-using OwnedFeature = std::unique_ptr<void, FeatureDestroyer>;
-
-/// Throws Error{inputs} that names the file and its layer.
-[[noreturn]] void cannot_use(const InputSource& source, const std::string& sentence);
-
-/// Throws Error{inputs} where the file is missing, a folder or empty.
-void require_file(const InputSource& source);
-
-/// Collects what GDAL complains about on this thread, and keeps it from the terminal.
-class Complaints {
- public:
-    Complaints();
-    ~Complaints();
-    Complaints(const Complaints&) = delete;
-    Complaints& operator=(const Complaints&) = delete;
-    /// The first one; empty where there was none.
-    [[nodiscard]] const std::string& first() const { return first_; }
-    void hear(const char* complaint);
-
- private:
-    std::string first_;
-};
 
 enum class DatasetKind { vector, raster };
 

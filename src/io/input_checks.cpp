@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <set>
 #include <string_view>
 #include <tuple>
 #include <unordered_map>
@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "keep_rows.hpp"
 #include "placing.hpp"
 
 namespace roostward::io {
@@ -23,27 +24,31 @@ constexpr std::size_t enough_to_judge = 20;  // common practice, no source
 
 /// The same tree twice is one tree; another tree with the same identifier gets its row behind it.
 void part_same_trees(UnplacedTrees& layer) {
-    std::unordered_map<std::string, core::PlanePoint> first_of;
+    std::unordered_map<std::string_view, const Tree*> first_of;
     first_of.reserve(layer.rows.size());
-    std::vector<Tree> kept;
-    kept.reserve(layer.rows.size());
-    for (Tree& tree : layer.rows) {
-        const auto [known, is_new] = first_of.try_emplace(tree.id, tree.stem);
-        if (!is_new && known->second == tree.stem) {
+    std::set<std::tuple<std::string_view, double, double>> further;
+    std::vector<bool> good(layer.rows.size(), true);
+    std::vector<std::size_t> others;
+    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+        const Tree& tree = layer.rows[i];
+        const auto [known, is_new] = first_of.try_emplace(tree.id, &tree);
+        if (is_new) continue;
+        good[i] = known->second->stem != tree.stem && further.emplace(tree.id, tree.stem.easting, tree.stem.northing).second;
+        if (good[i]) {
+            others.push_back(i);
+        } else {
             layer.facts.report.set_aside_row(tree.row, "the same tree twice", tree.id,
                                              "another row has this tree at this place: take one of them out");
-            continue;
         }
-        if (!is_new) {
-            const std::string own = fmt::format("{}#{}", tree.id, tree.row);
-            layer.facts.report.doubt_row(tree.row, "tree", "identifier used twice", tree.id,
-                                         fmt::format("another tree has this identifier; this one is called {} here: give it its own", own));
-            tree.id = own;
-            first_of.try_emplace(own, tree.stem);
-        }
-        kept.push_back(std::move(tree));
     }
-    layer.rows = std::move(kept);
+    for (const std::size_t i : others) {
+        Tree& tree = layer.rows[i];
+        std::string own = fmt::format("{}#{}", tree.id, tree.row);
+        layer.facts.report.doubt_row(tree.row, "tree", "identifier used twice", tree.id,
+                                     fmt::format("another tree has this identifier; this one is called {} here: give it its own", own));
+        tree.id = std::move(own);
+    }
+    keep_rows(layer.rows, good);
 }
 
 /// Rows that say the same in every field: perhaps two animals, perhaps one row pasted twice.
@@ -71,15 +76,17 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
 
 /// Many passes at few points are places where somebody stood, not where animals flew.
 void tell_heaped_places(UnplacedLayer<Pass>& layer) {
-    std::map<std::pair<double, double>, std::size_t> passes_at;
-    std::size_t placed = 0;
+    std::vector<std::pair<double, double>> places;
     for (const Pass& pass : layer.rows) {
-        if (pass.place_of != survey::PlaceOf::animal) continue;
-        ++placed;
-        ++passes_at[{pass.position.easting, pass.position.northing}];
+        if (pass.place_of == survey::PlaceOf::animal) places.emplace_back(pass.position.easting, pass.position.northing);
     }
+    const std::size_t placed = places.size();
+    std::sort(places.begin(), places.end());
     std::vector<std::size_t> counts;
-    for (const auto& [place, count] : passes_at) counts.push_back(count);
+    for (std::size_t i = 0; i < placed; ++i) {
+        if (i == 0 || places[i] != places[i - 1]) counts.push_back(0);
+        ++counts.back();
+    }
     std::sort(counts.rbegin(), counts.rend());
     counts.resize(std::min<std::size_t>(3, counts.size()));
     std::size_t heaped = 0;

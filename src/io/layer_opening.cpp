@@ -1,6 +1,6 @@
 #include "layer_opening.hpp"
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "roostward/io/writers.hpp"
 
 namespace roostward::io {

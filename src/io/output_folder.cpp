@@ -82,7 +82,7 @@ void check_target(const fs::path& target, bool force) {
 }
 
 std::string staging_prefix(const fs::path& target) {
-    return "." + target.filename().string() + ".writing-";
+    return fmt::format(".{}.writing-", target.filename().string());
 }
 
 /// Whether the process that the name of a staging folder ends in has ended.
@@ -134,7 +134,7 @@ std::string replace_in_two_steps(const fs::path& staging, const fs::path& target
 
 }  // namespace
 
-OutputFolder::OutputFolder(fs::path folder, bool force)
+OutputFolder::OutputFolder(const fs::path& folder, bool force)
     : target_(resolved(folder)),
       staging_(target_.parent_path() / (staging_prefix(target_) + std::to_string(::getpid()))) {
     try {

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 
 namespace roostward::io {
 

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "keep_rows.hpp"
 #include "median_point.hpp"
 
 namespace roostward::io {
@@ -140,17 +141,6 @@ class Placer {
     std::vector<LayerPlaces> layers_;
 };
 
-template <class Record>
-void keep(std::vector<Record>& rows, const std::vector<bool>& good) {
-    std::size_t kept = 0;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (!good[i]) continue;
-        if (kept != i) rows[kept] = std::move(rows[i]);
-        ++kept;
-    }
-    rows.resize(kept);
-}
-
 template <class Visit>
 void visit_points(geo::Shape& shape, const Visit& visit) {
     visit(std::span(shape.points));
@@ -177,7 +167,7 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane) {
     std::vector<std::function<void(const std::vector<bool>&)>> keepers;
     const auto add = [&](auto& layer, const auto& points_of, const auto& anchor_of) {
         placer.add(layer, points_of, anchor_of);
-        keepers.push_back([&layer](const std::vector<bool>& good) { keep(layer.rows, good); });
+        keepers.push_back([&layer](const std::vector<bool>& good) { keep_rows(layer.rows, good); });
     };
     if (in.allowed_area) add(*in.allowed_area, shape_points, shape_anchor);
     if (in.watches) {
@@ -226,9 +216,12 @@ void turn_bearings(UnplacedInputs& in, const PlanningPlane& plane, core::Finding
         }
     }
     if (std::abs(north.worst_scale() - 1.0) > 0.001) {
-        findings.push_back({core::Severity::doubtful, {}, "scale of the planning plane",
-                            fmt::format("{:.5f}", north.worst_scale()),
-                            fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs", plane.crs().definition)});
+        core::Finding finding;
+        finding.severity = core::Severity::doubtful;
+        finding.kind = "scale of the planning plane";
+        finding.value = fmt::format("{:.5f}", north.worst_scale());
+        finding.sentence = fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs", plane.crs().definition);
+        findings.push_back(std::move(finding));
     }
 }
 

@@ -2,7 +2,6 @@
 #include <ogr_api.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <functional>
 #include <iterator>
 #include <optional>
@@ -167,9 +166,7 @@ LayerFacts gpx_facts(const InputSource& source) {
 }  // namespace
 
 bool is_gpx_of_tracks(const InputSource& source) {
-    const std::string extension = std::filesystem::path(source.path).extension();
-    const bool gpx = extension == ".gpx" || extension == ".GPX";
-    return gpx && (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
+    return extension_of(source) == "gpx" && (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
 }
 
 UnplacedLayer<Watch> read_gpx_watches(const InputSource& source, const SiteClock& clock) {

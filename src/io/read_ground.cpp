@@ -1,4 +1,4 @@
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "layers.hpp"
 #include "place_reader.hpp"
 

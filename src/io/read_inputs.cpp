@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "input_checks.hpp"
 #include "placing.hpp"
 #include "read_canopy.hpp"

@@ -1,6 +1,6 @@
 #include <string>
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "layers.hpp"
 #include "place_reader.hpp"
 #include "row_clock.hpp"

@@ -1,15 +1,23 @@
 #include "row_clock.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
 
 namespace {
 
-/// Looks at dates until one settles the order or needs none.
+bool has_date(const std::string& text) {
+    const Reading<WrittenTime> reading = read_time(text, DateOrder::day_first);
+    const WrittenTime* time = value_in(reading);
+    return time != nullptr && time->date.has_value();
+}
+
+/// Looks at dates until one settles the order, or the first needs none.
 class OrderSearch {
  public:
     [[nodiscard]] DateOrder found() const { return found_; }
@@ -18,7 +26,7 @@ class OrderSearch {
     bool goes_on_after(const std::string& text) {
         if (text.empty()) return true;
         const std::optional<DateOrder> shown = order_shown_by(text);
-        if (!shown) return !undecided_.empty() && found_ == DateOrder::unknown;
+        if (!shown) return !(undecided_.empty() && has_date(text));
         if (*shown == DateOrder::unknown) undecided_ = text;
         else found_ = *shown;
         return found_ == DateOrder::unknown;
@@ -40,6 +48,8 @@ std::optional<core::Date> first_day_of(const std::string& text) {
 DateOrder order_in(OpenLayer& layer, const InputSource& source, std::initializer_list<const char*> names) {
     if (source.date_order == "dmy") return DateOrder::day_first;
     if (source.date_order == "mdy") return DateOrder::month_first;
+    const auto given = [&](const char* name) { return layer.fields.at(name).given(); };
+    if (std::none_of(names.begin(), names.end(), given)) return DateOrder::unknown;
     OrderSearch search;
     LayerReport unheard({}, {});
     layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {

@@ -1,13 +1,22 @@
 #pragma once
 
 #include <memory>
+#include <vector>
 
 #include "roostward/io/row_source.hpp"
+#include "roostward/io/text_encoding.hpp"
 
 // The kinds of row source behind open_rows.
 namespace roostward::io {
 
 [[nodiscard]] std::unique_ptr<RowSource> open_text_rows(const InputSource& source);
+/// A GeoJSON FeatureCollection, read many times faster than by GDAL. Null for any other JSON, and where `only` or a layer
+/// is asked for: GDAL reads those.
+[[nodiscard]] std::unique_ptr<RowSource> open_geojson_rows(const InputSource& source);
+/// Everything that GDAL reads.
 [[nodiscard]] std::unique_ptr<RowSource> open_ogr_rows(const InputSource& source);
+
+/// What should be said about a file in this encoding.
+[[nodiscard]] std::vector<RowTrouble> encoding_notes(Encoding encoding);
 
 }  // namespace roostward::io

@@ -71,6 +71,7 @@ siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
         own.given() ? parse_box_profiles(text_of(path, "file of box profiles"), own.text())
                     : parse_box_profiles(box_profiles_text, "box-profiles.toml");
     std::vector<std::string> ids;
+    ids.reserve(profiles.size());
     for (const siting::Profile& profile : profiles)
         ids.push_back(profile.id);
     const TomlEntry animal = site.at("animal");

@@ -1,8 +1,6 @@
 #include <ogr_api.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <optional>
 #include <utility>
 
@@ -21,16 +19,6 @@ struct DefinitionReleaser {
     void operator()(OGRFeatureDefnH definition) const noexcept { OGR_FD_Release(definition); }
 };
 using Definition = std::unique_ptr<std::remove_pointer_t<OGRFeatureDefnH>, DefinitionReleaser>;
-
-std::string bytes_of(const InputSource& source) {
-    require_file(source);
-    std::string bytes(std::filesystem::file_size(source.path), '\0');
-    std::ifstream file(source.path, std::ios::binary);
-    if (!file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()))) {
-        cannot_use(source, "the file cannot be read. Check that you may read it.");
-    }
-    return bytes;
-}
 
 /// `only` on a table of text. A column is numeric where every cell that is not empty is a plain number.
 class TextFilter {
@@ -87,8 +75,7 @@ class TextSource : public RowSource {
     [[nodiscard]] const std::optional<geo::Crs>& crs() const override { return no_crs_; }
 
     [[nodiscard]] std::vector<RowTrouble> notes() const override {
-        if (table_.encoding() != Encoding::cp1252) return {};
-        return {{"not UTF-8", "", "the file was read as Windows code page 1252; if names look wrong, save it as UTF-8"}};
+        return encoding_notes(table_.encoding());
     }
 
     void for_each(const std::vector<bool>& wanted, const Visitor& visit) override {
@@ -126,19 +113,8 @@ class TextSource : public RowSource {
     std::optional<geo::Crs> no_crs_;
 };
 
-bool is_text_table(const std::string& path) {
-    std::string extension = std::filesystem::path(path).extension();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return extension == ".csv" || extension == ".txt" || extension == ".tsv" || extension == ".tab" || extension == ".psv";
-}
-
 }  // namespace
 
 std::unique_ptr<RowSource> open_text_rows(const InputSource& source) { return std::make_unique<TextSource>(source); }
-
-std::unique_ptr<RowSource> open_rows(const InputSource& source) {
-    return is_text_table(source.path) ? open_text_rows(source) : open_ogr_rows(source);
-}
 
 }  // namespace roostward::io

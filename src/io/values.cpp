@@ -95,6 +95,7 @@ std::optional<double> take_number(std::string_view& text) {
     for (std::size_t i = 0; i < written.size(); ++i) {
         if (i == decimal) digits.push_back('.');
         else if (is_digit(written[i]) || written[i] == '-' || written[i] == 'e') digits.push_back(written[i]);
+        else if (written[i] != '+' && !groups_thousands(written, i)) return std::nullopt;
     }
     double value = 0.0;
     const auto [stop, problem] = std::from_chars(digits.data(), digits.data() + digits.size(), value);

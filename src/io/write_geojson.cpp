@@ -168,6 +168,7 @@ void append_feature(std::string& out, geo::Feature& feature, const std::vector<s
 /// `"rank":` and, from the second on, `,"tree":`
 std::vector<std::string> keys_of(const std::vector<geo::Column>& columns) {
     std::vector<std::string> keys;
+    keys.reserve(columns.size());
     for (const geo::Column& column : columns)
         keys.push_back((keys.empty() ? "" : ",") + core::to_json(column.name) + ":");
     return keys;

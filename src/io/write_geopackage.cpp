@@ -1,24 +1,18 @@
-#include <cpl_error.h>
-#include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_api.h>
 
 #include <cmath>
-#include <limits>
+#include <utility>
 
 #include "roostward/io/writers.hpp"
-#include "write_gdal.hpp"
+#include "write_geopackage_index.hpp"
 #include "write_number.hpp"
 #include "write_text.hpp"
+#include "write_watch.hpp"
 
 namespace roostward::io {
 
 namespace {
-
-struct FeatureCloser {
-    void operator()(void* feature) const noexcept { OGR_F_Destroy(feature); }
-};
-using FeatureHandle = std::unique_ptr<void, FeatureCloser>;
 
 OGRwkbGeometryType type_of(geo::GeometryKind kind) {
     switch (kind) {
@@ -127,13 +121,15 @@ class FeatureComposer {
 
  private:
     const geo::Layer& layer_;
-    FeatureHandle feature_;
+    OwnedFeature feature_;
     GeometryMaker make_;
 };
 
 OGRLayerH create_layer(GDALDatasetH dataset, const geo::Layer& layer) {
-    OGRLayerH written = GDALDatasetCreateLayer(
-        dataset, layer.name.c_str(), spatial_reference(layer.crs).get(), type_of(layer.geometry), nullptr);
+    const char* const options[] = {"SPATIAL_INDEX=NO", "GEOMETRY_NAME=geom", nullptr};
+    OGRLayerH written =
+        GDALDatasetCreateLayer(dataset, layer.name.c_str(), spatial_reference(layer.crs).get(),
+                               type_of(layer.geometry), const_cast<char**>(options));
     if (written == nullptr) return nullptr;
     for (const geo::Column& column : layer.columns) {
         OGRFieldDefnH field = OGR_Fld_Create(column.name.c_str(), type_of(column.kind));
@@ -147,14 +143,25 @@ OGRLayerH create_layer(GDALDatasetH dataset, const geo::Layer& layer) {
 bool write_layer(GDALDatasetH dataset, const geo::Layer& layer) {
     OGRLayerH written = create_layer(dataset, layer);
     if (written == nullptr) return false;
+    SpatialIndex index(dataset, layer.name);
+    std::vector<IndexedBox> boxes;
+    boxes.reserve(layer.size);
     FeatureComposer composer(layer, written);
-    for (std::size_t i = 0; i < layer.size; ++i)
-        if (OGR_L_CreateFeature(written, composer.compose(i)) != OGRERR_NONE) return false;
+    for (std::size_t i = 0; i < layer.size; ++i) {
+        OGRFeatureH feature = composer.compose(i);
+        if (OGR_L_CreateFeature(written, feature) != OGRERR_NONE) return false;
+        if (OGRGeometryH geometry = OGR_F_GetGeometryRef(feature)) {
+            OGREnvelope box;
+            OGR_G_GetEnvelope(geometry, &box);
+            boxes.push_back({OGR_F_GetFID(feature), box.MinX, box.MaxX, box.MinY, box.MaxY});
+        }
+    }
+    index.fill(std::move(boxes));
     return true;
 }
 
 bool same_feature(OGRLayerH read, FeatureComposer& composer, std::size_t index) {
-    const FeatureHandle feature(OGR_L_GetFeature(read, static_cast<GIntBig>(index) + 1));
+    const OwnedFeature feature(OGR_L_GetFeature(read, static_cast<GIntBig>(index) + 1));
     return feature && OGR_F_Equal(feature.get(), composer.compose(index)) != 0;
 }
 
@@ -171,14 +178,14 @@ bool same_layer(GDALDatasetH dataset, const geo::Layer& layer) {
 bool is_sound(GDALDatasetH dataset) {
     OGRLayerH answer = GDALDatasetExecuteSQL(dataset, "PRAGMA quick_check", nullptr, nullptr);
     if (answer == nullptr) return false;
-    const FeatureHandle row(OGR_L_GetNextFeature(answer));
+    const OwnedFeature row(OGR_L_GetNextFeature(answer));
     const bool sound = row && std::string(OGR_F_GetFieldAsString(row.get(), 0)) == "ok";
     GDALDatasetReleaseResultSet(dataset, answer);
     return sound;
 }
 
 bool reads_back(const std::filesystem::path& file, std::span<const geo::Layer> layers) {
-    const WrittenDataset dataset(
+    const OpenDataset dataset(
         GDALOpenEx(file.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, nullptr, nullptr, nullptr));
     if (!dataset || GDALDatasetGetLayerCount(dataset.get()) != static_cast<int>(layers.size())) return false;
     for (const geo::Layer& layer : layers)
@@ -200,7 +207,7 @@ void write_geopackage(const std::filesystem::path& file, std::span<const geo::La
     const WriteWatch watch(file);
     const ThreadOption date("OGR_CURRENT_DATE", time_stamp(stamp));
     const ThreadOption flush_later("OGR_SQLITE_SYNCHRONOUS", "OFF");
-    WrittenDataset dataset(GDALCreate(gdal_driver("GPKG"), file.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
+    OpenDataset dataset(GDALCreate(gdal_driver("GPKG"), file.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
     watch.check(dataset != nullptr);
     GDALDatasetStartTransaction(dataset.get(), FALSE);
     for (const geo::Layer& layer : layers) {

@@ -26,7 +26,8 @@ inline std::vector<Row> reference_rows(const std::string& name) {
         if (line.empty() || line.front() == '#') continue;
         std::istringstream text(line);
         Row row;
-        for (std::string word; text >> word;) row.push_back(std::stod(word));
+        for (std::string word; text >> word;)
+            row.push_back(std::stod(word));
         rows.push_back(row);
     }
     return rows;
@@ -52,7 +53,8 @@ inline survey::Watch watch(geo::Line path, double hours, double range, unsigned 
     return made;
 }
 
-inline survey::Flight flight(geo::Line path, double length, double count = 1.0, std::uint32_t of_evening = 0) {
+inline survey::Flight flight(geo::Line path, double length, double count = 1.0,
+                             std::uint32_t of_evening = 0) {
     survey::Flight made;
     made.path = std::move(path);
     made.length = core::Metres(length);

@@ -116,8 +116,8 @@ TEST(SmoothedEffort, ThroughAFieldOfView) {
         watch.view = survey::FieldOfView{core::Degrees(row[2]), core::Degrees(row[3])};
         const auto survey = examples::one_evening({examples::flight({{0, 0}}, 30)}, {watch});
         const EveningTable table = table_at(survey, row[1], {{row[4], row[5]}});
-        EXPECT_NEAR(table.smoothed[0], row[6], 1e-10) << "look " << row[2] << " view " << row[3] << " at "
-                                                      << row[4] << ' ' << row[5];
+        EXPECT_NEAR(table.smoothed[0], row[6], 1e-10)
+            << "look " << row[2] << " view " << row[3] << " at " << row[4] << ' ' << row[5];
     }
 }
 
@@ -131,13 +131,13 @@ TEST(SmoothedEffort, OfAWalk) {
     }
 }
 
-// Two pieces of 30 m x 1 and 10 m x 2 animals, written down to 0 m and to 8 m: the effort is smoothed with widths
-// h and sqrt(h^2 + 2 * 8^2), weighted 30 to 20 (design decision; the integrals are SciPy's).
+// Two pieces of 30 m x 1 and 10 m x 2 animals, written down to 0 m and to 8 m: the effort is smoothed with
+// widths h and sqrt(h^2 + 2 * 8^2), weighted 30 to 20 (design decision; the integrals are SciPy's).
 TEST(SmoothedEffort, IsBlurredLikeTheFlights) {
     auto vague = examples::flight({{5, 5}}, 10, 2.0);
     vague.accuracy = core::Metres(8);
-    const auto survey = examples::one_evening({examples::flight({{0, 0}}, 30), vague},
-                                              {examples::watch({{0, 0}}, 1, 30)});
+    const auto survey =
+        examples::one_evening({examples::flight({{0, 0}}, 30), vague}, {examples::watch({{0, 0}}, 1, 30)});
     for (const Row& row : reference_rows("accuracy_effort.txt")) {
         const EveningTable table = table_at(survey, row[0], {{row[1], row[2]}});
         EXPECT_NEAR(table.smoothed[0], row[3], 1e-10);
@@ -158,12 +158,13 @@ double simpson(Function f, double high) {
     constexpr int intervals = 400;
     const double step = high / intervals;
     double sum = f(0.0) + f(high);
-    for (int i = 1; i < intervals; ++i) sum += (i % 2 ? 4.0 : 2.0) * f(i * step);
+    for (int i = 1; i < intervals; ++i)
+        sum += (i % 2 ? 4.0 : 2.0) * f(i * step);
     return sum * step / 3.0;
 }
 
-// Half-normal of scale 20 m (distance-sampling texts): half-width of a strip, effective radius of a point, and the
-// share seen within 40 m. Printed to four decimals and six digits.
+// Half-normal of scale 20 m (distance-sampling texts): half-width of a strip, effective radius of a point,
+// and the share seen within 40 m. Printed to four decimals and six digits.
 TEST(HalfNormal, StripAndPoint) {
     const auto g = [](double r) { return watched_at(20.0, r); };
     EXPECT_NEAR(simpson(g, 30.0), 21.7171, 5e-5);
@@ -183,11 +184,12 @@ TEST(HalfNormal, MeanRateIsSpreadOverTheEffectiveRadius) {
     EXPECT_NEAR(std::sqrt(ground / std::numbers::pi), 28.2843, 5e-5);
 }
 
-// Silverman 1986 for two dimensions: h = sigma n^(-1/6), with factors 0.6070, 0.4642 and 0.3684 at n = 20, 100, 400.
+// Silverman 1986 for two dimensions: h = sigma n^(-1/6), with factors 0.6070, 0.4642 and 0.3684 at n = 20,
+// 100, 400.
 TEST(RuleOfThumb, Silverman) {
     for (const auto& [n, factor] : {std::pair{20, 0.6070}, {100, 0.4642}, {400, 0.3684}}) {
-        // Half of the points stand `arm` west and south of the middle, half east and north, so that the sample
-        // standard deviation (divisor n - 1) of each coordinate is 25 m.
+        // Half of the points stand `arm` west and south of the middle, half east and north, so that the
+        // sample standard deviation (divisor n - 1) of each coordinate is 25 m.
         const double arm = 25.0 * std::sqrt((n - 1.0) / n);
         std::vector<survey::Flight> flights;
         for (int i = 0; i < n; ++i) {
@@ -195,7 +197,8 @@ TEST(RuleOfThumb, Silverman) {
             flights.push_back(examples::flight({{side, side}}, 30));
         }
         const auto survey = examples::one_evening(flights, {examples::watch({{0, 0}}, 1, 30)});
-        EXPECT_NEAR(activity::choose_bandwidth(survey, {}).h.value(), 25.0 * factor, 25.0 * 5e-5) << "n " << n;
+        EXPECT_NEAR(activity::choose_bandwidth(survey, {}).h.value(), 25.0 * factor, 25.0 * 5e-5)
+            << "n " << n;
     }
 }
 

@@ -48,7 +48,8 @@ void expect_same_bits(const std::vector<Value>& one, const std::vector<Value>& o
 TEST(SameBits, ForOneTwoAndSevenThreads) {
     core::RandomStream random(22, "points");
     std::vector<PlanePoint> points(1500);
-    for (PlanePoint& point : points) point = {random.uniform(0.0, 400.0), random.uniform(0.0, 300.0)};
+    for (PlanePoint& point : points)
+        point = {random.uniform(0.0, 400.0), random.uniform(0.0, 300.0)};
     activity::Settings settings;
     settings.cell = core::Metres(2.0);
     for (const double h : {6.0, 14.0}) {  // below and above five cells

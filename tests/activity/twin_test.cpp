@@ -9,8 +9,8 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/core/random.hpp"
 
-// Every fast path against the plain double-precision sum of the definition, written here with the C library's exp and
-// erf and nothing left out.
+// Every fast path against the plain double-precision sum of the definition, written here with the C library's
+// exp and erf and nothing left out.
 namespace roostward {
 namespace {
 
@@ -72,8 +72,8 @@ survey::Survey many(core::RandomStream& random) {
     for (unsigned day = 1; day <= 3; ++day) {
         survey.evenings.push_back(examples::evening(day));
         for (int i = 0; i < 4; ++i) {
-            survey.watches.push_back(
-                examples::watch({somewhere(random)}, random.uniform(0.5, 2.0), random.uniform(15.0, 60.0), day));
+            survey.watches.push_back(examples::watch({somewhere(random)}, random.uniform(0.5, 2.0),
+                                                     random.uniform(15.0, 60.0), day));
             survey.watch_evening.push_back(day - 1);
         }
     }
@@ -101,7 +101,8 @@ survey::Survey with_flights(Kind kind, std::size_t count) {
         const double length = kind == Kind::points ? 30.0 : geo::length_of(path).value();
         survey.flights.push_back(examples::flight(path, length, 1.0 + static_cast<double>(random.below(3)),
                                                   static_cast<std::uint32_t>(random.below(3))));
-        if (kind != Kind::tracks && i % 5 == 0) survey.flights.back().accuracy = core::Metres(random.uniform(1.0, 9.0));
+        if (kind != Kind::tracks && i % 5 == 0)
+            survey.flights.back().accuracy = core::Metres(random.uniform(1.0, 9.0));
     }
     return survey;
 }
@@ -112,7 +113,8 @@ TEST_P(AtPoints, FlownMetresEqualTheDirectSum) {
     const survey::Survey survey = with_flights(GetParam(), 400);
     core::RandomStream random(12, "places");
     std::vector<PlanePoint> points(700);
-    for (PlanePoint& point : points) point = somewhere(random);
+    for (PlanePoint& point : points)
+        point = somewhere(random);
     for (const double h : {3.0, 7.0, 15.0}) {
         const FlightDensity density(survey, {core::Metres(h), core::Hours(0.4)}, {});
         const auto table = density.at(points, core::Threads{1});
@@ -132,12 +134,15 @@ INSTANTIATE_TEST_SUITE_P(Kinds, AtPoints, testing::Values(Kind::points, Kind::se
 
 TEST(AtPoints, EffortEqualsTheDirectSum) {
     survey::Survey survey = with_flights(Kind::points, 50);
-    for (survey::Flight& flight : survey.flights) flight.accuracy = core::Metres(0.0);
+    for (survey::Flight& flight : survey.flights)
+        flight.accuracy = core::Metres(0.0);
     core::RandomStream random(13, "places");
     std::vector<PlanePoint> points(500);
-    for (PlanePoint& point : points) point = somewhere(random);
+    for (PlanePoint& point : points)
+        point = somewhere(random);
     const double h = 7.0;
-    const auto table = FlightDensity(survey, {core::Metres(h), core::Hours(0.4)}, {}).at(points, core::Threads{1});
+    const auto table =
+        FlightDensity(survey, {core::Metres(h), core::Hours(0.4)}, {}).at(points, core::Threads{1});
     for (std::size_t i = 0; i < points.size(); ++i) {
         for (std::uint32_t n = 0; n < 3; ++n) {
             // No place has more than the hours of all four watches, at most 8.
@@ -152,7 +157,9 @@ struct GridCase {
     bool bearing;
 };
 
-void PrintTo(const GridCase& c, std::ostream* out) { *out << c.cells << " cells" << (c.bearing ? ", bearing" : ""); }
+void PrintTo(const GridCase& c, std::ostream* out) {
+    *out << c.cells << " cells" << (c.bearing ? ", bearing" : "");
+}
 
 class OnTheGrid : public testing::TestWithParam<GridCase> {};
 
@@ -171,8 +178,8 @@ TEST_P(OnTheGrid, EqualsTheValueAtCellCentres) {
             path = {core::moved(at, along, core::Metres(-20.0)), core::moved(at, along, core::Metres(20.0))};
         }
         // A watch wide enough that the grid reaches as far as the flight is felt.
-        const auto survey =
-            examples::one_evening({examples::flight(path, 40.0)}, {examples::watch({at}, 1.0, 40.0 + 2.0 * h)});
+        const auto survey = examples::one_evening({examples::flight(path, 40.0)},
+                                                  {examples::watch({at}, 1.0, 40.0 + 2.0 * h)});
         const FlightDensity density(survey, {core::Metres(h), core::Hours(0.0)}, settings);
         const activity::Surfaces surfaces = density.surfaces(core::Threads{1});
         const core::Grid& grid = surfaces.flight_density.grid;
@@ -197,8 +204,9 @@ TEST_P(OnTheGrid, EqualsTheValueAtCellCentres) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Bandwidths, OnTheGrid,
-                         testing::Values(GridCase{3, false}, GridCase{5, false}, GridCase{7, false}, GridCase{15, false},
-                                         GridCase{3, true}, GridCase{5, true}, GridCase{7, true}, GridCase{15, true}));
+                         testing::Values(GridCase{3, false}, GridCase{5, false}, GridCase{7, false},
+                                         GridCase{15, false}, GridCase{3, true}, GridCase{5, true},
+                                         GridCase{7, true}, GridCase{15, true}));
 
 }  // namespace
 }  // namespace roostward

@@ -1,5 +1,6 @@
-// Flight density on a grid and at trees, Gaussian of 15 m, 1 m cells, all cores. Each case reports its largest error
-// against the direct double-precision sum at a sample of places, as a share of the largest value there.
+// Flight density on a grid and at trees, Gaussian of 15 m, 1 m cells, all cores. Each case reports its
+// largest error against the direct double-precision sum at a sample of places, as a share of the largest
+// value there.
 
 #include <benchmark/benchmark.h>
 
@@ -43,7 +44,9 @@ survey::Survey flights_on(double side, std::size_t count, std::uint32_t evenings
         const PlanePoint at = somewhere(random, side);
         const core::Degrees bearing(random.uniform(0.0, 360.0));
         flight.path = {at};
-        if (bearings) flight.path = {core::moved(at, bearing, core::Metres(-15.0)), core::moved(at, bearing, core::Metres(15.0))};
+        if (bearings)
+            flight.path = {core::moved(at, bearing, core::Metres(-15.0)),
+                           core::moved(at, bearing, core::Metres(15.0))};
         flight.length = core::Metres(30.0);
         flight.count = 1.0 + static_cast<double>(random.below(3));
         flight.evening = static_cast<std::uint32_t>(random.below(evenings));
@@ -59,7 +62,8 @@ double direct_sum(const std::vector<activity::Piece>& pieces, PlanePoint x, std:
         const double dx = x.easting - piece.middle.easting, dy = x.northing - piece.middle.northing;
         const double s = piece.width, along = dx * piece.east + dy * piece.north;
         if (piece.half_length == 0.0) {
-            sum += piece.weight * std::exp(-(dx * dx + dy * dy) / (2 * s * s)) / (2 * std::numbers::pi * s * s);
+            sum +=
+                piece.weight * std::exp(-(dx * dx + dy * dy) / (2 * s * s)) / (2 * std::numbers::pi * s * s);
             continue;
         }
         const double across = dx * piece.north - dy * piece.east, u = 1.0 / (s * std::numbers::sqrt2);
@@ -109,7 +113,8 @@ void at_trees(benchmark::State& state, std::size_t trees, std::size_t count, std
     const activity::FlightDensity density(survey, {core::Metres(h), core::Hours(0.4)}, {});
     core::RandomStream random(3, "trees");
     std::vector<PlanePoint> stems(trees);
-    for (PlanePoint& stem : stems) stem = somewhere(random, side);
+    for (PlanePoint& stem : stems)
+        stem = somewhere(random, side);
     activity::EveningTable table;
     for (auto _ : state) {
         table = density.at(stems, all_cores);

@@ -4,6 +4,7 @@
 #include <ogr_api.h>
 #include <ogr_srs_api.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <functional>
@@ -162,6 +163,57 @@ TEST(GeoPackage, IsTheSameByteForByte) {
     EXPECT_EQ(sha256_of(scratch / "a.gpkg"), sha256_of(scratch / "b.gpkg"));
 }
 
+std::string answer_of(GDALDatasetH dataset, const std::string& sql) {
+    OGRLayerH rows = GDALDatasetExecuteSQL(dataset, sql.c_str(), nullptr, nullptr);
+    OGRFeatureH row = OGR_L_GetNextFeature(rows);
+    std::string text = OGR_F_GetFieldAsString(row, 0);
+    OGR_F_Destroy(row);
+    GDALDatasetReleaseResultSet(dataset, rows);
+    return text;
+}
+
+// rtreecheck() is SQLite's own look at an R-tree and at what its rows say (sqlite.org/rtree.html, section 5).
+TEST(GeoPackage, HasASoundSpatialIndex) {
+    for (const std::size_t count : {0U, 1U, 51U, 52U, 2'000U, 150'000U}) {
+        const ScratchFolder scratch;
+        const std::vector<geo::Layer> layers{trees(count)};
+        write_geopackage(scratch / "plan.gpkg", layers, noon);
+        const Dataset dataset = opened(scratch / "plan.gpkg");
+        EXPECT_EQ(answer_of(dataset.get(), "SELECT rtreecheck('rtree_ranked_sites_geom')"), "ok") << count;
+        EXPECT_EQ(answer_of(dataset.get(), "SELECT count(*) FROM rtree_ranked_sites_geom"),
+                  std::to_string(count));
+        OGRLayerH layer = GDALDatasetGetLayer(dataset.get(), 0);
+        EXPECT_TRUE(OGR_L_TestCapability(layer, OLCFastSpatialFilter));
+        OGR_L_SetSpatialFilterRect(layer, 500'000, 5'600'000, 500'040.5,
+                                   5'600'001);  // trees stand a metre apart
+        EXPECT_EQ(OGR_L_GetFeatureCount(layer, TRUE), static_cast<GIntBig>(std::min<std::size_t>(count, 41)))
+            << count;
+    }
+}
+
+// A desktop GIS edits the file later: the index must follow.
+TEST(GeoPackage, KeepsItsSpatialIndexWhenEdited) {
+    const ScratchFolder scratch;
+    const std::vector<geo::Layer> layers{trees(200)};
+    write_geopackage(scratch / "plan.gpkg", layers, noon);
+    {
+        const Dataset dataset(
+            GDALOpenEx((scratch / "plan.gpkg").c_str(), GDAL_OF_UPDATE, nullptr, nullptr, nullptr));
+        OGRLayerH layer = GDALDatasetGetLayer(dataset.get(), 0);
+        for (GIntBig id = 1; id <= 90; ++id)
+            ASSERT_EQ(OGR_L_DeleteFeature(layer, id), OGRERR_NONE);
+        OGRFeatureH added = OGR_F_Create(OGR_L_GetLayerDefn(layer));
+        OGRGeometryH point = OGR_G_CreateGeometry(wkbPoint);
+        OGR_G_SetPoint_2D(point, 0, 1.0, 2.0);
+        OGR_F_SetGeometryDirectly(added, point);
+        ASSERT_EQ(OGR_L_CreateFeature(layer, added), OGRERR_NONE);
+        OGR_F_Destroy(added);
+    }
+    const Dataset dataset = opened(scratch / "plan.gpkg");
+    EXPECT_EQ(answer_of(dataset.get(), "SELECT rtreecheck('rtree_ranked_sites_geom')"), "ok");
+    EXPECT_EQ(answer_of(dataset.get(), "SELECT count(*) FROM rtree_ranked_sites_geom"), "111");
+}
+
 TEST(Raster, ReopensWithItsCellsInPlace) {
     const ScratchFolder scratch;
     const core::Raster raster = hill(7, 5);
@@ -209,12 +261,12 @@ TEST(Raster, HasTheLayoutOfACloudOptimizedGeoTiff) {
     ASSERT_EQ(GDALGetOverviewCount(full), 2);  // 650 x 550 and 325 x 275
     std::vector<GDALRasterBandH> levels{full, GDALGetOverview(full, 0), GDALGetOverview(full, 1)};
     long last_directory = 0, last_pixels = 0;
-    for (std::size_t i = 0; i < levels.size(); ++i) {
+    for (GDALRasterBandH level : levels) {
         int width = 0, height = 0;
-        GDALGetBlockSize(levels[i], &width, &height);
+        GDALGetBlockSize(level, &width, &height);
         EXPECT_EQ(width, 512);
         EXPECT_EQ(height, 512);
-        const long directory = tiff_number(levels[i], "IFD_OFFSET");
+        const long directory = tiff_number(level, "IFD_OFFSET");
         EXPECT_GT(directory, last_directory);
         last_directory = directory;
     }

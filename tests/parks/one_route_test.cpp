@@ -18,7 +18,9 @@ struct Place {
     std::string utm_zone;
 };
 
-void PrintTo(const Place& place, std::ostream* out) { *out << place.name; }
+void PrintTo(const Place& place, std::ostream* out) {
+    *out << place.name;
+}
 
 /// A park with one route of 30 flights an hour, in its own metres.
 Park one_route_park(std::uint64_t seed) {
@@ -30,16 +32,19 @@ Park one_route_park(std::uint64_t seed) {
 
 /// Moves everything that roostward reads into the planning plane, by way of longitude and latitude.
 void lay_into_plane(Park& park, const Place& place) {
-    const geo::Crs local{"+proj=aeqd +datum=WGS84 +units=m +lon_0=" + std::to_string(place.origin.longitude.value()) +
-                         " +lat_0=" + std::to_string(place.origin.latitude.value())};
+    const geo::Crs local{
+        "+proj=aeqd +datum=WGS84 +units=m +lon_0=" + std::to_string(place.origin.longitude.value()) +
+        " +lat_0=" + std::to_string(place.origin.latitude.value())};
     const auto plane = geo::utm_zone_of(std::vector{place.origin});
     ASSERT_TRUE(plane.has_value());
     EXPECT_EQ(geo::facts_of(*plane).authority, place.utm_zone);
     const geo::Transform to_globe(local, geo::wgs84()), to_plane(geo::wgs84(), *plane);
     const auto moved = [&](core::PlanePoint p) { return to_plane(to_globe(p)); };
     const core::Degrees convergence = geo::plane_facts(*plane, moved({0, 0})).meridian_convergence;
-    for (ParkTree& tree : park.trees) tree.stem = moved(tree.stem);
-    for (survey::Watch& watch : park.watches.rows) watch.path = {moved(watch.path.front())};
+    for (ParkTree& tree : park.trees)
+        tree.stem = moved(tree.stem);
+    for (survey::Watch& watch : park.watches.rows)
+        watch.path = {moved(watch.path.front())};
     for (survey::Pass& pass : park.passes.rows) {
         pass.position = moved(pass.position);
         pass.bearing = core::normalised(*pass.bearing - convergence);
@@ -48,7 +53,8 @@ void lay_into_plane(Park& park, const Place& place) {
 
 double metres_to(const geo::Line& middle, core::PlanePoint p) {
     double nearest = 1e9;
-    for (const core::PlanePoint on : middle) nearest = std::min(nearest, core::distance(on, p).value());
+    for (const core::PlanePoint on : middle)
+        nearest = std::min(nearest, core::distance(on, p).value());
     return nearest;
 }
 
@@ -69,10 +75,11 @@ TEST_P(OneRoute, TheBestTreeStandsOnIt) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(BothHemispheres, OneRoute,
-                         testing::Values(Place{"north", {core::Degrees(-0.5), core::Degrees(51.4)}, "EPSG:32630"},
-                                         Place{"south", {core::Degrees(145.0), core::Degrees(-37.8)}, "EPSG:32755"}),
-                         [](const auto& test) { return test.param.name; });
+INSTANTIATE_TEST_SUITE_P(
+    BothHemispheres, OneRoute,
+    testing::Values(Place{"north", {core::Degrees(-0.5), core::Degrees(51.4)}, "EPSG:32630"},
+                    Place{"south", {core::Degrees(145.0), core::Degrees(-37.8)}, "EPSG:32755"}),
+    [](const auto& test) { return test.param.name; });
 
 }  // namespace
 }  // namespace roostward::parks

@@ -22,12 +22,13 @@ std::vector<Shares> shares_of_parks(std::size_t count) {
 
 Estimate estimate(const std::vector<Shares>& shares, double Shares::*which) {
     std::vector<double> values;
-    for (const Shares& share : shares) values.push_back(share.*which);
+    for (const Shares& share : shares)
+        values.push_back(share.*which);
     return estimate_of(values);
 }
 
-// The design counts a generator only if a random suitable tree gets 0.08-0.15 and raw counts get 0.60-0.74; it
-// expects 0.85 or more of the estimate. All three are held against the 95 % interval of these parks.
+// The design counts a generator only if a random suitable tree gets 0.08-0.15 and raw counts get 0.60-0.74;
+// it expects 0.85 or more of the estimate. All three are held against the 95 % interval of these parks.
 TEST(Parks, EffortCorrectedFlightDensityFindsMostOfTheFlight) {
     const auto shares = shares_of_parks(40);
 
@@ -41,7 +42,8 @@ TEST(Parks, EffortCorrectedFlightDensityFindsMostOfTheFlight) {
     const Estimate ours = estimate(shares, &Shares::roostward);
     EXPECT_GE(ours.mean + ours.half_width, 0.85);
     std::vector<double> gain;
-    for (const Shares& share : shares) gain.push_back(share.roostward - share.raw_counts);
+    for (const Shares& share : shares)
+        gain.push_back(share.roostward - share.raw_counts);
     const Estimate paired = estimate_of(gain);
     EXPECT_GT(paired.mean - paired.half_width, 0.0);
 }
@@ -68,7 +70,8 @@ TEST(Truth, CountsTheMetresInsideTheCircle) {
 TEST(Flights, ScatterAboutTheirRoute) {
     core::RandomStream random(1, "scatter");
     Route route;
-    for (int i = 0; i <= 80; ++i) route.middle.push_back({5.0 * i, 100.0});
+    for (int i = 0; i <= 80; ++i)
+        route.middle.push_back({5.0 * i, 100.0});
     double squares = 0.0;
     constexpr int flights = 10000;
     for (int i = 0; i < flights; ++i) {

@@ -17,16 +17,43 @@ class Effort {
     /// Smooths with the mixture of widths √(h² + 2·accuracy²) that the placed flights have, weighted by their metres.
     Effort(const survey::Survey& survey, core::Metres h);
 
-    struct Row {
-        double* flown;     ///< M_n, to which flights heard but not placed are added; may be null
-        double* watched;   ///< E_n
-        double* smoothed;  ///< Ē_n
-    };
-    /// Adds to one value an evening.
-    void add_at(core::PlanePoint p, Row row) const;
+    /// Adds to one value an evening: M_n, to which flights heard but not placed are added; E_n; Ē_n.
+    void add_at(core::PlanePoint p, double* flown, double* watched, double* smoothed) const;
 
-    /// Adds the sums over all evenings, cell by cell, for one row of a grid; same members as above.
-    void add_grid_row(const core::Grid& grid, std::size_t grid_row, Row row) const;
+    /// The smoothing widths and their shares, which sum to 1.
+    struct Width {
+        double h = 0.0;
+        double share = 1.0;
+    };
+    /// One watch at a place: when, for how long, and the metres heard but not placed, per hour·m² of ∫E_w.
+    struct Sitting {
+        std::uint32_t evening = 0;
+        double hours = 0.0;
+        double unplaced_per_hour = 0.0;
+    };
+    /// Watches from the same place with the same view differ in hours only.
+    struct View {
+        geo::Line path;
+        double length = 1.0;              ///< of the path, m; 1 for a single point
+        double range = 0.0;               ///< ρ
+        double middle = 0.0, half = 4.0;  ///< sector as angles from east, counter-clockwise, radians; half > π: all round
+        std::vector<Sitting> sittings;
+        [[nodiscard]] bool all_round() const;
+        [[nodiscard]] bool is_walk() const { return path.size() > 1; }
+    };
+    /// Effective watching per hour watched.
+    struct PerHour {
+        double watched = 0.0, smoothed = 0.0;
+    };
+    [[nodiscard]] PerHour of_view(const View& view, core::PlanePoint p) const;
+    [[nodiscard]] PerHour of_even_ground(core::PlanePoint p) const;
+
+    [[nodiscard]] const std::vector<View>& views() const { return views_; }
+    [[nodiscard]] const std::vector<Width>& widths() const { return widths_; }
+    [[nodiscard]] std::size_t evenings() const { return evenings_; }
+
+    /// Beyond this distance from a station its effort, smoothed or not, is under e^(−reach²/2) of its hours.
+    [[nodiscard]] double felt_within(const View& view, double reach) const;
 
     /// ∫ Σ E_n over the plane: hours · m².
     [[nodiscard]] double integral() const { return integral_; }
@@ -35,28 +62,8 @@ class Effort {
     [[nodiscard]] std::optional<core::Box> box_watched(core::Hours least) const;
 
  private:
-    struct Width {
-        double h = 0.0;
-        double share = 1.0;
-    };
-    /// One watch, or the even ground of one evening where there are no watches.
-    struct View {
-        std::uint32_t evening = 0;
-        geo::Line path;
-        double length = 0.0;  ///< of the path, m
-        double hours = 0.0;
-        double range = 0.0;                 ///< ρ
-        double middle = 0.0, half = 4.0;    ///< sector as angles from east, counter-clockwise, radians; half > π: all round
-        double unplaced_per_hour = 0.0;     ///< metres heard but not placed, per hour·m² of ∫E_w
-        [[nodiscard]] bool all_round() const;
-    };
-    struct AtPoint {
-        double watched, smoothed;
-    };
-    [[nodiscard]] AtPoint of_view(const View& view, core::PlanePoint p) const;
-    [[nodiscard]] AtPoint of_ground(core::PlanePoint p) const;
-    [[nodiscard]] double felt_within(const View& view) const;
-    void add_round_row(const View& view, const core::Grid& grid, std::size_t grid_row, Row row) const;
+    void lay_widths(const survey::Survey& survey, core::Metres h);
+    void lay_views(const survey::Survey& survey);
 
     std::vector<Width> widths_;
     std::vector<View> views_;

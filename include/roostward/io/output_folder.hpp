@@ -13,7 +13,7 @@ class OutputFolder {
  public:
     /// `folder` may be new, empty, or an earlier run of ours: every file in it listed under "files" in its own
     /// plan.json. Otherwise throws Error{usage}, unless `force`, which keeps the files that are not ours.
-    OutputFolder(std::filesystem::path folder, bool force);
+    OutputFolder(const std::filesystem::path& folder, bool force);
     ~OutputFolder();  ///< removes what was not published
     OutputFolder(const OutputFolder&) = delete;
     OutputFolder& operator=(const OutputFolder&) = delete;

@@ -8,8 +8,8 @@
 
 namespace roostward::parks {
 
-/// What roostward makes of a park: matched, estimated at each tree, scored, ranked and chosen. Trees that are not
-/// suitable are ruled out. Reads nothing of the truth.
+/// What roostward makes of a park: matched, estimated at each tree, scored, ranked and chosen. Trees that are
+/// not suitable are ruled out. Reads nothing of the truth.
 [[nodiscard]] std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
                                                     const siting::ChoiceSettings& choice);
 

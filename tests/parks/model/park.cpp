@@ -32,7 +32,7 @@ constexpr double station_margin = 60.0;  // metres from the edge
 constexpr double station_spacing = 120.0;
 constexpr int station_tries = 200;
 constexpr double moved_share = 0.15;
-constexpr double place_error = 4.0;      // metres on each axis
+constexpr double place_error = 4.0;     // metres on each axis
 constexpr double bearing_error = 15.0;  // degrees
 constexpr std::size_t unseen_evenings = 60;
 
@@ -52,10 +52,12 @@ PlanePoint beside(const Route& route, double sd, RandomStream& random) {
 /// A route, drawn in proportion to its flights.
 const Route& busy_route(std::span<const Route> routes, RandomStream& random) {
     double all = 0.0;
-    for (const Route& route : routes) all += route.flights_per_hour;
+    for (const Route& route : routes)
+        all += route.flights_per_hour;
     double left = random.uniform() * all;
     std::size_t i = 0;
-    while (i + 1 < routes.size() && left >= routes[i].flights_per_hour) left -= routes[i++].flights_per_hour;
+    while (i + 1 < routes.size() && left >= routes[i].flights_per_hour)
+        left -= routes[i++].flights_per_hour;
     return routes[i];
 }
 
@@ -71,11 +73,14 @@ void plant_avenue(std::vector<ParkTree>& trees, RandomStream& random) {
 
 std::vector<ParkTree> plant(std::span<const Route> routes, RandomStream& random) {
     std::vector<ParkTree> trees;
-    for (std::size_t i = 0; i < scattered_trees; ++i) trees.push_back({anywhere(random), false});
-    for (std::size_t i = 0; i < avenues; ++i) plant_avenue(trees, random);
+    for (std::size_t i = 0; i < scattered_trees; ++i)
+        trees.push_back({anywhere(random), false});
+    for (std::size_t i = 0; i < avenues; ++i)
+        plant_avenue(trees, random);
     for (std::size_t i = 0; i < route_trees; ++i)
         trees.push_back({beside(routes[random.below(routes.size())], route_tree_aside, random), false});
-    for (ParkTree& tree : trees) tree.suitable = random.uniform() < suitable_share;
+    for (ParkTree& tree : trees)
+        tree.suitable = random.uniform() < suitable_share;
     return trees;
 }
 
@@ -91,7 +96,8 @@ core::Instant later(core::Instant start, double hours) {
 class Stations {
  public:
     Stations(std::span<const Route> routes, RandomStream& random) {
-        while (places_.size() < std::size(station_hours)) places_.push_back(next(routes, random));
+        while (places_.size() < std::size(station_hours))
+            places_.push_back(next(routes, random));
     }
     void move_some(std::span<const Route> routes, RandomStream& random) {
         for (PlanePoint& station : places_)
@@ -105,7 +111,8 @@ class Stations {
         near_route_ = !near_route_;
         PlanePoint place;
         for (int tries = 0; tries < station_tries; ++tries) {
-            place = near_route_ ? beside(busy_route(routes, random), station_aside, random) : anywhere(random);
+            place =
+                near_route_ ? beside(busy_route(routes, random), station_aside, random) : anywhere(random);
             if (stands_apart(place)) break;
         }
         return place;
@@ -138,11 +145,13 @@ std::optional<survey::Pass> noticed(const geo::Line& path, const survey::Watch& 
     if (random.uniform() >= best) return std::nullopt;
     double left = random.uniform() * total;
     std::size_t at = 0;
-    while (at + 1 < path.size() && left >= seen[at]) left -= seen[at++];
+    while (at + 1 < path.size() && left >= seen[at])
+        left -= seen[at++];
     const std::size_t back = at > 0 ? at - 1 : 0, ahead = std::min(at + 1, path.size() - 1);
     survey::Pass pass;
     pass.position = blurred(path[at], place_error, random);
-    const double bearing = core::grid_bearing(path[back], path[ahead]).value() + bearing_error * random.normal();
+    const double bearing =
+        core::grid_bearing(path[back], path[ahead]).value() + bearing_error * random.normal();
     pass.bearing = core::normalised(core::Degrees(bearing));
     pass.evening = watch.evening;
     pass.watch = watch.name;
@@ -211,7 +220,8 @@ Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t even
 Park make_park(std::uint64_t seed, std::size_t evenings) {
     RandomStream random(seed, "routes");
     std::vector<Route> routes(2 + random.below(3));
-    for (Route& route : routes) route = draw_route(random);
+    for (Route& route : routes)
+        route = draw_route(random);
     return park_around(std::move(routes), seed, evenings);
 }
 

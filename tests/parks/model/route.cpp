@@ -11,7 +11,7 @@ namespace {
 using core::PlanePoint;
 using core::RandomStream;
 
-constexpr double step = 5.0;                 // metres between the points of a flight
+constexpr double step = 5.0;              // metres between the points of a flight
 constexpr double shortest_route = 250.0;  // metres between its ends
 constexpr double longest_route = 600.0;
 constexpr double side_offset = 4.5;        // metres, standard deviation

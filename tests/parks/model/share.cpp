@@ -53,7 +53,8 @@ std::vector<std::size_t> raw_count_choice(const Park& park) {
     std::vector<double> density(park.trees.size(), 0.0);
     for (std::size_t i = 0; i < park.trees.size(); ++i)
         for (const survey::Pass& pass : park.passes.rows)
-            density[i] += std::exp(-core::squared_distance(park.trees[i].stem, pass.position) / (2.0 * h * h));
+            density[i] +=
+                std::exp(-core::squared_distance(park.trees[i].stem, pass.position) / (2.0 * h * h));
     return greedy_sites(park, suitable_trees(park), density);
 }
 
@@ -66,7 +67,8 @@ Shares shares_of(const Park& park, activity::Bandwidth bandwidth) {
     const double best = true_use(park, best_choice(park));
     const std::vector<std::size_t> suitable = suitable_trees(park);
     const double any = true_use(park, suitable) / static_cast<double>(suitable.size());
-    const auto chosen = siting::in_order_of_site(assess(park, bandwidth, {sites, 2, core::Metres(site_spacing)}));
+    const auto chosen =
+        siting::in_order_of_site(assess(park, bandwidth, {sites, 2, core::Metres(site_spacing)}));
     return {true_use(park, chosen) / best, true_use(park, raw_count_choice(park)) / best,
             static_cast<double>(sites) * any / best};
 }
@@ -75,7 +77,8 @@ Estimate estimate_of(std::span<const double> values) {
     const double n = static_cast<double>(values.size());
     const double mean = std::accumulate(values.begin(), values.end(), 0.0) / n;
     double squares = 0.0;
-    for (const double value : values) squares += (value - mean) * (value - mean);
+    for (const double value : values)
+        squares += (value - mean) * (value - mean);
     const double t = boost::math::quantile(boost::math::students_t(n - 1.0), 0.975);
     return {mean, t * std::sqrt(squares / (n - 1.0) / n)};
 }

@@ -15,8 +15,8 @@ inline constexpr double site_spacing = 25.0;  // metres
 /// Hours of effective watching at a place: the half-normals of all watches.
 [[nodiscard]] double effective_hours(const Park& park, core::PlanePoint place);
 
-/// Up to five of the candidates (indices of trees) with the largest values, largest first and then the lower index,
-/// no two closer than 25 m. `value` holds one a tree.
+/// Up to five of the candidates (indices of trees) with the largest values, largest first and then the lower
+/// index, no two closer than 25 m. `value` holds one a tree.
 [[nodiscard]] std::vector<std::size_t> greedy_sites(const Park& park, std::span<const std::size_t> candidates,
                                                     std::span<const double> value);
 

@@ -81,7 +81,8 @@ std::vector<double> flown_near_trees(std::span<const Route> routes, std::span<co
             }
         }
     }
-    for (double& metres : flown) metres /= static_cast<double>(evenings);
+    for (double& metres : flown)
+        metres /= static_cast<double>(evenings);
     return flown;
 }
 

@@ -15,10 +15,12 @@ inline constexpr double foraging_per_hour = 45.0;
                                                   core::RandomStream& random);
 
 /// Length of the piece from a to b that lies within `radius` of the middle.
-[[nodiscard]] double length_within(core::PlanePoint a, core::PlanePoint b, core::PlanePoint middle, double radius);
+[[nodiscard]] double length_within(core::PlanePoint a, core::PlanePoint b, core::PlanePoint middle,
+                                   double radius);
 
 /// Metres flown within 10 m of each tree per hour, the mean of `evenings` evenings of one hour.
-[[nodiscard]] std::vector<double> flown_near_trees(std::span<const Route> routes, std::span<const ParkTree> trees,
-                                                   std::size_t evenings, core::RandomStream& random);
+[[nodiscard]] std::vector<double> flown_near_trees(std::span<const Route> routes,
+                                                   std::span<const ParkTree> trees, std::size_t evenings,
+                                                   core::RandomStream& random);
 
 }  // namespace roostward::parks

@@ -1,20 +1,19 @@
-#include "write_gdal.hpp"
+#include "gdal_handles.hpp"
 
 #include <cpl_conv.h>
 #include <cpl_error.h>
 #include <gdal.h>
+#include <ogr_api.h>
 #include <ogr_srs_api.h>
 
 #include <utility>
-
-#include "write_text.hpp"
 
 namespace roostward::io {
 
 namespace {
 
-void CPL_STDCALL pass_on(CPLErr severity, CPLErrorNum, const char* message) {
-    if (severity >= CE_Failure) static_cast<WriteWatch*>(CPLGetErrorHandlerUserData())->hear(message);
+void CPL_STDCALL collect(CPLErr severity, CPLErrorNum, const char* message) {
+    if (severity >= CE_Failure) static_cast<Complaints*>(CPLGetErrorHandlerUserData())->hear(message);
 }
 
 }  // namespace
@@ -22,13 +21,11 @@ void CPL_STDCALL pass_on(CPLErr severity, CPLErrorNum, const char* message) {
 void DatasetCloser::operator()(void* dataset) const noexcept {
     GDALClose(dataset);
 }
+void FeatureDestroyer::operator()(void* feature) const noexcept {
+    OGR_F_Destroy(feature);
+}
 void ReferenceCloser::operator()(void* reference) const noexcept {
     OSRRelease(reference);
-}
-
-void* gdal_driver(const char* name) {
-    if (GDALGetDriverByName(name) == nullptr) GDALAllRegister();
-    return GDALGetDriverByName(name);
 }
 
 SpatialReference spatial_reference(const geo::Crs& crs) {
@@ -39,22 +36,22 @@ SpatialReference spatial_reference(const geo::Crs& crs) {
     return reference;
 }
 
-WriteWatch::WriteWatch(std::filesystem::path file) : file_(std::move(file)) {
-    CPLErrorReset();
-    CPLPushErrorHandlerEx(pass_on, this);
+void* gdal_driver(const char* name) {
+    if (GDALGetDriverByName(name) == nullptr) GDALAllRegister();
+    return GDALGetDriverByName(name);
 }
 
-WriteWatch::~WriteWatch() {
+Complaints::Complaints() {
+    CPLErrorReset();
+    CPLPushErrorHandlerEx(collect, this);
+}
+
+Complaints::~Complaints() {
     CPLPopErrorHandler();
 }
 
-void WriteWatch::check(bool good) const {
-    if (!complaint_.empty()) cannot_write(file_, complaint_);
-    if (!good) cannot_write(file_, "it reads back differently");
-}
-
-void WriteWatch::hear(const char* complaint) {
-    if (complaint_.empty()) complaint_ = complaint;
+void Complaints::hear(const char* complaint) {
+    if (first_.empty()) first_ = complaint;
 }
 
 ThreadOption::ThreadOption(std::string key, const std::string& value) : key_(std::move(key)) {

@@ -1,47 +1,48 @@
 #pragma once
 
-#include <filesystem>
 #include <memory>
 #include <string>
 
 #include "roostward/geo/crs.hpp"
 
-// What the writers that go through GDAL share. GDAL's handles are plain pointers, so its headers stay out of
-// here.
+// What everything that goes through GDAL shares. GDAL's handles are plain pointers, so its headers stay out
+// of here.
 namespace roostward::io {
 
 struct DatasetCloser {
     void operator()(void* dataset) const noexcept;
 };
-using WrittenDataset = std::unique_ptr<void, DatasetCloser>;
+using OpenDataset = std::unique_ptr<void, DatasetCloser>;
+
+struct FeatureDestroyer {
+    void operator()(void* feature) const noexcept;
+};
+using OwnedFeature = std::unique_ptr<void, FeatureDestroyer>;
 
 struct ReferenceCloser {
     void operator()(void* reference) const noexcept;
 };
 using SpatialReference = std::unique_ptr<void, ReferenceCloser>;
 
-/// The GDAL driver of this name; drivers are registered on first use.
-[[nodiscard]] void* gdal_driver(const char* name);
-
 /// With x before y. Longitude and latitude become EPSG:4326, which every format knows.
 [[nodiscard]] SpatialReference spatial_reference(const geo::Crs& crs);
 
-/// Listens to what GDAL complains about on this thread, and keeps it from the terminal. GDAL returns success
-/// on a full disk (seen with 3.6); its complaints tell.
-class WriteWatch {
- public:
-    explicit WriteWatch(std::filesystem::path file);
-    ~WriteWatch();
-    WriteWatch(const WriteWatch&) = delete;
-    WriteWatch& operator=(const WriteWatch&) = delete;
+/// The GDAL driver of this name; drivers are registered on first use.
+[[nodiscard]] void* gdal_driver(const char* name);
 
-    /// Throws Error{outputs} where GDAL has complained, or `good` is false.
-    void check(bool good = true) const;
+/// Collects what GDAL complains about on this thread, and keeps it from the terminal.
+class Complaints {
+ public:
+    Complaints();
+    ~Complaints();
+    Complaints(const Complaints&) = delete;
+    Complaints& operator=(const Complaints&) = delete;
+    /// The first one; empty where there was none.
+    [[nodiscard]] const std::string& first() const { return first_; }
     void hear(const char* complaint);
 
  private:
-    std::filesystem::path file_;
-    std::string complaint_;
+    std::string first_;
 };
 
 /// A GDAL option for this thread, until the end of the scope.

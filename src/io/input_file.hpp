@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+
+#include "roostward/io/site_file.hpp"
+
+namespace roostward::io {
+
+/// Throws Error{inputs} that names the file and its layer.
+[[noreturn]] void cannot_use(const InputSource& source, const std::string& sentence);
+
+/// Throws Error{inputs} where the file is missing, a folder or empty.
+void require_file(const InputSource& source);
+
+/// All bytes of the file. Throws Error{inputs}.
+[[nodiscard]] std::string bytes_of(const InputSource& source);
+
+/// "csv" of "Trees.CSV".
+[[nodiscard]] std::string extension_of(const InputSource& source);
+
+}  // namespace roostward::io

@@ -1,0 +1,80 @@
+#pragma once
+
+#include <algorithm>
+#include <filesystem>
+#include <string>
+
+#include "io/scratch_folder.hpp"
+#include "roostward/io/read_inputs.hpp"
+
+namespace roostward::testing {
+
+/// An input of a site file, as the reader of site files would give it.
+inline io::InputSource source_of(const std::string& role, const std::filesystem::path& file) {
+    io::InputSource source;
+    source.role = role;
+    source.file = file.filename().string();
+    source.path = file.string();
+    return source;
+}
+
+/// A folder with one good pass and one good watch; tests replace what they are about.
+struct ReadingSite {
+    ReadingSite() {
+        put_text(folder / "passes.csv", "time,lon,lat\n2026-06-09T21:36:16,-1.8956,52.2982\n");
+        put_text(folder / "watches.csv",
+                 "watch,lon,lat,date,start,end,farthest_seen_m\navenue,-1.8963,52.2979,2026-06-09,21:30,22:50,70\n");
+        file.timezone = "Europe/London";
+        file.crs = "auto";
+        file.passes = source_of("passes", folder / "passes.csv");
+        file.watches = source_of("watches", folder / "watches.csv");
+    }
+
+    [[nodiscard]] siting::Inputs read() {
+        findings.clear();
+        return io::read_inputs(file, {2}, findings);
+    }
+
+    void put(const std::string& name, std::string_view text) const { put_text(folder / name, text); }
+
+    /// The sentence that reading stops with, and its fault.
+    struct Stop {
+        core::Fault fault = core::Fault::internal;
+        std::string text;
+    };
+    [[nodiscard]] Stop stop() {
+        try {
+            (void)read();
+        } catch (const core::Error& error) {
+            return {error.fault(), error.what()};
+        }
+        ADD_FAILURE() << "reading did not stop";
+        return {};
+    }
+
+    [[nodiscard]] bool found(const std::string& kind) const {
+        return std::any_of(findings.begin(), findings.end(), [&](const core::Finding& f) { return f.kind == kind; });
+    }
+
+    ScratchFolder folder;
+    io::SiteFile file;
+    core::Findings findings;
+};
+
+/// For every layer rows read = used + set aside, and each set-aside row has a finding.
+inline void expect_nothing_lost(const siting::Inputs& inputs, const core::Findings& findings) {
+    for (const core::RowCount& count : inputs.counts) {
+        EXPECT_EQ(count.read, count.used + count.set_aside) << count.layer;
+        std::vector<std::size_t> rows;
+        for (const core::Finding& finding : findings) {
+            if (finding.severity == core::Severity::set_aside && finding.place.layer == count.layer) {
+                rows.push_back(finding.place.row.value());
+            }
+        }
+        std::sort(rows.begin(), rows.end());
+        rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+        EXPECT_EQ(rows.size(), count.set_aside) << count.layer;
+    }
+}
+
+}  // namespace roostward::testing
