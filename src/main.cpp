@@ -1,3 +1,5 @@
 #include "roostward/cli/run.hpp"
 
-int main(int argc, char** argv) { return roostward::cli::run(argc, argv); }
+int main(int argc, char** argv) {
+    return roostward::cli::run(argc, argv);
+}

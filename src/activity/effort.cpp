@@ -18,7 +18,9 @@ constexpr double pi = std::numbers::pi;
 constexpr double effort_reach = 8.5;
 constexpr std::size_t most_widths = 16;
 
-double squared(double x) { return x * x; }
+double squared(double x) {
+    return x * x;
+}
 
 /// ∫ of a Gaussian of width `s` along a path, relative to its peak: metres. A single point counts as 1.
 double along_path(const geo::Line& path, core::PlanePoint p, double s) {
@@ -31,13 +33,16 @@ double along_path(const geo::Line& path, core::PlanePoint p, double s) {
         if (length == 0.0) continue;
         const double dx = p.easting - 0.5 * (path[i].easting + path[i + 1].easting);
         const double dy = p.northing - 0.5 * (path[i].northing + path[i + 1].northing);
-        sum += segment_kernel((dy * ex - dx * ey) / length, (dx * ex + dy * ey) / length, 0.5 * length, s) / peak;
+        sum += segment_kernel((dy * ex - dx * ey) / length, (dx * ex + dy * ey) / length, 0.5 * length, s) /
+               peak;
     }
     return sum;
 }
 
 /// Signed smallest turn from `b` to `a`, radians.
-double turn(double a, double b) { return std::remainder(a - b, 2.0 * pi); }
+double turn(double a, double b) {
+    return std::remainder(a - b, 2.0 * pi);
+}
 
 Effort::View view_of(const survey::Watch& watch) {
     Effort::View view;
@@ -53,7 +58,9 @@ Effort::View view_of(const survey::Watch& watch) {
 
 }  // namespace
 
-bool Effort::View::all_round() const { return half > pi; }
+bool Effort::View::all_round() const {
+    return half > pi;
+}
 
 Effort::Effort(const survey::Survey& survey, core::Metres h)
     : even_ground_(survey.even_ground), evenings_(survey.evenings.size()) {
@@ -108,7 +115,8 @@ void Effort::lay_views(const survey::Survey& survey) {
 
 double Effort::felt_within(const View& view, double reach) const {
     double widest = 0.0;
-    for (const auto& width : widths_) widest = std::max(widest, width.h);
+    for (const auto& width : widths_)
+        widest = std::max(widest, width.h);
     return reach * std::hypot(view.range, widest);
 }
 
@@ -118,19 +126,22 @@ Effort::PerHour Effort::of_view(const View& view, core::PlanePoint p) const {
         at.watched = along_path(view.path, p, view.range) / view.length;
         for (const auto& width : widths_) {
             const double s2 = squared(view.range) + squared(width.h);
-            at.smoothed += width.share * squared(view.range) / s2 * along_path(view.path, p, std::sqrt(s2)) / view.length;
+            at.smoothed += width.share * squared(view.range) / s2 * along_path(view.path, p, std::sqrt(s2)) /
+                           view.length;
         }
         return at;
     }
     const core::PlanePoint station = view.path.front();
     const double angle = std::atan2(p.northing - station.northing, p.easting - station.easting);
     if (std::fabs(turn(angle, view.middle)) <= view.half) at.watched = along_path(view.path, p, view.range);
-    // A half-normal times the kernel is one narrower Gaussian between the station and p: the sector holds a share of it.
+    // A half-normal times the kernel is one narrower Gaussian between the station and p: the sector holds a
+    // share of it.
     for (const auto& width : widths_) {
         const double s2 = squared(view.range) + squared(width.h), toward = squared(view.range) / s2;
         const core::PlanePoint middle{station.easting + toward * (p.easting - station.easting),
                                       station.northing + toward * (p.northing - station.northing)};
-        const double share = sector_mass({station, view.middle, view.half}, middle, core::Metres(width.h * std::sqrt(toward)));
+        const double share =
+            sector_mass({station, view.middle, view.half}, middle, core::Metres(width.h * std::sqrt(toward)));
         at.smoothed += width.share * toward * along_path(view.path, p, std::sqrt(s2)) * share;
     }
     return at;
@@ -138,7 +149,8 @@ Effort::PerHour Effort::of_view(const View& view, core::PlanePoint p) const {
 
 Effort::PerHour Effort::of_even_ground(core::PlanePoint p) const {
     PerHour at{geo::covers(even_ground_, p) ? 1.0 : 0.0, 0.0};
-    for (const auto& width : widths_) at.smoothed += width.share * ground_mass(even_ground_, p, core::Metres(width.h));
+    for (const auto& width : widths_)
+        at.smoothed += width.share * ground_mass(even_ground_, p, core::Metres(width.h));
     return at;
 }
 
@@ -167,7 +179,8 @@ std::optional<core::Box> Effort::box_watched(core::Hours least) const {
     const double part = least.value() / static_cast<double>(std::max<std::size_t>(views_.size(), 1));
     for (const auto& view : views_) {
         double hours = 0.0;
-        for (const auto& sitting : view.sittings) hours += sitting.hours;
+        for (const auto& sitting : view.sittings)
+            hours += sitting.hours;
         if (hours <= part) continue;
         const double radius = view.range * std::sqrt(2.0 * std::log(hours / part));
         for (const auto& p : view.path) {
@@ -177,7 +190,8 @@ std::optional<core::Box> Effort::box_watched(core::Hours least) const {
         }
     }
     if (views_.empty())
-        for (const auto& polygon : even_ground_) corners.insert(corners.end(), polygon.outer.begin(), polygon.outer.end());
+        for (const auto& polygon : even_ground_)
+            corners.insert(corners.end(), polygon.outer.begin(), polygon.outer.end());
     return geo::box_of(corners);
 }
 

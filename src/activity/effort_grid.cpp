@@ -27,7 +27,8 @@ Sums over_all(const std::vector<Effort::Sitting>& sittings) {
 
 ROOSTWARD_VECTOR_CLONES
 void add_scaled(double* sum, const double* values, double weight, std::size_t n) {
-    for (std::size_t i = 0; i < n; ++i) sum[i] += weight * values[i];
+    for (std::size_t i = 0; i < n; ++i)
+        sum[i] += weight * values[i];
 }
 
 }  // namespace

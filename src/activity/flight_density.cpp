@@ -28,7 +28,8 @@ std::vector<Piece> with_direction(const std::vector<Piece>& pieces, bool directi
 
 double metres_flown(const survey::Survey& survey) {
     double metres = 0.0;
-    for (const auto& flight : survey.flights) metres += flight.count * flight.length.value();
+    for (const auto& flight : survey.flights)
+        metres += flight.count * flight.length.value();
     return metres;
 }
 
@@ -79,7 +80,8 @@ EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::T
     table.used.assign(size, 0);
     const double reach = kernel_reach * widest(pieces_);
     const double close = std::max(2.0 * bandwidth_.h.value(), close_by);
-    const PieceBuckets spots(with_direction(pieces_, false), reach), straight(with_direction(pieces_, true), reach);
+    const PieceBuckets spots(with_direction(pieces_, false), reach),
+        straight(with_direction(pieces_, true), reach);
     core::parallel_for(points.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {
             const std::size_t row = table.at(i, 0);
@@ -127,19 +129,22 @@ core::Grid FlightDensity::grid() const {
     const double enough = std::ceil(settings_.cell.value() * std::sqrt(cells / most_cells) * 10.0) / 10.0;
     throw core::Error(core::Fault::inputs, {},
                       "the watched ground would need over 200 million cells: set activity.cell_m to " +
-                          std::to_string(enough).substr(0, 5) + " or more, or check for a watch far from the others");
+                          std::to_string(enough).substr(0, 5) +
+                          " or more, or check for a watch far from the others");
 }
 
 Surfaces FlightDensity::surfaces(core::Threads threads) const {
     Surfaces made;
     const core::Grid over = grid();
     made.flight_density = {over, flown_on(over, pieces_, threads), std::vector<std::uint8_t>(over.size(), 0)};
-    made.watch_hours = {over, std::vector<float>(over.size(), 0.0F), std::vector<std::uint8_t>(over.size(), 0)};
+    made.watch_hours = {over, std::vector<float>(over.size(), 0.0F),
+                        std::vector<std::uint8_t>(over.size(), 0)};
     const EffortGrid effort(effort_, over);
     core::parallel_for(over.rows, 8, threads, [&](std::size_t begin, std::size_t end) {
         std::vector<double> flown(over.columns), watched(over.columns), smoothed(over.columns);
         for (std::size_t row = begin; row < end; ++row) {
-            for (auto* sums : {&flown, &watched, &smoothed}) std::fill(sums->begin(), sums->end(), 0.0);
+            for (auto* sums : {&flown, &watched, &smoothed})
+                std::fill(sums->begin(), sums->end(), 0.0);
             effort.add_row(row, flown.data(), watched.data(), smoothed.data());
             for (std::size_t c = 0; c < over.columns; ++c) {
                 const std::size_t i = over.index({row, c});

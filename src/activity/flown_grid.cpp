@@ -33,8 +33,8 @@ Spline spline_at(double place) {
     const double whole = std::floor(place);
     const double t = place - whole, s = 1.0 - t;
     return {static_cast<std::ptrdiff_t>(whole) - 1,
-            {s * s * s / 6.0, (4.0 - 6.0 * t * t + 3.0 * t * t * t) / 6.0, (4.0 - 6.0 * s * s + 3.0 * s * s * s) / 6.0,
-             t * t * t / 6.0}};
+            {s * s * s / 6.0, (4.0 - 6.0 * t * t + 3.0 * t * t * t) / 6.0,
+             (4.0 - 6.0 * s * s + 3.0 * s * s * s) / 6.0, t * t * t / 6.0}};
 }
 
 /// A grid with room around it for kernels that reach in from outside.
@@ -43,16 +43,19 @@ struct Field {
     std::vector<float> cells;
 };
 
-/// Samples of the pieces in cells of the padded field, those near enough to be felt. Straight pieces become 3-point
-/// Gauss–Legendre nodes on panels of at most two cells.
-std::vector<Sample> samples_of(const core::Grid& grid, const std::vector<const Piece*>& pieces, const Field& field) {
+/// Samples of the pieces in cells of the padded field, those near enough to be felt. Straight pieces become
+/// 3-point Gauss–Legendre nodes on panels of at most two cells.
+std::vector<Sample> samples_of(const core::Grid& grid, const std::vector<const Piece*>& pieces,
+                               const Field& field) {
     constexpr std::array<double, 3> node{-0.7745966692414834, 0.0, 0.7745966692414834};
     constexpr std::array<double, 3> share{5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
     const double cell = grid.cell.value(), area = cell * cell;
     std::vector<Sample> samples;
     const auto add = [&](double easting, double northing, double weight) {
-        const double column = (easting - grid.north_west.easting) / cell - 0.5 + static_cast<double>(field.pad);
-        const double row = (grid.north_west.northing - northing) / cell - 0.5 + static_cast<double>(field.pad);
+        const double column =
+            (easting - grid.north_west.easting) / cell - 0.5 + static_cast<double>(field.pad);
+        const double row =
+            (grid.north_west.northing - northing) / cell - 0.5 + static_cast<double>(field.pad);
         if (column < 1.0 || row < 1.0 || column >= static_cast<double>(field.columns - 2) ||
             row >= static_cast<double>(field.rows - 2))
             return;
@@ -93,7 +96,8 @@ void bin(Field& field, const std::vector<Sample>& samples, core::Threads threads
                 if (row < begin || row >= end) continue;
                 const double weight = samples[i].weight * down.weight[r];
                 float* cells = &field.cells[row * field.columns + static_cast<std::size_t>(across.first)];
-                for (std::size_t c = 0; c < 4; ++c) cells[c] += static_cast<float>(weight * across.weight[c]);
+                for (std::size_t c = 0; c < 4; ++c)
+                    cells[c] += static_cast<float>(weight * across.weight[c]);
             }
         }
     });
@@ -113,7 +117,8 @@ std::vector<float> half_filter(double width_in_cells) {
 /// out[i] += tap · (low[i] + high[i])
 ROOSTWARD_VECTOR_CLONES
 void add_pair(float* out, const float* low, const float* high, float tap, std::size_t n) {
-    for (std::size_t i = 0; i < n; ++i) out[i] += tap * (low[i] + high[i]);
+    for (std::size_t i = 0; i < n; ++i)
+        out[i] += tap * (low[i] + high[i]);
 }
 
 /// Filters along rows, in place, for the columns that the grid needs; then down the columns into `out`.
@@ -124,8 +129,10 @@ void filter(Field& field, const std::vector<float>& taps, const core::Grid& grid
         std::vector<float> sum(grid.columns);
         for (std::size_t row = begin; row < end; ++row) {
             float* cells = &field.cells[row * field.columns + field.pad];
-            for (std::size_t i = 0; i < grid.columns; ++i) sum[i] = taps[0] * cells[i];
-            for (std::size_t k = 1; k <= reach; ++k) add_pair(sum.data(), cells - k, cells + k, taps[k], grid.columns);
+            for (std::size_t i = 0; i < grid.columns; ++i)
+                sum[i] = taps[0] * cells[i];
+            for (std::size_t k = 1; k <= reach; ++k)
+                add_pair(sum.data(), cells - k, cells + k, taps[k], grid.columns);
             std::copy(sum.begin(), sum.end(), cells);
         }
     });
@@ -136,7 +143,8 @@ void filter(Field& field, const std::vector<float>& taps, const core::Grid& grid
             for (std::size_t row = begin; row < end; ++row) {
                 const float* cells = &field.cells[(row + field.pad) * field.columns + field.pad + left];
                 float* sum = &out[row * grid.columns + left];
-                for (std::size_t i = 0; i < n; ++i) sum[i] += taps[0] * cells[i];
+                for (std::size_t i = 0; i < n; ++i)
+                    sum[i] += taps[0] * cells[i];
                 for (std::size_t k = 1; k <= reach; ++k)
                     add_pair(sum, cells - k * field.columns, cells + k * field.columns, taps[k], n);
             }
@@ -144,8 +152,8 @@ void filter(Field& field, const std::vector<float>& taps, const core::Grid& grid
     });
 }
 
-void add_binned(const core::Grid& grid, const std::vector<const Piece*>& pieces, double width, std::vector<float>& out,
-                core::Threads threads) {
+void add_binned(const core::Grid& grid, const std::vector<const Piece*>& pieces, double width,
+                std::vector<float>& out, core::Threads threads) {
     const std::vector<float> taps = half_filter(width / grid.cell.value());
     const std::size_t pad = taps.size() + 3;
     Field field{grid.rows + 2 * pad, grid.columns + 2 * pad, pad, {}};
@@ -167,9 +175,10 @@ void add_exact_row(const core::Grid& grid, std::size_t row, const Piece& p, floa
     const auto end = static_cast<std::size_t>(std::clamp(std::floor(east) + 1.0, 0.0, columns));
     for (std::size_t c = begin; c < end; ++c) {
         const double x = grid.centre({row, c}).easting - p.middle.easting;
-        const double kernel = p.half_length == 0.0
-                                  ? point_kernel(x * x + y * y, p.width)
-                                  : segment_kernel(y * p.east - x * p.north, x * p.east + y * p.north, p.half_length, p.width);
+        const double kernel =
+            p.half_length == 0.0
+                ? point_kernel(x * x + y * y, p.width)
+                : segment_kernel(y * p.east - x * p.north, x * p.east + y * p.north, p.half_length, p.width);
         out[c] += static_cast<float>(p.weight * kernel);
     }
 }
@@ -178,7 +187,8 @@ void add_exact(const core::Grid& grid, const std::vector<const Piece*>& pieces, 
                core::Threads threads) {
     core::parallel_for(grid.rows, 4, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t row = begin; row < end; ++row)
-            for (const Piece* p : pieces) add_exact_row(grid, row, *p, &out[row * grid.columns]);
+            for (const Piece* p : pieces)
+                add_exact_row(grid, row, *p, &out[row * grid.columns]);
     });
 }
 
@@ -190,7 +200,8 @@ std::vector<float> flown_on(const core::Grid& grid, const std::vector<Piece>& pi
     for (const auto& piece : pieces)
         (piece.width >= binned_from * grid.cell.value() ? binned[piece.width] : exact).push_back(&piece);
     std::vector<float> out(grid.size(), 0.0F);
-    for (const auto& [width, members] : binned) add_binned(grid, members, width, out, threads);
+    for (const auto& [width, members] : binned)
+        add_binned(grid, members, width, out, threads);
     if (!exact.empty()) add_exact(grid, exact, out, threads);
     return out;
 }

@@ -23,7 +23,8 @@ double triangle_mass(double ax, double ay, double bx, double by) {
     if (distance < far_edge) {
         const double along_a = (ax * (bx - ax) + ay * (by - ay)) / length;
         const double along_b = (bx * (bx - ax) + by * (by - ay)) / length;
-        tails = boost::math::owens_t(distance, along_b / distance) - boost::math::owens_t(distance, along_a / distance);
+        tails = boost::math::owens_t(distance, along_b / distance) -
+                boost::math::owens_t(distance, along_a / distance);
     }
     return std::copysign(turn - tails, cross);
 }
@@ -32,17 +33,19 @@ double triangle_mass(double ax, double ay, double bx, double by) {
 double ring_mass(const geo::Line& ring, core::PlanePoint centre, double h) {
     double mass = 0.0;
     for (std::size_t i = 0; i + 1 < ring.size(); ++i)
-        mass += triangle_mass((ring[i].easting - centre.easting) / h, (ring[i].northing - centre.northing) / h,
-                              (ring[i + 1].easting - centre.easting) / h, (ring[i + 1].northing - centre.northing) / h);
+        mass += triangle_mass(
+            (ring[i].easting - centre.easting) / h, (ring[i].northing - centre.northing) / h,
+            (ring[i + 1].easting - centre.easting) / h, (ring[i + 1].northing - centre.northing) / h);
     return mass;
 }
 
-/// The origin seen from a ray that starts at (ax, ay): `across` is positive where the ray turns counter-clockwise
-/// about it.
+/// The origin seen from a ray that starts at (ax, ay): `across` is positive where the ray turns
+/// counter-clockwise about it.
 struct Ray {
     double across, along;
     Ray(double ax, double ay, double angle)
-        : across(ax * std::sin(angle) - ay * std::cos(angle)), along(ax * std::cos(angle) + ay * std::sin(angle)) {}
+        : across(ax * std::sin(angle) - ay * std::cos(angle)),
+          along(ax * std::cos(angle) + ay * std::sin(angle)) {}
 
     /// Mass beyond the ray, within the angle that it takes from its start to infinity.
     [[nodiscard]] double tails() const {
@@ -65,8 +68,8 @@ double sector_mass(const Sector& sector, core::PlanePoint centre, core::Metres s
     const double reflex = sector.half - 0.5 * std::numbers::pi;
     if (std::fabs(reflex) < straight) return 0.5 * std::erfc(-first.across / std::numbers::sqrt2);
     // Between the two lines, or, for a sector of more than half a turn, not between them on the other side.
-    const bool inside = reflex < 0.0 ? first.across >= 0.0 && last.across <= 0.0
-                                     : !(first.across < 0.0 && last.across > 0.0);
+    const bool inside =
+        reflex < 0.0 ? first.across >= 0.0 && last.across <= 0.0 : !(first.across < 0.0 && last.across > 0.0);
     const double by_first = first.across >= 0.0 ? first.tails() : -first.tails();
     const double by_last = last.across <= 0.0 ? last.tails() : -last.tails();
     return (inside ? 1.0 : 0.0) - by_first - by_last;
@@ -76,7 +79,8 @@ double ground_mass(const std::vector<geo::Polygon>& ground, core::PlanePoint cen
     double mass = 0.0;
     for (const auto& polygon : ground) {
         mass += std::fabs(ring_mass(polygon.outer, centre, h.value()));
-        for (const auto& hole : polygon.holes) mass -= std::fabs(ring_mass(hole, centre, h.value()));
+        for (const auto& hole : polygon.holes)
+            mass -= std::fabs(ring_mass(hole, centre, h.value()));
     }
     return mass;
 }

@@ -12,7 +12,8 @@ namespace roostward::activity {
 
 namespace {
 
-void add_straight(std::vector<Piece>& pieces, core::PlanePoint from, core::PlanePoint to, double longest, Piece like) {
+void add_straight(std::vector<Piece>& pieces, core::PlanePoint from, core::PlanePoint to, double longest,
+                  Piece like) {
     const double dx = to.easting - from.easting;
     const double dy = to.northing - from.northing;
     const double length = std::hypot(dx, dy);
@@ -36,8 +37,8 @@ struct Run {
 };
 
 ROOSTWARD_VECTOR_CLONES
-void evaluate_points(const double* x, const double* y, const double* weight, const double* width, std::size_t n,
-                     double px, double py, double* value, double* squared) {
+void evaluate_points(const double* x, const double* y, const double* weight, const double* width,
+                     std::size_t n, double px, double py, double* value, double* squared) {
     for (std::size_t i = 0; i < n; ++i) {
         const double dx = px - x[i];
         const double dy = py - y[i];
@@ -51,7 +52,8 @@ struct StraightColumns {
 };
 
 ROOSTWARD_VECTOR_CLONES
-void evaluate_straight(const StraightColumns& c, std::size_t n, double px, double py, double* value, double* squared) {
+void evaluate_straight(const StraightColumns& c, std::size_t n, double px, double py, double* value,
+                       double* squared) {
     for (std::size_t i = 0; i < n; ++i) {
         const double dx = px - c.x[i];
         const double dy = py - c.y[i];
@@ -89,7 +91,8 @@ std::vector<Piece> pieces_of(const survey::Survey& survey, core::Metres h, core:
 
 double widest(const std::vector<Piece>& pieces) {
     double width = 0.0;
-    for (const auto& piece : pieces) width = std::max(width, piece.width);
+    for (const auto& piece : pieces)
+        width = std::max(width, piece.width);
     return width;
 }
 
@@ -106,7 +109,8 @@ PieceBuckets::PieceBuckets(std::vector<Piece> pieces, double reach) {
     }
     const double width = high.easting - low.easting, height = high.northing - low.northing;
     const double enough = 4.0 * static_cast<double>(pieces.size()) + 1024.0;
-    side_ = std::max({reach / 4.0, std::sqrt(width * height / enough), std::max(width, height) / enough, 1e-3});
+    side_ =
+        std::max({reach / 4.0, std::sqrt(width * height / enough), std::max(width, height) / enough, 1e-3});
     reach_ = reach;
     longest_ = longest;
     origin_ = low;
@@ -116,7 +120,8 @@ PieceBuckets::PieceBuckets(std::vector<Piece> pieces, double reach) {
     std::vector<std::size_t> bucket(pieces.size());
     start_.assign(bucket_rows_ * bucket_columns_ + 1, 0);
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        bucket[i] = bucket_row(pieces[i].middle.northing) * bucket_columns_ + bucket_column(pieces[i].middle.easting);
+        bucket[i] =
+            bucket_row(pieces[i].middle.northing) * bucket_columns_ + bucket_column(pieces[i].middle.easting);
         ++start_[bucket[i] + 1];
     }
     std::partial_sum(start_.begin(), start_.end(), start_.begin());
@@ -158,21 +163,23 @@ void PieceBuckets::add_at(core::PlanePoint p, double close, double* flown, std::
     if (box.north_east.easting < origin_.easting || box.south_west.easting > right ||
         box.north_east.northing < origin_.northing || box.south_west.northing > top)
         return;
-    const std::size_t first = bucket_column(box.south_west.easting), last = bucket_column(box.north_east.easting);
+    const std::size_t first = bucket_column(box.south_west.easting),
+                      last = bucket_column(box.north_east.easting);
     const std::size_t bottom = bucket_row(box.south_west.northing), up = bucket_row(box.north_east.northing);
     for (std::size_t row = bottom; row <= up; ++row)
-        add_range(start_[row * bucket_columns_ + first], start_[row * bucket_columns_ + last + 1], p, close, flown, used);
+        add_range(start_[row * bucket_columns_ + first], start_[row * bucket_columns_ + last + 1], p, close,
+                  flown, used);
 }
 
-void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoint p, double close, double* flown,
-                             std::uint8_t* used) const {
+void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoint p, double close,
+                             double* flown, std::uint8_t* used) const {
     const Columns& c = columns_;
     Run run;
     for (std::size_t i = begin; i < end; i += Run::size) {
         const std::size_t n = std::min(Run::size, end - i);
         if (all_points_) {
-            evaluate_points(&c.x[i], &c.y[i], &c.weight[i], &c.width[i], n, p.easting, p.northing, run.value.data(),
-                            run.squared.data());
+            evaluate_points(&c.x[i], &c.y[i], &c.weight[i], &c.width[i], n, p.easting, p.northing,
+                            run.value.data(), run.squared.data());
         } else {
             const StraightColumns straight{&c.x[i],           &c.y[i],      &c.east[i], &c.north[i],
                                            &c.half_length[i], &c.weight[i], &c.width[i]};

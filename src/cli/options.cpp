@@ -23,7 +23,8 @@ void add_common(CLI::App& command, Options& options, std::vector<std::string>& s
     command.add_option("--set", sets, "override one entry of the site file, as choose.sites=4")
         ->type_name("KEY=VALUE")
         ->allow_extra_args(false);
-    command.add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")->type_name("N");
+    command.add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")
+        ->type_name("N");
     command.add_flag("--quiet", options.quiet, "no warnings and no progress on standard error");
     command.add_flag("--json", options.json, "one machine summary on standard output instead of text");
 }
@@ -31,15 +32,17 @@ void add_common(CLI::App& command, Options& options, std::vector<std::string>& s
 }  // namespace
 
 Parsed parse(int argc, char** argv) {
-    CLI::App app{"Finds the trees where a bat or bird box hangs in the animals' own flight path,\n"
-                 "from evening watches and a tree inventory.",
-                 "roostward"};
+    CLI::App app{
+        "Finds the trees where a bat or bird box hangs in the animals' own flight path,\n"
+        "from evening watches and a tree inventory.",
+        "roostward"};
     app.set_version_flag("--version", std::string("roostward ") + version);
     app.require_subcommand(1);
     Options options;
     std::vector<std::string> sets;
 
-    CLI::App* plan = app.add_subcommand("plan", "ranks the trees, chooses the sites and writes a folder of results");
+    CLI::App* plan =
+        app.add_subcommand("plan", "ranks the trees, chooses the sites and writes a folder of results");
     add_common(*plan, options, sets);
     plan->add_option("--out", options.out, "folder for the results: new, empty, or an earlier run's")
         ->type_name("DIR")
@@ -52,7 +55,8 @@ Parsed parse(int argc, char** argv) {
 
     try {
         app.parse(argc, argv);
-        for (const auto& set : sets) options.overrides.push_back(override_of(set));
+        for (const auto& set : sets)
+            options.overrides.push_back(override_of(set));
     } catch (const CLI::ParseError& stop) {
         std::ostringstream out, err;
         const bool asked = app.exit(stop, out, err) == 0;

@@ -40,9 +40,9 @@ core::Instant made_at() {
 }
 
 const std::vector<std::string>& output_names() {
-    static const std::vector<std::string> names{"ranked_sites.geojson", "other_trees.geojson", "flight_density.tif",
-                                                "watch_hours.tif",      "plan.gpkg",           "boxes_to_hang.csv",
-                                                "findings.csv",         "plan.json"};
+    static const std::vector<std::string> names{
+        "ranked_sites.geojson", "other_trees.geojson", "flight_density.tif", "watch_hours.tif", "plan.gpkg",
+        "boxes_to_hang.csv",    "findings.csv",        "plan.json"};
     return names;
 }
 

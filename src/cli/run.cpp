@@ -29,15 +29,20 @@ constexpr std::size_t findings_shown = 3;
 int exit_code_of(core::Fault fault) {
     switch (fault) {
         case core::Fault::usage:
-        case core::Fault::site_file: return 2;
-        case core::Fault::inputs: return 3;
+        case core::Fault::site_file:
+            return 2;
+        case core::Fault::inputs:
+            return 3;
         case core::Fault::outputs:
-        case core::Fault::internal: return internal_fault;
+        case core::Fault::internal:
+            return internal_fault;
     }
     return internal_fault;
 }
 
-void print(std::FILE* to, std::string_view text) { std::fwrite(text.data(), 1, text.size(), to); }
+void print(std::FILE* to, std::string_view text) {
+    std::fwrite(text.data(), 1, text.size(), to);
+}
 
 /// What is being done, on a terminal only.
 void progress(const Options& options, std::string_view step) {
@@ -74,8 +79,10 @@ int run_plan(const Options& options) {
     const std::string note = folder.publish();
     print_findings(options, plan.findings);
     if (!note.empty()) print(stderr, note + "\n");
-    print(stdout, options.json ? core::to_json(report::plan_document(plan, {version, made_at(), output_names()})) + "\n"
-                               : report::plan_text(plan, options.out));
+    print(stdout,
+          options.json
+              ? core::to_json(report::plan_document(plan, {version, made_at(), output_names()})) + "\n"
+              : report::plan_text(plan, options.out));
     return plan.chosen.empty() ? nothing_to_choose : done;
 }
 
@@ -85,7 +92,8 @@ int run_check(const Options& options) {
     const plan::Checked checked = plan::check_inputs(site.settings, inputs);
     if (options.json) {
         core::Object answer{{"rows", report::counts_document(checked.counts)}};
-        if (options.explain) answer.emplace_back("parameters", report::parameters_document(site.settings.parameters));
+        if (options.explain)
+            answer.emplace_back("parameters", report::parameters_document(site.settings.parameters));
         print(stdout, core::to_json(answer) + "\n");
         return done;
     }
@@ -104,7 +112,8 @@ int run(int argc, char** argv) {
             return parsed.exit_code;
         }
         const Interrupts interrupts;
-        return parsed.options->command == Command::check ? run_check(*parsed.options) : run_plan(*parsed.options);
+        return parsed.options->command == Command::check ? run_check(*parsed.options)
+                                                         : run_plan(*parsed.options);
     } catch (const core::Error& error) {
         print(stderr, fmt::format("roostward: {}\n", error.what()));
         return exit_code_of(error.fault());

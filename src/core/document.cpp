@@ -12,10 +12,12 @@ namespace roostward::core {
 
 namespace {
 
-/// Length of the well-formed UTF-8 sequence that starts at `text[at]` (Unicode 15, table 3-7); 0 where there is none.
+/// Length of the well-formed UTF-8 sequence that starts at `text[at]` (Unicode 15, table 3-7); 0 where there
+/// is none.
 std::size_t utf8_length(std::string_view text, std::size_t at) {
     const auto byte = [&](std::size_t i) {
-        return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : static_cast<unsigned char>(0);
+        return at + i < text.size() ? static_cast<unsigned char>(text[at + i])
+                                    : static_cast<unsigned char>(0);
     };
     const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
     const unsigned lead = byte(0);
@@ -37,12 +39,23 @@ std::size_t utf8_length(std::string_view text, std::size_t at) {
 
 void append_escaped(std::string& out, char c) {
     switch (c) {
-        case '"': out += "\\\""; return;
-        case '\\': out += "\\\\"; return;
-        case '\n': out += "\\n"; return;
-        case '\r': out += "\\r"; return;
-        case '\t': out += "\\t"; return;
-        default: fmt::format_to(std::back_inserter(out), "\\u{:04x}", static_cast<unsigned>(c));
+        case '"':
+            out += "\\\"";
+            return;
+        case '\\':
+            out += "\\\\";
+            return;
+        case '\n':
+            out += "\\n";
+            return;
+        case '\r':
+            out += "\\r";
+            return;
+        case '\t':
+            out += "\\t";
+            return;
+        default:
+            fmt::format_to(std::back_inserter(out), "\\u{:04x}", static_cast<unsigned>(c));
     }
 }
 
@@ -124,8 +137,8 @@ void append_number(std::string& out, double value, int digits) {
     // Seventeen digits, a sign, a point and an exponent fit; so does "-infinity".
     std::array<char, 32> text{};
     const double unsigned_zero = value == 0.0 ? 0.0 : value;
-    const auto [end, fault] =
-        std::to_chars(text.data(), text.data() + text.size(), unsigned_zero, std::chars_format::general, digits);
+    const auto [end, fault] = std::to_chars(text.data(), text.data() + text.size(), unsigned_zero,
+                                            std::chars_format::general, digits);
     out.append(text.data(), end);
 }
 

@@ -13,7 +13,8 @@ std::string to_text(const Place& place) {
     return text;
 }
 
-Error::Error(Fault fault, Place place, const std::string& sentence) : fault_(fault), place_(std::move(place)) {
+Error::Error(Fault fault, Place place, const std::string& sentence)
+    : fault_(fault), place_(std::move(place)) {
     const std::string where = to_text(place_);
     text_ = where.empty() ? sentence : where + ": " + sentence;
 }

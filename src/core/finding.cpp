@@ -4,9 +4,12 @@ namespace roostward::core {
 
 std::string_view to_text(Severity severity) {
     switch (severity) {
-        case Severity::set_aside: return "set aside";
-        case Severity::doubtful: return "doubtful";
-        case Severity::note: return "note";
+        case Severity::set_aside:
+            return "set aside";
+        case Severity::doubtful:
+            return "doubtful";
+        case Severity::note:
+            return "note";
     }
     return "note";
 }

@@ -12,7 +12,8 @@ Box widened(Box box, Metres by) {
 std::optional<Cell> Grid::cell_of(PlanePoint p) const {
     const double column = std::floor((p.easting - north_west.easting) / cell.value());
     const double row = std::floor((north_west.northing - p.northing) / cell.value());
-    if (!(column >= 0.0 && row >= 0.0 && column < static_cast<double>(columns) && row < static_cast<double>(rows)))
+    if (!(column >= 0.0 && row >= 0.0 && column < static_cast<double>(columns) &&
+          row < static_cast<double>(rows)))
         return std::nullopt;
     return Cell{static_cast<std::size_t>(row), static_cast<std::size_t>(column)};
 }
@@ -28,7 +29,9 @@ Grid grid_over(Box box, Metres cell) {
     const double east = std::ceil(box.north_east.easting / size);
     const double south = std::floor(box.south_west.northing / size);
     const double north = std::ceil(box.north_east.northing / size);
-    return {{west * size, north * size}, cell, static_cast<std::size_t>(north - south),
+    return {{west * size, north * size},
+            cell,
+            static_cast<std::size_t>(north - south),
             static_cast<std::size_t>(east - west)};
 }
 

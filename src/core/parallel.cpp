@@ -54,7 +54,8 @@ void parallel_for(std::size_t count, std::size_t piece, Threads threads,
     {
         std::vector<std::jthread> helpers;
         helpers.reserve(workers - 1);
-        for (std::size_t i = 1; i < workers; ++i) helpers.emplace_back(run);
+        for (std::size_t i = 1; i < workers; ++i)
+            helpers.emplace_back(run);
         run();
     }
     fault.rethrow();

@@ -16,7 +16,8 @@ Degrees normalised(Degrees bearing) {
 }
 
 Degrees grid_bearing(PlanePoint from, PlanePoint to) {
-    return normalised(Degrees(std::atan2(to.easting - from.easting, to.northing - from.northing) * degrees_per_radian));
+    return normalised(
+        Degrees(std::atan2(to.easting - from.easting, to.northing - from.northing) * degrees_per_radian));
 }
 
 PlanePoint moved(PlanePoint from, Degrees grid_bearing, Metres away) {

@@ -18,7 +18,8 @@ std::uint64_t splitmix64(std::uint64_t& state) {
 /// FNV-1a (Fowler, Noll, Vo), so that a stream's name is part of its seed.
 std::uint64_t hash_of(std::string_view text) {
     std::uint64_t hash = 0xcbf29ce484222325ULL;
-    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    for (const char c : text)
+        hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
     return hash;
 }
 
@@ -26,7 +27,8 @@ std::uint64_t hash_of(std::string_view text) {
 
 RandomStream::RandomStream(std::uint64_t seed, std::string_view name) {
     std::uint64_t state = seed ^ hash_of(name);
-    for (auto& word : state_) word = splitmix64(state);
+    for (auto& word : state_)
+        word = splitmix64(state);
 }
 
 std::uint64_t RandomStream::bits() {
@@ -41,14 +43,19 @@ std::uint64_t RandomStream::bits() {
     return result;
 }
 
-double RandomStream::uniform() { return static_cast<double>(bits() >> 11U) * 0x1.0p-53; }
+double RandomStream::uniform() {
+    return static_cast<double>(bits() >> 11U) * 0x1.0p-53;
+}
 
-double RandomStream::uniform(double low, double high) { return low + (high - low) * uniform(); }
+double RandomStream::uniform(double low, double high) {
+    return low + (high - low) * uniform();
+}
 
 std::uint64_t RandomStream::below(std::uint64_t bound) {
     const std::uint64_t unfair = (0 - bound) % bound;
     std::uint64_t draw = bits();
-    while (draw < unfair) draw = bits();
+    while (draw < unfair)
+        draw = bits();
     return draw % bound;
 }
 

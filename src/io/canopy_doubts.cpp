@@ -16,7 +16,7 @@ constexpr float lowest_fifth_m = 5.0F;
 constexpr double smooth_rise = 0.3;  ///< metres of height per metre of ground, from one cell to the next
 
 struct Heights {
-    float fifth = 0.0F;   ///< 5th percentile
+    float fifth = 0.0F;  ///< 5th percentile
     float median = 0.0F;
 };
 
@@ -52,12 +52,14 @@ double mean_step(const core::Raster& raster) {
 
 void tell_canopy_doubts(const core::Raster& raster, LayerReport& report) {
     if (std::none_of(raster.known.begin(), raster.known.end(), [](std::uint8_t k) { return k != 0; })) {
-        report.doubt_layer("canopy without heights", "", "no cell around the site has a height: give the raster of this site");
+        report.doubt_layer("canopy without heights", "",
+                           "no cell around the site has a height: give the raster of this site");
         return;
     }
     const Heights heights = heights_of(raster);
     const bool too_tall = heights.median > tallest_median_m;
-    const bool smooth = heights.fifth > lowest_fifth_m && mean_step(raster) < smooth_rise * raster.grid.cell.value();
+    const bool smooth =
+        heights.fifth > lowest_fifth_m && mean_step(raster) < smooth_rise * raster.grid.cell.value();
     if (too_tall || smooth) {
         report.doubt_layer("terrain given as canopy", fmt::format("median {:.1f} m", heights.median),
                            "these look like heights above sea, not above ground: give surface minus terrain");

@@ -23,7 +23,8 @@ struct Candidate {
 class Finder {
  public:
     explicit Finder(const std::vector<std::string>& columns) : columns_(columns) {
-        for (const std::string& column : columns) bare_.push_back(bare_word(column));
+        for (const std::string& column : columns)
+            bare_.push_back(bare_word(column));
     }
 
     /// All columns that may hold the field, best first.
@@ -35,7 +36,8 @@ class Finder {
             }
         };
         add(bare_word(spec.name), spec.unit, false);
-        for (const Synonym& synonym : spec.synonyms) add(synonym.word, synonym.unit, synonym.girth);
+        for (const Synonym& synonym : spec.synonyms)
+            add(synonym.word, synonym.unit, synonym.girth);
         std::stable_partition(found.begin(), found.end(), [](const Candidate& c) { return c.exact; });
         return found;
     }
@@ -77,23 +79,33 @@ std::string told_of(const Field& field, const std::string& column, std::string_v
 void require_known_fields(std::span<const FieldSpec> specs, const InputSource& source) {
     for (const auto& [name, from] : source.fields) {
         const std::string& wanted = name;
-        if (std::any_of(specs.begin(), specs.end(), [&](const FieldSpec& spec) { return spec.name == wanted; })) continue;
+        if (std::any_of(specs.begin(), specs.end(),
+                        [&](const FieldSpec& spec) { return spec.name == wanted; }))
+            continue;
         std::vector<std::string_view> names;
-        for (const FieldSpec& spec : specs) names.push_back(spec.name);
+        for (const FieldSpec& spec : specs)
+            names.push_back(spec.name);
         throw core::Error(core::Fault::site_file, {{}, source.role, {}, name},
-                          fmt::format("{} have no field \"{}\". The fields are: {}.", source.role, name, fmt::join(names, ", ")));
+                          fmt::format("{} have no field \"{}\". The fields are: {}.", source.role, name,
+                                      fmt::join(names, ", ")));
     }
 }
 
 }  // namespace
 
-FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::string>& columns, const InputSource& source,
-                   LayerReport& report)
+FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::string>& columns,
+                   const InputSource& source, LayerReport& report)
     : column_count_(columns.size()) {
     require_known_fields(specs, source);
     const Finder finder(columns);
     for (const FieldSpec& spec : specs) {
-        Field field{std::string(spec.name), spec.dimension, micrometres_in(spec.unit).value_or(1e6), {}, 1.0, false, {}};
+        Field field{std::string(spec.name),
+                    spec.dimension,
+                    micrometres_in(spec.unit).value_or(1e6),
+                    {},
+                    1.0,
+                    false,
+                    {}};
         std::string_view unit = spec.unit;
         const auto chosen = source.fields.find(field.name);
         if (chosen != source.fields.end()) {
@@ -113,10 +125,11 @@ FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::stri
             if (!best.unit.empty()) unit = best.unit;
             set_unit(field, unit, best.girth, source);
             if (candidates.size() > 1 && !best.exact) {
-                report.doubt_layer("two columns for one field", columns[candidates[1].column],
-                                   fmt::format("{} was taken from column {}; {} would fit too. Say which in the site "
-                                               "file: fields = {{ {} = \"…\" }}",
-                                               field.name, columns[best.column], columns[candidates[1].column], field.name));
+                report.doubt_layer(
+                    "two columns for one field", columns[candidates[1].column],
+                    fmt::format("{} was taken from column {}; {} would fit too. Say which in the site "
+                                "file: fields = {{ {} = \"…\" }}",
+                                field.name, columns[best.column], columns[candidates[1].column], field.name));
             }
         }
         if (field.column) told_.push_back(told_of(field, columns[*field.column], unit));
@@ -125,8 +138,10 @@ FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::stri
 }
 
 const Field& FieldMap::at(std::string_view name) const {
-    const auto found = std::find_if(fields_.begin(), fields_.end(), [&](const Field& f) { return f.name == name; });
-    if (found == fields_.end()) throw core::Error(core::Fault::internal, {{}, {}, {}, std::string(name)}, "no such field");
+    const auto found =
+        std::find_if(fields_.begin(), fields_.end(), [&](const Field& f) { return f.name == name; });
+    if (found == fields_.end())
+        throw core::Error(core::Fault::internal, {{}, {}, {}, std::string(name)}, "no such field");
     return *found;
 }
 

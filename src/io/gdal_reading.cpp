@@ -35,13 +35,15 @@ OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
     const Complaints complaints;
     const std::string extension = extension_of(source);
     const bool geojson = extension == "geojson" || extension == "json";
-    OpenDataset dataset(GDALOpenEx(source.path.c_str(), what | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, nullptr,
-                                   geojson ? options.data() : nullptr, nullptr));
+    OpenDataset dataset(GDALOpenEx(source.path.c_str(), what | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR,
+                                   nullptr, geojson ? options.data() : nullptr, nullptr));
     if (!dataset) {
         const std::string& why = complaints.first();
-        cannot_use(source, fmt::format("the file cannot be read as {} data{}{}. Export it again, or in another format.",
-                                       kind == DatasetKind::vector ? "map or table" : "raster",
-                                       why.empty() ? "" : ": ", why));
+        cannot_use(
+            source,
+            fmt::format("the file cannot be read as {} data{}{}. Export it again, or in another format.",
+                        kind == DatasetKind::vector ? "map or table" : "raster", why.empty() ? "" : ": ",
+                        why));
     }
     return dataset;
 }
@@ -77,8 +79,9 @@ RowFilter::RowFilter(void* definition, const InputSource& source) : query_(std::
     const Complaints complaints;
     auto* fields = OGRFeatureDefn::FromHandle(static_cast<OGRFeatureDefnH>(definition));
     if (query_->compiled.Compile(fields, source.only.c_str()) != OGRERR_NONE) {
-        cannot_use(source, fmt::format("the filter only = \"{}\" cannot be read ({}). The columns are: {}.", source.only,
-                                       complaints.first(), column_names(static_cast<OGRFeatureDefnH>(definition))));
+        cannot_use(source, fmt::format("the filter only = \"{}\" cannot be read ({}). The columns are: {}.",
+                                       source.only, complaints.first(),
+                                       column_names(static_cast<OGRFeatureDefnH>(definition))));
     }
 }
 

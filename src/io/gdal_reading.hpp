@@ -24,8 +24,8 @@ enum class DatasetKind { vector, raster };
 /// The `only` of the site file: an attribute filter in the language of OGR (SQL's WHERE).
 class RowFilter {
  public:
-    /// `definition` is an OGR feature definition, `only` not empty. Throws Error{inputs} for an expression that cannot be
-    /// read, listing the columns.
+    /// `definition` is an OGR feature definition, `only` not empty. Throws Error{inputs} for an expression
+    /// that cannot be read, listing the columns.
     RowFilter(void* definition, const InputSource& source);
     ~RowFilter();
     RowFilter(RowFilter&&) noexcept;

@@ -33,7 +33,8 @@ void part_same_trees(UnplacedTrees& layer) {
         const Tree& tree = layer.rows[i];
         const auto [known, is_new] = first_of.try_emplace(tree.id, &tree);
         if (is_new) continue;
-        good[i] = known->second->stem != tree.stem && further.emplace(tree.id, tree.stem.easting, tree.stem.northing).second;
+        good[i] = known->second->stem != tree.stem &&
+                  further.emplace(tree.id, tree.stem.easting, tree.stem.northing).second;
         if (good[i]) {
             others.push_back(i);
         } else {
@@ -44,8 +45,10 @@ void part_same_trees(UnplacedTrees& layer) {
     for (const std::size_t i : others) {
         Tree& tree = layer.rows[i];
         std::string own = fmt::format("{}#{}", tree.id, tree.row);
-        layer.facts.report.doubt_row(tree.row, "tree", "identifier used twice", tree.id,
-                                     fmt::format("another tree has this identifier; this one is called {} here: give it its own", own));
+        layer.facts.report.doubt_row(
+            tree.row, "tree", "identifier used twice", tree.id,
+            fmt::format("another tree has this identifier; this one is called {} here: give it its own",
+                        own));
         tree.id = std::move(own);
     }
     keep_rows(layer.rows, good);
@@ -55,8 +58,8 @@ void part_same_trees(UnplacedTrees& layer) {
 void tell_same_passes(UnplacedLayer<Pass>& layer) {
     const auto key = [&](std::size_t i) {
         const Pass& p = layer.rows[i];
-        return std::make_tuple(p.time, p.position.easting, p.position.northing, p.count, p.bearing, std::string_view(p.watch),
-                               std::string_view(p.animal), p.behaviour, p.height);
+        return std::make_tuple(p.time, p.position.easting, p.position.northing, p.count, p.bearing,
+                               std::string_view(p.watch), std::string_view(p.animal), p.behaviour, p.height);
     };
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < layer.rows.size(); ++i) {
@@ -65,12 +68,15 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
     std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
         const Pass& p = layer.rows[a];
         const Pass& q = layer.rows[b];
-        return std::tie(p.time, p.position.easting, p.position.northing, p.row) < std::tie(q.time, q.position.easting, q.position.northing, q.row);
+        return std::tie(p.time, p.position.easting, p.position.northing, p.row) <
+               std::tie(q.time, q.position.easting, q.position.northing, q.row);
     });
     for (std::size_t i = 1; i < order.size(); ++i) {
         if (key(order[i]) != key(order[i - 1])) continue;
-        layer.facts.report.doubt_row(layer.rows[order[i]].row, {}, "the same pass twice", fmt::format("row {}", layer.rows[order[i - 1]].row),
-                                     "this row says the same as that one, and both count: take one out if it was one pass");
+        layer.facts.report.doubt_row(
+            layer.rows[order[i]].row, {}, "the same pass twice",
+            fmt::format("row {}", layer.rows[order[i - 1]].row),
+            "this row says the same as that one, and both count: take one out if it was one pass");
     }
 }
 
@@ -78,7 +84,8 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
 void tell_heaped_places(UnplacedLayer<Pass>& layer) {
     std::vector<std::pair<double, double>> places;
     for (const Pass& pass : layer.rows) {
-        if (pass.place_of == survey::PlaceOf::animal) places.emplace_back(pass.position.easting, pass.position.northing);
+        if (pass.place_of == survey::PlaceOf::animal)
+            places.emplace_back(pass.position.easting, pass.position.northing);
     }
     const std::size_t placed = places.size();
     std::sort(places.begin(), places.end());
@@ -90,11 +97,14 @@ void tell_heaped_places(UnplacedLayer<Pass>& layer) {
     std::sort(counts.rbegin(), counts.rend());
     counts.resize(std::min<std::size_t>(3, counts.size()));
     std::size_t heaped = 0;
-    for (const std::size_t count : counts) heaped += count;
+    for (const std::size_t count : counts)
+        heaped += count;
     if (placed < enough_to_judge || 2 * heaped <= placed) return;
-    layer.facts.report.doubt_layer(
-        "many passes at few points", fmt::format("{} of {} passes at {} {}", heaped, placed, counts.size(), counts.size() == 1 ? "point" : "points"),
-        "these look like where the recorder or observer stood: if so, add a column place_of with recorder or observer");
+    layer.facts.report.doubt_layer("many passes at few points",
+                                   fmt::format("{} of {} passes at {} {}", heaped, placed, counts.size(),
+                                               counts.size() == 1 ? "point" : "points"),
+                                   "these look like where the recorder or observer stood: if so, add a "
+                                   "column place_of with recorder or observer");
 }
 
 void tell_heaped_bearings(UnplacedLayer<Pass>& layer) {
@@ -106,8 +116,9 @@ void tell_heaped_bearings(UnplacedLayer<Pass>& layer) {
         heaped += std::fmod(pass.bearing->value(), 45.0) == 0.0;
     }
     if (given < enough_to_judge || 5 * heaped <= 4 * given) return;
-    layer.facts.report.doubt_layer("bearings heaped on 45°", fmt::format("{} of {}", heaped, given),
-                                   "these bearings are rough; they are used as they stand. Write degrees where you can tell");
+    layer.facts.report.doubt_layer(
+        "bearings heaped on 45°", fmt::format("{} of {}", heaped, given),
+        "these bearings are rough; they are used as they stand. Write degrees where you can tell");
 }
 
 /// Polygons that cross themselves are made valid; empty ones are left out.
@@ -117,7 +128,8 @@ void repair_areas(UnplacedLayer<GroundShape>& layer) {
         geo::Repair repair = geo::repaired(ground.shape.polygons);
         if (!repair.changed) continue;
         layer.facts.report.doubt_row(ground.row, "geometry", "invalid polygon", "",
-                                     "its outline crosses or touches itself; it was repaired. Look whether the repaired ground is meant");
+                                     "its outline crosses or touches itself; it was repaired. Look whether "
+                                     "the repaired ground is meant");
         ground.shape.polygons = std::move(repair.polygons);
     }
 }
@@ -127,10 +139,13 @@ void tell_trees_apart(UnplacedInputs& in) {
     if (!in.trees || in.trees->rows.empty()) return;
     const std::optional<core::Box> watched = watched_box(in);
     const core::Box around = core::widened(*watched, nearby);
-    const bool any = std::any_of(in.trees->rows.begin(), in.trees->rows.end(), [&](const Tree& t) { return around.holds(t.stem); });
+    const bool any = std::any_of(in.trees->rows.begin(), in.trees->rows.end(),
+                                 [&](const Tree& t) { return around.holds(t.stem); });
     if (any) return;
-    in.trees->facts.report.doubt_layer("layers do not overlap", "",
-                                       fmt::format("no tree stands within {:.0f} m of what was watched: check the crs of both", nearby.value()));
+    in.trees->facts.report.doubt_layer(
+        "layers do not overlap", "",
+        fmt::format("no tree stands within {:.0f} m of what was watched: check the crs of both",
+                    nearby.value()));
 }
 
 }  // namespace
@@ -143,7 +158,8 @@ void check_inputs(UnplacedInputs& in) {
     }
     if (in.trees) part_same_trees(*in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);
-    for (UnplacedLayer<GroundShape>& avoid : in.avoid) repair_areas(avoid);
+    for (UnplacedLayer<GroundShape>& avoid : in.avoid)
+        repair_areas(avoid);
     tell_trees_apart(in);
 }
 

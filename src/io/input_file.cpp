@@ -17,7 +17,8 @@ void require_file(const InputSource& source) {
     namespace fs = std::filesystem;
     std::error_code problem;
     const fs::file_status status = fs::status(source.path, problem);
-    if (!fs::exists(status)) cannot_use(source, "there is no such file. Check the name and the folder of the site file.");
+    if (!fs::exists(status))
+        cannot_use(source, "there is no such file. Check the name and the folder of the site file.");
     if (fs::is_directory(status)) {
         const bool geodatabase = fs::path(source.path).extension() == ".gdb";
         if (!geodatabase) cannot_use(source, "this is a folder. Name a file in it.");
@@ -30,7 +31,10 @@ void require_file(const InputSource& source) {
 
 std::string bytes_of(const InputSource& source) {
     require_file(source);
-    std::string bytes(std::filesystem::file_size(source.path), '\0');
+    const std::size_t size = std::filesystem::file_size(source.path);
+    std::string bytes;
+    bytes.reserve(size + room_behind);
+    bytes.resize(size);
     std::ifstream file(source.path, std::ios::binary);
     if (!file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()))) {
         cannot_use(source, "the file cannot be read. Check that you may read it.");

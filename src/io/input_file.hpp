@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 
 #include "roostward/io/site_file.hpp"
@@ -12,7 +13,10 @@ namespace roostward::io {
 /// Throws Error{inputs} where the file is missing, a folder or empty.
 void require_file(const InputSource& source);
 
-/// All bytes of the file. Throws Error{inputs}.
+/// Parsers that look at many bytes at once want this much memory behind the last.
+inline constexpr std::size_t room_behind = 64;
+
+/// All bytes of the file, with `room_behind` in the string's capacity. Throws Error{inputs}.
 [[nodiscard]] std::string bytes_of(const InputSource& source);
 
 /// "csv" of "Trees.CSV".

@@ -40,6 +40,7 @@ struct OpenLayer {
 template <class Record, class Make>
 void read_rows(OpenLayer& layer, UnplacedLayer<Record>& into, const Make& make) {
     LayerReport& report = into.facts.report;
+    into.rows.reserve(layer.rows->expected_rows());
     layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
         report.begin_row(row.number);
         if (row.trouble != nullptr) {

@@ -11,7 +11,8 @@ namespace roostward::io {
 
 using core::Severity;
 
-LayerReport::LayerReport(std::string file, std::string layer) : file_(std::move(file)), layer_(std::move(layer)) {}
+LayerReport::LayerReport(std::string file, std::string layer)
+    : file_(std::move(file)), layer_(std::move(layer)) {}
 
 void LayerReport::begin_row(std::size_t row) {
     row_ = row;
@@ -31,7 +32,8 @@ void LayerReport::set_aside(const std::string& field, const std::string& kind, s
     add(Severity::set_aside, {file_, layer_, row_, field}, kind, std::move(value), std::move(sentence));
 }
 
-void LayerReport::set_aside_row(std::size_t row, const std::string& kind, std::string value, std::string sentence) {
+void LayerReport::set_aside_row(std::size_t row, const std::string& kind, std::string value,
+                                std::string sentence) {
     ++set_aside_;
     add(Severity::set_aside, {file_, layer_, row, {}}, kind, std::move(value), std::move(sentence));
 }
@@ -44,8 +46,8 @@ void LayerReport::doubt(const std::string& field, const std::string& kind, const
     doubt.sentence = std::move(sentence);
 }
 
-void LayerReport::doubt_row(std::size_t row, const std::string& field, const std::string& kind, std::string value,
-                            std::string sentence) {
+void LayerReport::doubt_row(std::size_t row, const std::string& field, const std::string& kind,
+                            std::string value, std::string sentence) {
     add(Severity::doubtful, {file_, layer_, row, field}, kind, std::move(value), std::move(sentence));
 }
 
@@ -57,14 +59,21 @@ void LayerReport::note_layer(const std::string& kind, std::string value, std::st
     add(Severity::note, {file_, layer_, {}, {}}, kind, std::move(value), std::move(sentence));
 }
 
-core::RowCount LayerReport::counts() const { return {layer_, file_, read_, read_ - set_aside_, set_aside_}; }
+core::RowCount LayerReport::counts() const {
+    return {layer_, file_, read_, read_ - set_aside_, set_aside_};
+}
 
 core::Findings LayerReport::findings() const {
     core::Findings all = findings_;
     for (const auto& [key, doubt] : doubts_) {
         const auto& [kind, field, value] = key;
-        const std::string count = doubt.rows == 1 ? "" : fmt::format(" ({} rows; this is the first)", doubt.rows);
-        all.push_back({Severity::doubtful, {file_, layer_, doubt.first_row, field}, kind, value, doubt.sentence + count});
+        const std::string count =
+            doubt.rows == 1 ? "" : fmt::format(" ({} rows; this is the first)", doubt.rows);
+        all.push_back({Severity::doubtful,
+                       {file_, layer_, doubt.first_row, field},
+                       kind,
+                       value,
+                       doubt.sentence + count});
     }
     const auto key = [](const core::Finding& f) {
         return std::tie(f.place.row, f.place.field, f.kind, f.value, f.sentence);
@@ -76,18 +85,20 @@ core::Findings LayerReport::findings() const {
 void LayerReport::require_usable_share(double share) const {
     if (static_cast<double>(set_aside_) <= share * static_cast<double>(read_)) return;
     std::map<std::string, std::size_t> rows_of_kind;
-    for (const core::Finding& finding : findings_) rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
+    for (const core::Finding& finding : findings_)
+        rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
     const auto commonest = std::max_element(rows_of_kind.begin(), rows_of_kind.end(),
                                             [](const auto& a, const auto& b) { return a.second < b.second; });
     const auto example = std::find_if(findings_.begin(), findings_.end(), [&](const core::Finding& f) {
         return f.severity == Severity::set_aside && f.kind == commonest->first;
     });
-    throw core::Error(core::Fault::inputs, {file_, layer_, {}, {}},
-                      fmt::format("{} of {} rows ({:.0f} %) had to be set aside, and max_bad_share allows {:.0f} %. The "
-                                  "commonest reason is \"{}\" ({} of them), first in row {}: {}.",
-                                  set_aside_, read_, 100.0 * static_cast<double>(set_aside_) / static_cast<double>(read_),
-                                  100.0 * share, commonest->first, commonest->second, example->place.row.value_or(0),
-                                  example->sentence));
+    throw core::Error(
+        core::Fault::inputs, {file_, layer_, {}, {}},
+        fmt::format("{} of {} rows ({:.0f} %) had to be set aside, and max_bad_share allows {:.0f} %. The "
+                    "commonest reason is \"{}\" ({} of them), first in row {}: {}.",
+                    set_aside_, read_, 100.0 * static_cast<double>(set_aside_) / static_cast<double>(read_),
+                    100.0 * share, commonest->first, commonest->second, example->place.row.value_or(0),
+                    example->sentence));
 }
 
 }  // namespace roostward::io

@@ -9,7 +9,8 @@
 #include "roostward/survey/records.hpp"
 #include "roostward/trees/tree.hpp"
 
-// One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is known.
+// One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is
+// known.
 namespace roostward::io {
 
 struct UnplacedTrees : UnplacedLayer<trees::Tree> {
@@ -30,8 +31,10 @@ struct GroundShape {
 [[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);
 
-/// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never joined.
-[[nodiscard]] UnplacedLayer<survey::Watch> read_gpx_watches(const InputSource& source, const SiteClock& clock);
+/// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never
+/// joined.
+[[nodiscard]] UnplacedLayer<survey::Watch> read_gpx_watches(const InputSource& source,
+                                                            const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock);
 /// Whether the source is a GPX file of which no layer, or the layer of tracks, is asked for.
 [[nodiscard]] bool is_gpx_of_tracks(const InputSource& source);

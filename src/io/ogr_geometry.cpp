@@ -9,7 +9,9 @@ namespace roostward::io {
 namespace {
 
 struct GeometryDestroyer {
-    void operator()(void* geometry) const noexcept { OGR_G_DestroyGeometry(static_cast<OGRGeometryH>(geometry)); }
+    void operator()(void* geometry) const noexcept {
+        OGR_G_DestroyGeometry(static_cast<OGRGeometryH>(geometry));
+    }
 };
 
 geo::Line line_of(OGRGeometryH geometry) {
@@ -26,8 +28,10 @@ geo::Polygon polygon_of(OGRGeometryH geometry) {
     geo::Polygon polygon;
     for (int i = 0; i < OGR_G_GetGeometryCount(geometry); ++i) {
         geo::Line ring = line_of(OGR_G_GetGeometryRef(geometry, i));
-        if (i == 0) polygon.outer = std::move(ring);
-        else polygon.holes.push_back(std::move(ring));
+        if (i == 0)
+            polygon.outer = std::move(ring);
+        else
+            polygon.holes.push_back(std::move(ring));
     }
     return polygon;
 }
@@ -35,12 +39,19 @@ geo::Polygon polygon_of(OGRGeometryH geometry) {
 void add_parts(OGRGeometryH geometry, geo::Shape& shape) {
     if (OGR_G_IsEmpty(geometry)) return;
     switch (wkbFlatten(OGR_G_GetGeometryType(geometry))) {
-        case wkbPoint: shape.points.push_back({OGR_G_GetX(geometry, 0), OGR_G_GetY(geometry, 0)}); return;
-        case wkbLineString: shape.lines.push_back(line_of(geometry)); return;
+        case wkbPoint:
+            shape.points.push_back({OGR_G_GetX(geometry, 0), OGR_G_GetY(geometry, 0)});
+            return;
+        case wkbLineString:
+            shape.lines.push_back(line_of(geometry));
+            return;
         case wkbTriangle:
-        case wkbPolygon: shape.polygons.push_back(polygon_of(geometry)); return;
+        case wkbPolygon:
+            shape.polygons.push_back(polygon_of(geometry));
+            return;
         default:
-            for (int i = 0; i < OGR_G_GetGeometryCount(geometry); ++i) add_parts(OGR_G_GetGeometryRef(geometry, i), shape);
+            for (int i = 0; i < OGR_G_GetGeometryCount(geometry); ++i)
+                add_parts(OGR_G_GetGeometryRef(geometry, i), shape);
     }
 }
 

@@ -3,8 +3,8 @@
 #include <ogr_api.h>
 #include <ogr_srs_api.h>
 
-#include <array>
-#include <filesystem>
+#include <algorithm>
+#include <cstdlib>
 #include <optional>
 
 #include <fmt/format.h>
@@ -32,11 +32,14 @@ OGRLayerH layer_in(GDALDatasetH dataset, const InputSource& source) {
     const std::string wanted = source.layer.empty() && gpx ? "waypoints" : source.layer;
     if (!wanted.empty()) {
         if (OGRLayerH layer = GDALDatasetGetLayerByName(dataset, wanted.c_str())) return layer;
-        cannot_use(source, fmt::format("there is no layer \"{}\". The layers are: {}.", wanted, layer_names(dataset)));
+        cannot_use(source, fmt::format("there is no layer \"{}\". The layers are: {}.", wanted,
+                                       layer_names(dataset)));
     }
     if (GDALDatasetGetLayerCount(dataset) == 1) return GDALDatasetGetLayer(dataset, 0);
-    if (GDALDatasetGetLayerCount(dataset) == 0) cannot_use(source, "there is no layer in this file. Export it again.");
-    cannot_use(source, fmt::format("there are several layers. Say layer = one of: {}.", layer_names(dataset)));
+    if (GDALDatasetGetLayerCount(dataset) == 0)
+        cannot_use(source, "there is no layer in this file. Export it again.");
+    cannot_use(source,
+               fmt::format("there are several layers. Say layer = one of: {}.", layer_names(dataset)));
 }
 
 enum class FieldKind { number, text, moment };
@@ -45,11 +48,14 @@ FieldKind kind_of(OGRFieldType type) {
     switch (type) {
         case OFTInteger:
         case OFTInteger64:
-        case OFTReal: return FieldKind::number;
+        case OFTReal:
+            return FieldKind::number;
         case OFTDate:
         case OFTTime:
-        case OFTDateTime: return FieldKind::moment;
-        default: return FieldKind::text;
+        case OFTDateTime:
+            return FieldKind::moment;
+        default:
+            return FieldKind::text;
     }
 }
 
@@ -64,7 +70,8 @@ std::string iso_text(OGRFeatureH feature, int field, OGRFieldType type) {
     // OGR: 0 unknown, 1 local, 100 UTC, else quarters of an hour from 100.
     if (zone > 1) {
         const int minutes = (zone - 100) * 15;
-        time += fmt::format("{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60, std::abs(minutes) % 60);
+        time += fmt::format("{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60,
+                            std::abs(minutes) % 60);
     }
     return type == OFTTime ? time : date + "T" + time;
 }
@@ -72,7 +79,9 @@ std::string iso_text(OGRFeatureH feature, int field, OGRFieldType type) {
 class OgrSource : public RowSource {
  public:
     explicit OgrSource(const InputSource& source)
-        : dataset_(open_dataset(source, DatasetKind::vector)), layer_(layer_in(dataset_.get(), source)), source_(source) {
+        : dataset_(open_dataset(source, DatasetKind::vector)),
+          layer_(layer_in(dataset_.get(), source)),
+          source_(source) {
         OGRFeatureDefnH definition = OGR_L_GetLayerDefn(layer_);
         for (int i = 0; i < OGR_FD_GetFieldCount(definition); ++i) {
             OGRFieldDefnH field = OGR_FD_GetFieldDefn(definition, i);
@@ -88,6 +97,10 @@ class OgrSource : public RowSource {
     [[nodiscard]] bool has_geometry() const override { return has_geometry_; }
     [[nodiscard]] const std::optional<geo::Crs>& crs() const override { return crs_; }
 
+    [[nodiscard]] std::size_t expected_rows() const override {
+        return static_cast<std::size_t>(std::max<GIntBig>(0, OGR_L_GetFeatureCount(layer_, 0)));
+    }
+
     void for_each(const std::vector<bool>& wanted, const Visitor& visit) override {
         const Complaints complaints;
         std::vector<Value> values(columns_.size());
@@ -101,12 +114,13 @@ class OgrSource : public RowSource {
             for (std::size_t i = 0; i < values.size(); ++i) {
                 if (wanted[i]) values[i] = value_of(static_cast<OGRFeatureH>(feature.get()), i, moments[i]);
             }
-            if (has_geometry_) take_shape(OGR_F_GetGeometryRef(static_cast<OGRFeatureH>(feature.get())), shape);
+            if (has_geometry_)
+                take_shape(OGR_F_GetGeometryRef(static_cast<OGRFeatureH>(feature.get())), shape);
             if (!visit({number, values, has_geometry_ ? &shape : nullptr, nullptr})) return;
         }
         if (!complaints.first().empty()) {
-            cannot_use(source_, fmt::format("reading stopped after {} rows: {}. Export the file again.", number,
-                                            complaints.first()));
+            cannot_use(source_, fmt::format("reading stopped after {} rows: {}. Export the file again.",
+                                            number, complaints.first()));
         }
     }
 
@@ -115,9 +129,13 @@ class OgrSource : public RowSource {
         const int field = static_cast<int>(column);
         if (!OGR_F_IsFieldSetAndNotNull(feature, field)) return std::monostate();
         switch (kind_of(types_[column])) {
-            case FieldKind::number: return OGR_F_GetFieldAsDouble(feature, field);
-            case FieldKind::moment: moment = iso_text(feature, field, types_[column]); return std::string_view(moment);
-            case FieldKind::text: break;
+            case FieldKind::number:
+                return OGR_F_GetFieldAsDouble(feature, field);
+            case FieldKind::moment:
+                moment = iso_text(feature, field, types_[column]);
+                return std::string_view(moment);
+            case FieldKind::text:
+                break;
         }
         const std::string_view text = OGR_F_GetFieldAsString(feature, field);
         const std::size_t first = text.find_first_not_of(" \t\r\n");
@@ -137,6 +155,8 @@ class OgrSource : public RowSource {
 
 }  // namespace
 
-std::unique_ptr<RowSource> open_ogr_rows(const InputSource& source) { return std::make_unique<OgrSource>(source); }
+std::unique_ptr<RowSource> open_ogr_rows(const InputSource& source) {
+    return std::make_unique<OgrSource>(source);
+}
 
 }  // namespace roostward::io

@@ -10,7 +10,8 @@ namespace roostward::io {
 
 std::vector<RowTrouble> encoding_notes(Encoding encoding) {
     if (encoding != Encoding::cp1252) return {};
-    return {{"not UTF-8", "", "the file was read as Windows code page 1252; if names look wrong, save it as UTF-8"}};
+    return {{"not UTF-8", "",
+             "the file was read as Windows code page 1252; if names look wrong, save it as UTF-8"}};
 }
 
 std::unique_ptr<RowSource> open_rows(const InputSource& source) {

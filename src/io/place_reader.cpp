@@ -14,33 +14,43 @@ namespace {
 constexpr const char* how_to_say_crs =
     "Say it in the site file, as in crs = \"EPSG:25832\"; whoever made the file knows which it is.";
 
-bool is_geographic(const geo::Crs& crs) { return crs == geo::wgs84() || geo::facts_of(crs).geographic; }
+bool is_geographic(const geo::Crs& crs) {
+    return crs == geo::wgs84() || geo::facts_of(crs).geographic;
+}
 
 geo::Crs crs_of_geometry(const RowSource& rows, const InputSource& source) {
     // Text formats of longitude and latitude are often filled with metres; the site file may then say so.
     const bool assumed = rows.crs() && is_geographic(*rows.crs());
     if (rows.crs() && !(assumed && !source.crs.empty())) return *rows.crs();
     if (!source.crs.empty()) return {source.crs};
-    cannot_use(source, std::string("the file does not say in which coordinate reference system it is. ") + how_to_say_crs);
+    cannot_use(source, std::string("the file does not say in which coordinate reference system it is. ") +
+                           how_to_say_crs);
 }
 
 /// The geometry is used, not the columns that repeat it.
 void forget_place_columns(std::vector<std::string>& told) {
     const auto is_place = [](const std::string& column) {
-        return column.starts_with("lon ") || column.starts_with("lat ") || column.starts_with("x ") || column.starts_with("y ");
+        return column.starts_with("lon ") || column.starts_with("lat ") || column.starts_with("x ") ||
+               column.starts_with("y ");
     };
     told.erase(std::remove_if(told.begin(), told.end(), is_place), told.end());
 }
 
-std::string told(core::PlanePoint p) { return fmt::format("{}, {}", p.easting, p.northing); }
+std::string told(core::PlanePoint p) {
+    return fmt::format("{}, {}", p.easting, p.northing);
+}
 
 }  // namespace
 
 std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
-    specs.push_back({"lon", {}, Dimension::angle, {{"longitude"}, {"long"}, {"lng"}, {"decimallongitude"}, {"gpslongitude"}}});
+    specs.push_back({"lon",
+                     {},
+                     Dimension::angle,
+                     {{"longitude"}, {"long"}, {"lng"}, {"decimallongitude"}, {"gpslongitude"}}});
     specs.push_back({"lat", {}, Dimension::angle, {{"latitude"}, {"decimallatitude"}, {"gpslatitude"}}});
     specs.push_back({"x", {}, Dimension::plain, {{"easting"}, {"eastings"}, {"xcoord"}, {"pointx"}, {"xm"}}});
-    specs.push_back({"y", {}, Dimension::plain, {{"northing"}, {"northings"}, {"ycoord"}, {"pointy"}, {"ym"}}});
+    specs.push_back(
+        {"y", {}, Dimension::plain, {{"northing"}, {"northings"}, {"ycoord"}, {"pointy"}, {"ym"}}});
     return specs;
 }
 
@@ -53,7 +63,8 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
         forget_place_columns(facts.file.columns);
     } else if (metres && (!degrees || !source.crs.empty())) {
         if (source.crs.empty()) {
-            cannot_use(source, std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
+            cannot_use(source,
+                       std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
         }
         facts.crs = {source.crs};
         x_ = &fields.at("x");
@@ -63,8 +74,10 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
         x_ = &fields.at("lon");
         y_ = &fields.at("lat");
     } else {
-        cannot_use(source, "there are no coordinates. Give columns lon and lat in degrees (WGS 84), or x and y with crs; "
-                           "if they have other names, map them: fields = { lon = \"…\", lat = \"…\" }.");
+        cannot_use(
+            source,
+            "there are no coordinates. Give columns lon and lat in degrees (WGS 84), or x and y with crs; "
+            "if they have other names, map them: fields = { lon = \"…\", lat = \"…\" }.");
     }
     geographic_ = is_geographic(facts.crs);
     facts.file.crs = facts.crs.definition;
@@ -85,7 +98,8 @@ core::PlanePoint PlaceReader::point(const RowReader& row) const {
     if (x_ != nullptr) {
         point = point_in_columns(row);
     } else if (const geo::Shape& shape = *row.row().shape; shape.empty()) {
-        row.report().set_aside("geometry", "empty geometry", "", "this row has no place: draw it, or take the row out");
+        row.report().set_aside("geometry", "empty geometry", "",
+                               "this row has no place: draw it, or take the row out");
     } else if (shape.points.size() != 1 || !shape.lines.empty() || !shape.polygons.empty()) {
         row.report().set_aside("geometry", "not a point", "", "one point is needed here");
     } else {
@@ -101,16 +115,20 @@ geo::Shape PlaceReader::shape(const RowReader& row) const {
         return row.report().usable() ? geo::Shape{{only}, {}, {}} : geo::Shape{};
     }
     if (row.row().shape->empty()) {
-        row.report().set_aside("geometry", "empty geometry", "", "this row has no place: draw it, or take the row out");
+        row.report().set_aside("geometry", "empty geometry", "",
+                               "this row has no place: draw it, or take the row out");
         return {};
     }
     geo::Shape shape = *row.row().shape;
     const auto judge_line = [&](const geo::Line& line) {
-        for (std::size_t i = 0; i < line.size() && row.report().usable(); ++i) judge(line[i], row);
+        for (std::size_t i = 0; i < line.size() && row.report().usable(); ++i)
+            judge(line[i], row);
     };
     judge_line(shape.points);
-    for (const geo::Line& line : shape.lines) judge_line(line);
-    for (const geo::Polygon& polygon : shape.polygons) judge_line(polygon.outer);
+    for (const geo::Line& line : shape.lines)
+        judge_line(line);
+    for (const geo::Polygon& polygon : shape.polygons)
+        judge_line(polygon.outer);
     return shape;
 }
 
@@ -125,9 +143,10 @@ void PlaceReader::judge(core::PlanePoint p, const RowReader& row) const {
             row.report().set_aside("coordinates", "swapped coordinates", told(p),
                                    "latitude and longitude are swapped: swap the columns");
         } else {
-            row.report().set_aside("coordinates", "coordinates out of range", told(p),
-                                   "longitude runs from -180 to 180 and latitude from -90 to 90; if these are metres, name "
-                                   "the columns x and y and give crs");
+            row.report().set_aside(
+                "coordinates", "coordinates out of range", told(p),
+                "longitude runs from -180 to 180 and latitude from -90 to 90; if these are metres, name "
+                "the columns x and y and give crs");
         }
     }
 }

@@ -11,15 +11,16 @@ namespace roostward::io {
 /// The fields that coordinates can come from; to be appended to a layer's own.
 [[nodiscard]] std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs);
 
-/// Finds where a row lies, in the file's own system: from its geometry, from lon and lat (WGS 84), or from x and y with
-/// the `crs` of the site file. Rows with no place, or an impossible one, are set aside.
+/// Finds where a row lies, in the file's own system: from its geometry, from lon and lat (WGS 84), or from x
+/// and y with the `crs` of the site file. Rows with no place, or an impossible one, are set aside.
 class PlaceReader {
  public:
     /// Sets `facts.crs`. Throws Error{inputs} where there are no coordinates or nobody says in which system.
     PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts);
 
     [[nodiscard]] core::PlanePoint point(const RowReader& row) const;
-    /// The row's geometry of any kind; a point where the layer has columns only. Empty where the row was set aside.
+    /// The row's geometry of any kind; a point where the layer has columns only. Empty where the row was set
+    /// aside.
     [[nodiscard]] geo::Shape shape(const RowReader& row) const;
 
  private:

@@ -27,7 +27,9 @@ struct LayerPlaces {
     std::optional<core::PlanePoint> middle;
 };
 
-core::PlanePoint swapped(core::PlanePoint p) { return {p.northing, p.easting}; }
+core::PlanePoint swapped(core::PlanePoint p) {
+    return {p.northing, p.easting};
+}
 
 bool within(core::PlanePoint a, core::PlanePoint b, double metres) {
     return core::squared_distance(a, b) <= metres * metres;  // false for not-a-number
@@ -46,7 +48,8 @@ class Placer {
             places.raw.push_back(anchor_of(record));
         }
         transform(layer, points_of);
-        for (const Record& record : layer.rows) places.placed.push_back(anchor_of(record));
+        for (const Record& record : layer.rows)
+            places.placed.push_back(anchor_of(record));
         places.middle = median_point(places.placed);
         layers_.push_back(std::move(places));
     }
@@ -57,8 +60,8 @@ class Placer {
         std::size_t most = 0;
         for (const LayerPlaces& layer : layers_) {
             if (!layer.middle) continue;
-            const auto agreeing = static_cast<std::size_t>(std::count_if(
-                layers_.begin(), layers_.end(), [&](const LayerPlaces& other) {
+            const auto agreeing = static_cast<std::size_t>(
+                std::count_if(layers_.begin(), layers_.end(), [&](const LayerPlaces& other) {
                     return other.middle && within(*layer.middle, *other.middle, far_m);
                 }));
             if (agreeing > most) {
@@ -74,7 +77,8 @@ class Placer {
         LayerPlaces& layer = layers_[which];
         std::vector<bool> good(layer.rows.size(), true);
         if (!layer.middle) layer.middle = site_middle;
-        const core::PlanePoint centre = within(*layer.middle, site_middle, far_m) ? *layer.middle : elsewhere(layer, site_middle);
+        const core::PlanePoint centre =
+            within(*layer.middle, site_middle, far_m) ? *layer.middle : elsewhere(layer, site_middle);
         for (std::size_t i = 0; i < good.size(); ++i) {
             good[i] = within(layer.placed[i], centre, far_m);
             if (!good[i]) tell_stray(layer, i, centre);
@@ -90,7 +94,9 @@ class Placer {
         if (way == nullptr) return;
         geo::Line all;
         for (Record& record : layer.rows) {
-            points_of(record, [&](std::span<core::PlanePoint> points) { all.insert(all.end(), points.begin(), points.end()); });
+            points_of(record, [&](std::span<core::PlanePoint> points) {
+                all.insert(all.end(), points.begin(), points.end());
+            });
         }
         way->apply(all);
         auto next = all.begin();
@@ -103,12 +109,15 @@ class Placer {
         facts.file.operation = way->operation();
         facts.file.accuracy = way->accuracy();
         if (facts.file.accuracy && facts.file.accuracy->value() > poor_accuracy_m) {
-            facts.report.doubt_layer("transformation accuracy", fmt::format("{} m", facts.file.accuracy->value()),
-                                     fmt::format("its coordinates come into the plane by \"{}\", which is only this good", facts.file.operation));
+            facts.report.doubt_layer(
+                "transformation accuracy", fmt::format("{} m", facts.file.accuracy->value()),
+                fmt::format("its coordinates come into the plane by \"{}\", which is only this good",
+                            facts.file.operation));
         }
     }
 
-    [[nodiscard]] bool swapping_helps(const LayerPlaces& layer, core::PlanePoint raw, core::PlanePoint centre) {
+    [[nodiscard]] bool swapping_helps(const LayerPlaces& layer, core::PlanePoint raw,
+                                      core::PlanePoint centre) {
         const geo::Transform* way = plane_.way_from(layer.facts->crs);
         const core::PlanePoint other = swapped(raw);
         return within(way == nullptr ? other : (*way)(other), centre, swap_near_m);
@@ -144,10 +153,12 @@ class Placer {
 template <class Visit>
 void visit_points(geo::Shape& shape, const Visit& visit) {
     visit(std::span(shape.points));
-    for (geo::Line& line : shape.lines) visit(std::span(line));
+    for (geo::Line& line : shape.lines)
+        visit(std::span(line));
     for (geo::Polygon& polygon : shape.polygons) {
         visit(std::span(polygon.outer));
-        for (geo::Line& hole : polygon.holes) visit(std::span(hole));
+        for (geo::Line& hole : polygon.holes)
+            visit(std::span(hole));
     }
 }
 
@@ -171,33 +182,47 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane) {
     };
     if (in.allowed_area) add(*in.allowed_area, shape_points, shape_anchor);
     if (in.watches) {
-        add(*in.watches, [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
+        add(
+            *in.watches, [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
             [](const survey::Watch& w) { return w.path.front(); });
     }
     if (in.passes) {
-        add(*in.passes, [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
+        add(
+            *in.passes, [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
             [](const survey::Pass& p) { return p.position; });
     }
     if (in.tracks) {
-        add(*in.tracks, [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
+        add(
+            *in.tracks, [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
             [](const survey::Track& t) { return t.path.front(); });
     }
     if (in.trees) {
-        add(*in.trees, [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
+        add(
+            *in.trees, [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
             [](const trees::Tree& t) { return t.stem; });
     }
-    for (UnplacedLayer<GroundShape>& avoid : in.avoid) add(avoid, shape_points, shape_anchor);
+    for (UnplacedLayer<GroundShape>& avoid : in.avoid)
+        add(avoid, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();
     if (!middle) return;
-    for (std::size_t i = 0; i < keepers.size(); ++i) keepers[i](placer.judged(i, *middle));
+    for (std::size_t i = 0; i < keepers.size(); ++i)
+        keepers[i](placer.judged(i, *middle));
 }
 
 std::optional<core::Box> watched_box(const UnplacedInputs& in) {
     geo::Line points;
-    if (in.watches) for (const survey::Watch& w : in.watches->rows) points.insert(points.end(), w.path.begin(), w.path.end());
-    if (in.passes) for (const survey::Pass& p : in.passes->rows) points.push_back(p.position);
-    if (in.tracks) for (const survey::Track& t : in.tracks->rows) points.insert(points.end(), t.path.begin(), t.path.end());
-    if (points.empty() && in.trees) for (const trees::Tree& t : in.trees->rows) points.push_back(t.stem);
+    if (in.watches)
+        for (const survey::Watch& w : in.watches->rows)
+            points.insert(points.end(), w.path.begin(), w.path.end());
+    if (in.passes)
+        for (const survey::Pass& p : in.passes->rows)
+            points.push_back(p.position);
+    if (in.tracks)
+        for (const survey::Track& t : in.tracks->rows)
+            points.insert(points.end(), t.path.begin(), t.path.end());
+    if (points.empty() && in.trees)
+        for (const trees::Tree& t : in.trees->rows)
+            points.push_back(t.stem);
     return geo::box_of(points);
 }
 
@@ -220,7 +245,9 @@ void turn_bearings(UnplacedInputs& in, const PlanningPlane& plane, core::Finding
         finding.severity = core::Severity::doubtful;
         finding.kind = "scale of the planning plane";
         finding.value = fmt::format("{:.5f}", north.worst_scale());
-        finding.sentence = fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs", plane.crs().definition);
+        finding.sentence =
+            fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs",
+                        plane.crs().definition);
         findings.push_back(std::move(finding));
     }
 }

@@ -4,8 +4,9 @@
 
 namespace roostward::io {
 
-/// Brings every layer into the planning plane, and sets aside rows whose place cannot be right: swapped coordinates and
-/// points over 50 km from the middle of their layer. A layer that lies elsewhere than the others is a doubt.
+/// Brings every layer into the planning plane, and sets aside rows whose place cannot be right: swapped
+/// coordinates and points over 50 km from the middle of their layer. A layer that lies elsewhere than the
+/// others is a doubt.
 void place_all(UnplacedInputs& inputs, PlanningPlane& plane);
 
 /// The box of watches, passes and tracks, else of the trees.

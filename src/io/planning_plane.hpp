@@ -20,8 +20,9 @@ struct UnplacedInputs {
     std::vector<UnplacedLayer<GroundShape>> avoid;
 };
 
-/// The system that the site file names, or the UTM zone of the allowed area, else of the watches, else of what was
-/// seen, else of the trees. Throws Error{site_file} where it is no projected system in metres, or is needed.
+/// The system that the site file names, or the UTM zone of the allowed area, else of the watches, else of
+/// what was seen, else of the trees. Throws Error{site_file} where it is no projected system in metres, or is
+/// needed.
 [[nodiscard]] geo::Crs planning_crs(const std::string& wanted, const UnplacedInputs& inputs);
 
 /// The planning plane, and the ways into it.
@@ -38,8 +39,9 @@ class PlanningPlane {
     std::map<std::string, std::optional<geo::Transform>> ways_;
 };
 
-/// Grid north against true north over a site, by the geodesics that follow it at the four corners (bilinear between
-/// them: within 0.001° over 100 km in UTM). Taken so because geo::plane_facts costs a database search a point.
+/// Grid north against true north over a site, by the geodesics that follow it at the four corners (bilinear
+/// between them: within 0.001° over 100 km in UTM). Taken so because geo::plane_facts costs a database search
+/// a point.
 class GridNorth {
  public:
     GridNorth(const geo::Crs& plane, const core::Box& site);

@@ -37,7 +37,8 @@ struct WarpOptionsDestroyer {
 GeoTransform geo_transform_of(GDALDatasetH dataset, const InputSource& source) {
     GeoTransform transform{};
     if (GDALGetGeoTransform(dataset, transform.data()) != CE_None) {
-        cannot_use(source, "the raster does not say where it lies. Export it with its georeference, as GeoTIFF.");
+        cannot_use(source,
+                   "the raster does not say where it lies. Export it with its georeference, as GeoTIFF.");
     }
     return transform;
 }
@@ -49,20 +50,30 @@ bool is_square_and_north_up(const GeoTransform& t) {
 geo::Crs crs_of(GDALDatasetH dataset, const InputSource& source) {
     if (const std::optional<geo::Crs> crs = crs_from(GDALGetSpatialRef(dataset))) return *crs;
     if (!source.crs.empty()) return {source.crs};
-    cannot_use(source, "the raster does not say in which coordinate reference system it is. Say it in the site file: canopy = "
-                       "{ file = \"…\", crs = \"EPSG:…\" }.");
+    cannot_use(source,
+               "the raster does not say in which coordinate reference system it is. Say it in the site file: "
+               "canopy = "
+               "{ file = \"…\", crs = \"EPSG:…\" }.");
 }
 
 /// A view of the raster in the plane; nothing is computed before cells are asked for.
-OpenDataset in_plane(GDALDatasetH dataset, const geo::Crs& from, const geo::Crs& plane, const InputSource& source) {
-    const std::array<const char*, 15> arguments = {"-of",  "VRT", "-s_srs", from.definition.c_str(), "-t_srs", plane.definition.c_str(),
-                                                   "-r",   "near", "-ot",   "Float32",               "-dstnodata", "nan",
-                                                   "-et", "0", nullptr};
+OpenDataset in_plane(GDALDatasetH dataset, const geo::Crs& from, const geo::Crs& plane,
+                     const InputSource& source) {
+    const std::array<const char*, 15> arguments = {"-of",        "VRT",
+                                                   "-s_srs",     from.definition.c_str(),
+                                                   "-t_srs",     plane.definition.c_str(),
+                                                   "-r",         "near",
+                                                   "-ot",        "Float32",
+                                                   "-dstnodata", "nan",
+                                                   "-et",        "0",
+                                                   nullptr};
     const std::unique_ptr<GDALWarpAppOptions, WarpOptionsDestroyer> options(
         GDALWarpAppOptionsNew(const_cast<char**>(arguments.data()), nullptr));
     const Complaints complaints;
     OpenDataset warped(GDALWarp("", nullptr, 1, &dataset, options.get(), nullptr));
-    if (!warped) cannot_use(source, fmt::format("the raster cannot be brought into {}: {}", plane.definition, complaints.first()));
+    if (!warped)
+        cannot_use(source, fmt::format("the raster cannot be brought into {}: {}", plane.definition,
+                                       complaints.first()));
     return warped;
 }
 
@@ -74,12 +85,13 @@ struct Window {
 };
 
 std::string told(const core::Box& box) {
-    return fmt::format("{:.0f}–{:.0f} east, {:.0f}–{:.0f} north", box.south_west.easting, box.north_east.easting,
-                       box.south_west.northing, box.north_east.northing);
+    return fmt::format("{:.0f}–{:.0f} east, {:.0f}–{:.0f} north", box.south_west.easting,
+                       box.north_east.easting, box.south_west.northing, box.north_east.northing);
 }
 
 /// The cells that touch the box.
-Window window_over(const core::Box& box, const GeoTransform& t, GDALDatasetH dataset, const InputSource& source) {
+Window window_over(const core::Box& box, const GeoTransform& t, GDALDatasetH dataset,
+                   const InputSource& source) {
     const int width = GDALGetRasterXSize(dataset);
     const int height = GDALGetRasterYSize(dataset);
     const core::Box whole{{t[0], t[3] + t[5] * height}, {t[0] + t[1] * width, t[3]}};
@@ -91,12 +103,17 @@ Window window_over(const core::Box& box, const GeoTransform& t, GDALDatasetH dat
     const int last = cell_at(around.north_east.easting - t[0] + t[1], t[1], width);
     const int top = cell_at(around.north_east.northing - t[3], t[5], height);
     const int bottom = cell_at(around.south_west.northing - t[3] + t[5], t[5], height);
-    const bool apart = whole.north_east.easting < box.south_west.easting || whole.south_west.easting > box.north_east.easting ||
-                       whole.north_east.northing < box.south_west.northing || whole.south_west.northing > box.north_east.northing;
+    const bool apart = whole.north_east.easting < box.south_west.easting ||
+                       whole.south_west.easting > box.north_east.easting ||
+                       whole.north_east.northing < box.south_west.northing ||
+                       whole.south_west.northing > box.north_east.northing;
     if (apart || last <= first || bottom <= top) {
-        cannot_use(source, fmt::format("the raster does not cover the site: it lies at {}, and trees and watches at {} (metres in "
-                                       "the planning system). Give the raster of this site, or correct its crs.",
-                                       told(whole), told(box)));
+        cannot_use(
+            source,
+            fmt::format(
+                "the raster does not cover the site: it lies at {}, and trees and watches at {} (metres in "
+                "the planning system). Give the raster of this site, or correct its crs.",
+                told(whole), told(box)));
     }
     return {first, top, last - first, bottom - top};
 }
@@ -118,28 +135,35 @@ Units units_of(GDALRasterBandH band) {
     return {units.scale * metres, units.offset * metres};
 }
 
-core::Raster cells_in(GDALDatasetH dataset, const Window& w, const GeoTransform& t, const InputSource& source) {
+core::Raster cells_in(GDALDatasetH dataset, const Window& w, const GeoTransform& t,
+                      const InputSource& source) {
     const auto rows = static_cast<std::size_t>(w.rows);
     const auto columns = static_cast<std::size_t>(w.columns);
     if (rows * columns > most_cells) {
-        cannot_use(source, fmt::format("the raster has {} cells over the site, and 200 million can be used. Cut it to the site or make "
-                                       "its cells larger.", rows * columns));
+        cannot_use(source, fmt::format("the raster has {} cells over the site, and 200 million can be used. "
+                                       "Cut it to the site or make "
+                                       "its cells larger.",
+                                       rows * columns));
     }
-    core::Raster raster{{{t[0] + w.column * t[1], t[3] + w.row * t[5]}, core::Metres(t[1]), rows, columns}, {}, {}};
+    core::Raster raster{
+        {{t[0] + w.column * t[1], t[3] + w.row * t[5]}, core::Metres(t[1]), rows, columns}, {}, {}};
     raster.values.resize(rows * columns);
     raster.known.assign(rows * columns, 255);
     const Complaints complaints;
     GDALRasterBandH band = GDALGetRasterBand(dataset, 1);
-    bool read = GDALRasterIO(band, GF_Read, w.column, w.row, w.columns, w.rows, raster.values.data(), w.columns, w.rows,
-                             GDT_Float32, 0, 0) == CE_None;
+    bool read = GDALRasterIO(band, GF_Read, w.column, w.row, w.columns, w.rows, raster.values.data(),
+                             w.columns, w.rows, GDT_Float32, 0, 0) == CE_None;
     if (read && GDALGetMaskFlags(band) != GMF_ALL_VALID) {
-        read = GDALRasterIO(GDALGetMaskBand(band), GF_Read, w.column, w.row, w.columns, w.rows, raster.known.data(), w.columns,
-                            w.rows, GDT_Byte, 0, 0) == CE_None;
+        read = GDALRasterIO(GDALGetMaskBand(band), GF_Read, w.column, w.row, w.columns, w.rows,
+                            raster.known.data(), w.columns, w.rows, GDT_Byte, 0, 0) == CE_None;
     }
-    if (!read) cannot_use(source, fmt::format("the raster cannot be read to its end: {}. Copy or export it again.", complaints.first()));
+    if (!read)
+        cannot_use(source, fmt::format("the raster cannot be read to its end: {}. Copy or export it again.",
+                                       complaints.first()));
     const Units units = units_of(band);
     for (std::size_t i = 0; i < raster.values.size(); ++i) {
-        const float metres = static_cast<float>(static_cast<double>(raster.values[i]) * units.scale + units.offset);
+        const float metres =
+            static_cast<float>(static_cast<double>(raster.values[i]) * units.scale + units.offset);
         raster.known[i] = raster.known[i] != 0 && std::isfinite(metres) ? 1 : 0;
         raster.values[i] = metres;
     }
@@ -159,10 +183,12 @@ CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, cons
     OpenDataset dataset = open_dataset(source, DatasetKind::raster);
     CanopyReading canopy{{}, {source.role, source.file, sha256_of(source.path), {}, {}, {}, {}}, {}};
     LayerReport report(source.file, source.role);
-    if (GDALGetRasterCount(dataset.get()) == 0) cannot_use(source, "the raster has no band. Export it again.");
+    if (GDALGetRasterCount(dataset.get()) == 0)
+        cannot_use(source, "the raster has no band. Export it again.");
     if (GDALGetRasterCount(dataset.get()) > 1) {
-        report.doubt_layer("several bands", fmt::format("{}", GDALGetRasterCount(dataset.get())),
-                           "the first band was taken as height above ground: check that it is, and no picture");
+        report.doubt_layer(
+            "several bands", fmt::format("{}", GDALGetRasterCount(dataset.get())),
+            "the first band was taken as height above ground: check that it is, and no picture");
     }
     GeoTransform transform = geo_transform_of(dataset.get(), source);
     const geo::Crs own = crs_of(dataset.get(), source);
@@ -171,7 +197,8 @@ CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, cons
     OpenDataset turned;
     if (!same || !is_square_and_north_up(transform)) {
         const geo::Transform way(own, plane);
-        canopy.file.operation = same ? "cells resampled to the nearest" : way.operation() + ", cells resampled to the nearest";
+        canopy.file.operation =
+            same ? "cells resampled to the nearest" : way.operation() + ", cells resampled to the nearest";
         canopy.file.accuracy = way.accuracy();
         turned = in_plane(dataset.get(), own, plane, source);
         transform = geo_transform_of(turned.get(), source);

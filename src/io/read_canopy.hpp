@@ -16,10 +16,12 @@ struct CanopyReading {
     core::Findings findings;
 };
 
-/// The canopy raster around the site, in the planning plane. A raster already in the plane, north up and with square cells
-/// keeps its cells; any other is resampled to the nearest. No-data of every kind, not-a-number and heights outside
-/// -100 to 150 m are unknown. `site` holds trees and watches; it is widened a little. Throws Error{inputs} for a raster
-/// without a system, elsewhere than the site, or with over 2·10⁸ cells on it.
-[[nodiscard]] CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, const core::Box& site);
+/// The canopy raster around the site, in the planning plane. A raster already in the plane, north up and with
+/// square cells keeps its cells; any other is resampled to the nearest. No-data of every kind, not-a-number
+/// and heights outside -100 to 150 m are unknown. `site` holds trees and watches; it is widened a little.
+/// Throws Error{inputs} for a raster without a system, elsewhere than the site, or with over 2·10⁸ cells on
+/// it.
+[[nodiscard]] CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane,
+                                        const core::Box& site);
 
 }  // namespace roostward::io

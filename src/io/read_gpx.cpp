@@ -21,8 +21,8 @@ using core::Instant;
 using survey::Track;
 using survey::Watch;
 
-constexpr double longest_watch_h = 12.0;    // common practice, no source
-constexpr double walking_m_per_s = 2.5;     // slower than this for long is a person
+constexpr double longest_watch_h = 12.0;  // common practice, no source
+constexpr double walking_m_per_s = 2.5;   // slower than this for long is a person
 constexpr double walking_for_h = 10.0 / 60.0;
 
 struct TimedPoint {
@@ -83,7 +83,8 @@ std::vector<Segment> segments_of(const InputSource& source) {
     const Complaints complaints;
     OGRLayerH tracks = GDALDatasetGetLayerByName(dataset.get(), "tracks");
     OGRLayerH points = GDALDatasetGetLayerByName(dataset.get(), "track_points");
-    if (tracks == nullptr || points == nullptr) cannot_use(source, "there are no tracks in this file. Export the recorded track as GPX.");
+    if (tracks == nullptr || points == nullptr)
+        cannot_use(source, "there are no tracks in this file. Export the recorded track as GPX.");
     std::vector<std::vector<Segment>> of_track = empty_segments(tracks);
     OGRFeatureDefnH definition = OGR_L_GetLayerDefn(points);
     const int track_field = OGR_FD_GetFieldIndex(definition, "track_fid");
@@ -97,9 +98,11 @@ std::vector<Segment> segments_of(const InputSource& source) {
         of_track.at(track).at(segment).points.push_back(
             {{OGR_G_GetX(place, 0), OGR_G_GetY(place, 0)}, time_of(point, time_field)});
     }
-    if (!complaints.first().empty()) cannot_use(source, fmt::format("reading stopped: {}. Export the track again.", complaints.first()));
+    if (!complaints.first().empty())
+        cannot_use(source, fmt::format("reading stopped: {}. Export the track again.", complaints.first()));
     std::vector<Segment> all;
-    for (std::vector<Segment>& segments : of_track) std::move(segments.begin(), segments.end(), std::back_inserter(all));
+    for (std::vector<Segment>& segments : of_track)
+        std::move(segments.begin(), segments.end(), std::back_inserter(all));
     return all;
 }
 
@@ -120,17 +123,20 @@ std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
     const auto first = std::find_if(points.begin(), points.end(), timed);
     const auto last = std::find_if(points.rbegin(), points.rend(), timed).base();
     if (first == points.end() || last - first < 2) {
-        report.set_aside("time", "segment without times", "", "record the track with times, or write the watch in a table");
+        report.set_aside("time", "segment without times", "",
+                         "record the track with times, or write the watch in a table");
         return std::nullopt;
     }
     if (!std::all_of(first, last, [](const TimedPoint& p) { return !p.time || clock_was_set(*p.time); })) {
-        report.set_aside("time", "clock not set", core::to_text(*first->time),
-                         "the clock of the device was not set: write the watch with its true times in a table");
+        report.set_aside(
+            "time", "clock not set", core::to_text(*first->time),
+            "the clock of the device was not set: write the watch with its true times in a table");
         return std::nullopt;
     }
     Walk walk{{}, *first->time, *(last - 1)->time};
     std::transform(first, last, std::back_inserter(walk.path), [](const TimedPoint& p) { return p.place; });
-    const auto without = static_cast<std::size_t>(std::count_if(points.begin(), points.end(), std::not_fn(timed)));
+    const auto without =
+        static_cast<std::size_t>(std::count_if(points.begin(), points.end(), std::not_fn(timed)));
     if (without > 0) {
         report.doubt("time", "points without time", fmt::format("{}", without),
                      "points before the first and after the last time were left out");
@@ -151,9 +157,14 @@ double length_on_ground(const geo::Line& path) {
 
 void judge_hours(double hours, LayerReport& report) {
     const std::string value = fmt::format("{:.2f} h", hours);
-    if (hours < 0.0) report.set_aside("time", "ends before it starts", value, "its points are not in the order of time: record it again");
-    if (hours == 0.0) report.set_aside("time", "watch of no length", value, "all its points have one time: write the watch in a table");
-    if (hours > longest_watch_h) report.set_aside("time", "watch of over 12 hours", value, "nobody watches that long: cut the track");
+    if (hours < 0.0)
+        report.set_aside("time", "ends before it starts", value,
+                         "its points are not in the order of time: record it again");
+    if (hours == 0.0)
+        report.set_aside("time", "watch of no length", value,
+                         "all its points have one time: write the watch in a table");
+    if (hours > longest_watch_h)
+        report.set_aside("time", "watch of over 12 hours", value, "nobody watches that long: cut the track");
 }
 
 LayerFacts gpx_facts(const InputSource& source) {
@@ -166,7 +177,8 @@ LayerFacts gpx_facts(const InputSource& source) {
 }  // namespace
 
 bool is_gpx_of_tracks(const InputSource& source) {
-    return extension_of(source) == "gpx" && (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
+    return extension_of(source) == "gpx" &&
+           (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
 }
 
 UnplacedLayer<Watch> read_gpx_watches(const InputSource& source, const SiteClock& clock) {
@@ -178,7 +190,8 @@ UnplacedLayer<Watch> read_gpx_watches(const InputSource& source, const SiteClock
         if (walk) judge_hours(walk->hours(), report);
         if (!report.usable()) continue;
         report.doubt("farthest_seen_m", "how far was not told", "",
-                     fmt::format("a GPX file cannot say how far a pass could be seen; {:.0f} m was taken, as for watching by eye",
+                     fmt::format("a GPX file cannot say how far a pass could be seen; {:.0f} m was taken, as "
+                                 "for watching by eye",
                                  2.0 * range_by_eye.value()));
         Watch watch;
         watch.row = segment.number;

@@ -24,8 +24,12 @@ UnplacedLayer<GroundShape> read_shapes(const InputSource& source, bool polygons_
 
 }  // namespace
 
-UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source) { return read_shapes(source, true); }
+UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source) {
+    return read_shapes(source, true);
+}
 
-UnplacedLayer<GroundShape> read_features(const InputSource& source) { return read_shapes(source, false); }
+UnplacedLayer<GroundShape> read_features(const InputSource& source) {
+    return read_shapes(source, false);
+}
 
 }  // namespace roostward::io

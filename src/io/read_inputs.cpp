@@ -6,8 +6,8 @@
 
 #include <fmt/format.h>
 
-#include "input_file.hpp"
 #include "input_checks.hpp"
+#include "input_file.hpp"
 #include "placing.hpp"
 #include "read_canopy.hpp"
 #include "roostward/core/error.hpp"
@@ -24,7 +24,8 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.passes) use(in.passes->facts);
     if (in.tracks) use(in.tracks->facts);
     if (in.trees) use(in.trees->facts);
-    for (auto& avoid : in.avoid) use(avoid.facts);
+    for (auto& avoid : in.avoid)
+        use(avoid.facts);
 }
 
 /// What was read until one of the layers failed stays in `in`, for its findings.
@@ -41,23 +42,28 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
         jobs.push_back([&, i] { avoid[i] = read_features(site.avoid[i].source); });
     }
     core::parallel_for(jobs.size(), 1, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i) jobs[i]();
+        for (std::size_t i = begin; i < end; ++i)
+            jobs[i]();
     });
-    for (auto& layer : avoid) in.avoid.push_back(std::move(*layer));
+    for (auto& layer : avoid)
+        in.avoid.push_back(std::move(*layer));
 }
 
 void require_anything_seen(const SiteFile& site) {
     if (site.passes || site.tracks) return;
-    throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"},
-                      "nothing says where animals flew: give passes or tracks. Say where people watched as watches.");
+    throw core::Error(
+        core::Fault::site_file, {{}, {}, {}, "inputs"},
+        "nothing says where animals flew: give passes or tracks. Say where people watched as watches.");
 }
 
 /// A survey in which nothing was seen cannot rank trees.
 void require_flights(const UnplacedInputs& in, const SiteFile& site) {
-    const std::size_t seen = (in.passes ? in.passes->rows.size() : 0) + (in.tracks ? in.tracks->rows.size() : 0);
+    const std::size_t seen =
+        (in.passes ? in.passes->rows.size() : 0) + (in.tracks ? in.tracks->rows.size() : 0);
     if (seen > 0) return;
     const InputSource& source = site.passes ? *site.passes : *site.tracks;
-    cannot_use(source, fmt::format("there is no {} in it that can be used, so no tree can be told from another. Add what was seen, a row "
+    cannot_use(source, fmt::format("there is no {} in it that can be used, so no tree can be told from "
+                                   "another. Add what was seen, a row "
                                    "each; if nothing flew on any evening, watch on others first.",
                                    site.passes ? "pass" : "flight"));
 }
@@ -82,13 +88,15 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     }
     if (in.allowed_area) {
         for (GroundShape& ground : in.allowed_area->rows) {
-            std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(), std::back_inserter(inputs.allowed_area));
+            std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(),
+                      std::back_inserter(inputs.allowed_area));
         }
     }
     for (std::size_t i = 0; i < in.avoid.size(); ++i) {
         const AvoidSource& rule = site.avoid[i];
         trees::AvoidLayer layer{rule.source.file, rule.reason, rule.within, rule.then, rule.who, {}};
-        for (GroundShape& ground : in.avoid[i].rows) layer.shapes.push_back(std::move(ground.shape));
+        for (GroundShape& ground : in.avoid[i].rows)
+            layer.shapes.push_back(std::move(ground.shape));
         inputs.avoid.push_back(std::move(layer));
     }
     return inputs;
@@ -109,9 +117,12 @@ std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
 
 std::optional<core::Box> site_box(const siting::Inputs& inputs) {
     geo::Line points;
-    for (const trees::Tree& tree : inputs.trees.rows) points.push_back(tree.stem);
-    for (const survey::Watch& watch : inputs.watches.rows) points.insert(points.end(), watch.path.begin(), watch.path.end());
-    for (const survey::Pass& pass : inputs.passes.rows) points.push_back(pass.position);
+    for (const trees::Tree& tree : inputs.trees.rows)
+        points.push_back(tree.stem);
+    for (const survey::Watch& watch : inputs.watches.rows)
+        points.insert(points.end(), watch.path.begin(), watch.path.end());
+    for (const survey::Pass& pass : inputs.passes.rows)
+        points.push_back(pass.position);
     return geo::box_of(points);
 }
 
@@ -120,7 +131,8 @@ void require_usable_layers(const UnplacedInputs& in, double max_bad_share) {
 }
 
 /// Reads and judges all layers of rows. Returns the planning plane's system.
-geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInputs& in, core::Findings& findings) {
+geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInputs& in,
+                        core::Findings& findings) {
     read_layers(site, threads, in);
     require_usable_layers(in, site.max_bad_share);
     require_flights(in, site);

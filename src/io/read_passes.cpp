@@ -20,7 +20,10 @@ const std::vector<FieldSpec>& pass_fields() {
         {"place_of", {}, Dimension::plain, {}},
         {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
         {"bearing_deg", {}, Dimension::angle, {{"bearing"}, {"heading"}, {"flightdirection"}, {"course"}}},
-        {"height_m", "m", Dimension::length, {{"height"}, {"flightheight"}, {"flightheightm"}, {"heightft", "ft"}}},
+        {"height_m",
+         "m",
+         Dimension::length,
+         {{"height"}, {"flightheight"}, {"flightheightm"}, {"heightft", "ft"}}},
         {"accuracy_m", "m", Dimension::length, {{"accuracy"}, {"horizontalaccuracy"}, {"precisionm"}}},
         {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
         {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
@@ -56,7 +59,9 @@ constexpr std::array<Word<Behaviour>, 13> behaviour_words = {{{"commuting", Beha
 class PassReader {
  public:
     PassReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
-        : fields_(layer.fields), place_(layer, source, facts), clock_(clock, layer, source, {"time", "date"}) {}
+        : fields_(layer.fields),
+          place_(layer, source, facts),
+          clock_(clock, layer, source, {"time", "date"}) {}
 
     [[nodiscard]] Pass operator()(const RowReader& row) const {
         Pass pass;
@@ -67,12 +72,14 @@ class PassReader {
         if (time.moment) pass.time = time.moment->instant;
         pass.count = row.number(count_, {}, OtherwiseRow::is_set_aside).value_or(1.0);
         if (pass.count <= 0.0 && row.report().usable()) {
-            row.report().set_aside("count", "nothing counted", row.text(count_), "a pass needs at least one animal");
+            row.report().set_aside("count", "nothing counted", row.text(count_),
+                                   "a pass needs at least one animal");
         }
         pass.bearing = bearing(row);
         pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
         if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
-        pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder").value_or(PlaceOf::animal);
+        pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder")
+                            .value_or(PlaceOf::animal);
         pass.behaviour = row.word<Behaviour>(behaviour_, behaviour_words,
                                              "commuting, foraging, emerging, returning, social or unknown")
                              .value_or(Behaviour::unknown);
@@ -88,7 +95,8 @@ class PassReader {
         const Reading<double> reading = read_bearing(written);
         if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
         const Trouble& trouble = trouble_in(reading);
-        row.report().doubt(bearing_.name, trouble.kind, written, trouble.sentence + "; until then the pass has no bearing");
+        row.report().doubt(bearing_.name, trouble.kind, written,
+                           trouble.sentence + "; until then the pass has no bearing");
         return std::nullopt;
     }
 

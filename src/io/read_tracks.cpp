@@ -27,7 +27,8 @@ geo::Line line_of(const PlaceReader& place, const RowReader& row) {
     geo::Shape shape = place.shape(row);
     if (!row.report().usable()) return {};
     if (shape.lines.size() != 1 || !shape.points.empty() || !shape.polygons.empty()) {
-        row.report().set_aside("geometry", "not a line", "", "one flight is one line: split a line of several parts into rows");
+        row.report().set_aside("geometry", "not a line", "",
+                               "one flight is one line: split a line of several parts into rows");
         return {};
     }
     if (geo::length_of(shape.lines.front()).value() <= 0.0) {
@@ -44,7 +45,9 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
     UnplacedLayer<Track> tracks{facts_of_source(source), {}};
     OpenLayer layer(source, track_fields(), tracks.facts);
     if (!layer.rows->has_geometry()) {
-        cannot_use(source, "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
+        cannot_use(
+            source,
+            "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
     }
     const PlaceReader place(layer, source, tracks.facts);
     const RowClock times(clock, layer, source, {"time", "date"});
@@ -58,7 +61,8 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
         if (time.moment) track.time = time.moment->instant;
         track.count = row.number(fields.at("count"), {}, OtherwiseRow::is_set_aside).value_or(1.0);
         if (track.count <= 0.0 && row.report().usable()) {
-            row.report().set_aside("count", "nothing counted", row.text(fields.at("count")), "a flight needs at least one animal");
+            row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
+                                   "a flight needs at least one animal");
         }
         track.watch = row.text(fields.at("watch"));
         track.animal = row.text(fields.at("animal"));

@@ -20,23 +20,46 @@ using trees::TreeField;
 
 const std::vector<FieldSpec>& tree_fields() {
     static const std::vector<FieldSpec> specs = with_place_fields({
-        {"tree", {}, Dimension::plain, {{"treeid"}, {"id"}, {"tag"}, {"treeno"}, {"treenumber"}, {"assetno"}, {"assetid"}, {"asset"}}},
-        {"dbh_cm", "cm", Dimension::length,
-         {{"dbh"}, {"diametercm"}, {"trunkdiametercm"}, {"stemdiametercm"}, {"dbhmm", "mm"}, {"dbhin", "in"}, {"dbhinches", "in"},
-          {"diameterin", "in"}, {"girthcm", "cm", true}, {"girthm", "m", true}, {"girthmm", "mm", true},
+        {"tree",
+         {},
+         Dimension::plain,
+         {{"treeid"}, {"id"}, {"tag"}, {"treeno"}, {"treenumber"}, {"assetno"}, {"assetid"}, {"asset"}}},
+        {"dbh_cm",
+         "cm",
+         Dimension::length,
+         {{"dbh"},
+          {"diametercm"},
+          {"trunkdiametercm"},
+          {"stemdiametercm"},
+          {"dbhmm", "mm"},
+          {"dbhin", "in"},
+          {"dbhinches", "in"},
+          {"diameterin", "in"},
+          {"girthcm", "cm", true},
+          {"girthm", "m", true},
+          {"girthmm", "mm", true},
           {"circumferencecm", "cm", true}}},
-        {"height_m", "m", Dimension::length, {{"height"}, {"treeheight"}, {"treeheightm"}, {"totalheight"}, {"heightft", "ft"}}},
+        {"height_m",
+         "m",
+         Dimension::length,
+         {{"height"}, {"treeheight"}, {"treeheightm"}, {"totalheight"}, {"heightft", "ft"}}},
         {"crown_radius_m", "m", Dimension::length, {{"crownradius"}, {"canopyradiusm"}}},
         {"condition", {}, Dimension::plain, {{"vigour"}, {"vigor"}, {"health"}, {"treecondition"}}},
         {"hazard", {}, Dimension::plain, {{"likelihoodoffailure"}, {"failure"}}},
-        {"inspected", {}, Dimension::plain, {{"inspectiondate"}, {"dateinspected"}, {"lastinspected"}, {"surveydate"}}},
+        {"inspected",
+         {},
+         Dimension::plain,
+         {{"inspectiondate"}, {"dateinspected"}, {"lastinspected"}, {"surveydate"}}},
         {"has_hollow", {}, Dimension::plain, {{"hollow"}, {"hollows"}, {"cavity"}}},
         {"protected", {}, Dimension::plain, {{"protectedtree"}, {"protectionorder"}}},
         {"owner", {}, Dimension::plain, {{"ownership"}, {"landowner"}}},
         {"permission", {}, Dimension::plain, {{"consent"}}},
         {"planned_work", {}, Dimension::plain, {{"work"}, {"plannedworks"}, {"works"}}},
         {"work_due", {}, Dimension::plain, {{"workdue"}, {"duedate"}, {"worksdue"}}},
-        {"species", {}, Dimension::plain, {{"speciesname"}, {"botanicalname"}, {"scientificname"}, {"commonname"}}},
+        {"species",
+         {},
+         Dimension::plain,
+         {{"speciesname"}, {"botanicalname"}, {"scientificname"}, {"commonname"}}},
         {"zone", {}, Dimension::plain, {{"compartment"}}},
         {"cost", {}, Dimension::plain, {}},
     });
@@ -44,28 +67,57 @@ const std::vector<FieldSpec>& tree_fields() {
 }
 
 constexpr std::array<std::pair<const char*, TreeField>, 14> reported_fields = {{
-    {"dbh_cm", TreeField::dbh}, {"height_m", TreeField::height}, {"crown_radius_m", TreeField::crown_radius},
-    {"condition", TreeField::condition}, {"hazard", TreeField::hazard}, {"inspected", TreeField::inspected},
-    {"has_hollow", TreeField::has_hollow}, {"protected", TreeField::protected_tree}, {"permission", TreeField::permission},
-    {"planned_work", TreeField::planned_work}, {"work_due", TreeField::work_due}, {"owner", TreeField::owner},
-    {"species", TreeField::species}, {"zone", TreeField::zone},
+    {"dbh_cm", TreeField::dbh},
+    {"height_m", TreeField::height},
+    {"crown_radius_m", TreeField::crown_radius},
+    {"condition", TreeField::condition},
+    {"hazard", TreeField::hazard},
+    {"inspected", TreeField::inspected},
+    {"has_hollow", TreeField::has_hollow},
+    {"protected", TreeField::protected_tree},
+    {"permission", TreeField::permission},
+    {"planned_work", TreeField::planned_work},
+    {"work_due", TreeField::work_due},
+    {"owner", TreeField::owner},
+    {"species", TreeField::species},
+    {"zone", TreeField::zone},
 }};
 
 constexpr std::array<Word<Condition>, 14> condition_words = {{
-    {"good", Condition::good}, {"verygood", Condition::good}, {"excellent", Condition::good}, {"healthy", Condition::good},
-    {"fair", Condition::fair}, {"moderate", Condition::fair}, {"average", Condition::fair},
-    {"poor", Condition::poor}, {"verypoor", Condition::poor}, {"bad", Condition::poor}, {"declining", Condition::poor}, {"dying", Condition::poor},
-    {"dead", Condition::dead}, {"standingdead", Condition::dead},
+    {"good", Condition::good},
+    {"verygood", Condition::good},
+    {"excellent", Condition::good},
+    {"healthy", Condition::good},
+    {"fair", Condition::fair},
+    {"moderate", Condition::fair},
+    {"average", Condition::fair},
+    {"poor", Condition::poor},
+    {"verypoor", Condition::poor},
+    {"bad", Condition::poor},
+    {"declining", Condition::poor},
+    {"dying", Condition::poor},
+    {"dead", Condition::dead},
+    {"standingdead", Condition::dead},
 }};
 
 /// As tree-risk forms word the likelihood of failure.
-constexpr std::array<Word<Hazard>, 4> hazard_words = {{{"improbable", Hazard::improbable}, {"possible", Hazard::possible},
-                                                       {"probable", Hazard::probable}, {"imminent", Hazard::imminent}}};
+constexpr std::array<Word<Hazard>, 4> hazard_words = {{{"improbable", Hazard::improbable},
+                                                       {"possible", Hazard::possible},
+                                                       {"probable", Hazard::probable},
+                                                       {"imminent", Hazard::imminent}}};
 
 constexpr std::array<Word<Permission>, 11> permission_words = {{
-    {"asked", Permission::asked}, {"requested", Permission::asked}, {"pending", Permission::asked},
-    {"given", Permission::given}, {"granted", Permission::given}, {"yes", Permission::given}, {"agreed", Permission::given},
-    {"refused", Permission::refused}, {"denied", Permission::refused}, {"no", Permission::refused}, {"declined", Permission::refused},
+    {"asked", Permission::asked},
+    {"requested", Permission::asked},
+    {"pending", Permission::asked},
+    {"given", Permission::given},
+    {"granted", Permission::given},
+    {"yes", Permission::given},
+    {"agreed", Permission::given},
+    {"refused", Permission::refused},
+    {"denied", Permission::refused},
+    {"no", Permission::refused},
+    {"declined", Permission::refused},
 }};
 
 constexpr double thickest_trunk_cm = 1500.0;
@@ -75,7 +127,9 @@ constexpr double widest_crown_m = 50.0;
 class TreeReader {
  public:
     TreeReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
-        : fields_(layer.fields), place_(layer, source, facts), clock_(clock, layer, source, {"inspected", "work_due"}) {}
+        : fields_(layer.fields),
+          place_(layer, source, facts),
+          clock_(clock, layer, source, {"inspected", "work_due"}) {}
 
     [[nodiscard]] Tree operator()(const RowReader& row) const {
         Tree tree;
@@ -83,9 +137,12 @@ class TreeReader {
         tree.id = row.text(id_);
         if (tree.id.empty()) tree.id = fmt::format("{}", tree.row);
         tree.stem = place_.point(row);
-        if (const auto dbh = row.number(dbh_, {0.0, thickest_trunk_cm, true})) tree.dbh = core::Centimetres(*dbh);
-        if (const auto height = row.number(height_, {0.0, tallest_tree_m, true})) tree.height = core::Metres(*height);
-        if (const auto crown = row.number(crown_, {0.0, widest_crown_m, true})) tree.crown_radius = core::Metres(*crown);
+        if (const auto dbh = row.number(dbh_, {0.0, thickest_trunk_cm, true}))
+            tree.dbh = core::Centimetres(*dbh);
+        if (const auto height = row.number(height_, {0.0, tallest_tree_m, true}))
+            tree.height = core::Metres(*height);
+        if (const auto crown = row.number(crown_, {0.0, widest_crown_m, true}))
+            tree.crown_radius = core::Metres(*crown);
         tree.condition = row.word<Condition>(condition_, condition_words, "good, fair, poor or dead");
         tree.hazard = row.word<Hazard>(hazard_, hazard_words, "improbable, possible, probable or imminent");
         tree.permission = row.word<Permission>(permission_, permission_words, "asked, given or refused");
@@ -104,7 +161,8 @@ class TreeReader {
     /// Empty where the inventory says that nothing is planned.
     [[nodiscard]] std::string work(const RowReader& row) const {
         std::string written = row.text(planned_work_);
-        const bool nothing = says_nothing(written) || read_yes_no(written) == std::optional(false) || bare_word(written) == "nil";
+        const bool nothing = says_nothing(written) || read_yes_no(written) == std::optional(false) ||
+                             bare_word(written) == "nil";
         return nothing ? std::string() : written;
     }
 

@@ -19,7 +19,10 @@ const std::vector<FieldSpec>& watch_fields() {
         {"date", {}, Dimension::plain, {{"day"}, {"evening"}}},
         {"start", {}, Dimension::plain, {{"starttime"}, {"from"}, {"begin"}, {"started"}}},
         {"end", {}, Dimension::plain, {{"endtime"}, {"to"}, {"finish"}, {"until"}, {"stop"}, {"ended"}}},
-        {"farthest_seen_m", "m", Dimension::length, {{"farthestseen"}, {"howfar"}, {"howfarm"}, {"visibilitym"}}},
+        {"farthest_seen_m",
+         "m",
+         Dimension::length,
+         {{"farthestseen"}, {"howfar"}, {"howfarm"}, {"visibilitym"}}},
         {"range_m", "m", Dimension::length, {}},
         {"look_deg", {}, Dimension::angle, {{"look"}, {"looking"}, {"facing"}, {"facingdeg"}}},
         {"view_deg", {}, Dimension::angle, {{"view"}, {"fieldofview"}, {"fov"}}},
@@ -32,13 +35,15 @@ const std::vector<FieldSpec>& watch_fields() {
     return specs;
 }
 
-constexpr std::array<Word<bool>, 6> rain_words = {{{"dry", false}, {"light", true}, {"heavy", true},
-                                                   {"drizzle", true}, {"wet", true}, {"rain", true}}};
+constexpr std::array<Word<bool>, 6> rain_words = {
+    {{"dry", false}, {"light", true}, {"heavy", true}, {"drizzle", true}, {"wet", true}, {"rain", true}}};
 
 class WatchReader {
  public:
     WatchReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
-        : fields_(layer.fields), place_(layer, source, facts), clock_(clock, layer, source, {"date", "start", "end"}) {}
+        : fields_(layer.fields),
+          place_(layer, source, facts),
+          clock_(clock, layer, source, {"date", "start", "end"}) {}
 
     [[nodiscard]] Watch operator()(const RowReader& row) const {
         Watch watch;
@@ -51,8 +56,10 @@ class WatchReader {
         watch.view = view(row);
         watch.observer = row.text(fields_.at("observer"));
         watch.seen_by = row.text(fields_.at("seen_by"));
-        if (const auto t = row.number(fields_.at("temp_c"), {-60.0, 60.0})) watch.temperature = core::Celsius(*t);
-        if (const auto w = row.number(fields_.at("wind_ms"), {0.0, 60.0})) watch.wind = core::MetresPerSecond(*w);
+        if (const auto t = row.number(fields_.at("temp_c"), {-60.0, 60.0}))
+            watch.temperature = core::Celsius(*t);
+        if (const auto w = row.number(fields_.at("wind_ms"), {0.0, 60.0}))
+            watch.wind = core::MetresPerSecond(*w);
         watch.rain = rain(row);
         return watch;
     }
@@ -70,8 +77,11 @@ class WatchReader {
     static void judge_length(const Watch& watch, LayerReport& report) {
         constexpr double longest = 12.0;
         const double hours = watch.hours().value();
-        if (hours < 0.0) report.set_aside("end", "ends before it starts", fmt::format("{:.2f} h", hours), "correct start or end");
-        if (hours == 0.0) report.set_aside("end", "watch of no length", "0 h", "write when it began and when it ended");
+        if (hours < 0.0)
+            report.set_aside("end", "ends before it starts", fmt::format("{:.2f} h", hours),
+                             "correct start or end");
+        if (hours == 0.0)
+            report.set_aside("end", "watch of no length", "0 h", "write when it began and when it ended");
         if (hours > longest) {
             report.set_aside("end", "watch of over 12 hours", fmt::format("{:.2f} h", hours),
                              "nobody watches that long: correct start or end");
@@ -80,14 +90,17 @@ class WatchReader {
 
     /// Half of how far a pass could be seen is the half-normal's scale.
     [[nodiscard]] core::Metres range(const RowReader& row) const {
-        if (const auto scale = row.number(fields_.at("range_m"), {1.0, 1000.0, true})) return core::Metres(*scale);
+        if (const auto scale = row.number(fields_.at("range_m"), {1.0, 1000.0, true}))
+            return core::Metres(*scale);
         if (const auto farthest = row.number(fields_.at("farthest_seen_m"), {2.0, 2000.0, true})) {
             return core::Metres(*farthest / 2.0);
         }
-        row.report().doubt("farthest_seen_m", "how far was not told", "",
-                           fmt::format("nobody wrote how far a pass could be seen; {:.0f} m was taken, as for watching by eye. "
-                                       "Write farthest_seen_m",
-                                       2.0 * range_by_eye.value()));
+        row.report().doubt(
+            "farthest_seen_m", "how far was not told", "",
+            fmt::format(
+                "nobody wrote how far a pass could be seen; {:.0f} m was taken, as for watching by eye. "
+                "Write farthest_seen_m",
+                2.0 * range_by_eye.value()));
         return range_by_eye;
     }
 
@@ -95,8 +108,10 @@ class WatchReader {
         const std::optional<double> width = row.number(fields_.at("view_deg"), {0.0, 360.0, true});
         const std::string look = row.text(fields_.at("look_deg"));
         if (!width || *width >= 360.0) return std::nullopt;
-        const Reading<double> reading = says_nothing(look) ? Trouble{"no look_deg", "write which way was watched"} : read_bearing(look);
-        if (const double* degrees = value_in(reading)) return survey::FieldOfView{core::Degrees(*degrees), core::Degrees(*width)};
+        const Reading<double> reading =
+            says_nothing(look) ? Trouble{"no look_deg", "write which way was watched"} : read_bearing(look);
+        if (const double* degrees = value_in(reading))
+            return survey::FieldOfView{core::Degrees(*degrees), core::Degrees(*width)};
         row.report().set_aside("look_deg", trouble_in(reading).kind, look,
                                trouble_in(reading).sentence + ", or leave view_deg empty for all round");
         return std::nullopt;

@@ -27,8 +27,10 @@ class OrderSearch {
         if (text.empty()) return true;
         const std::optional<DateOrder> shown = order_shown_by(text);
         if (!shown) return !(undecided_.empty() && has_date(text));
-        if (*shown == DateOrder::unknown) undecided_ = text;
-        else found_ = *shown;
+        if (*shown == DateOrder::unknown)
+            undecided_ = text;
+        else
+            found_ = *shown;
         return found_ == DateOrder::unknown;
     }
 
@@ -40,7 +42,8 @@ class OrderSearch {
 /// "2027" and "2027-05" as the first day of the year or month.
 std::optional<core::Date> first_day_of(const std::string& text) {
     if (text.size() != 4 && text.size() != 7) return std::nullopt;
-    const Reading<WrittenTime> reading = read_time(text + (text.size() == 4 ? "-01-01" : "-01"), DateOrder::unknown);
+    const Reading<WrittenTime> reading =
+        read_time(text + (text.size() == 4 ? "-01-01" : "-01"), DateOrder::unknown);
     const WrittenTime* time = value_in(reading);
     return time == nullptr ? std::nullopt : time->date;
 }
@@ -61,9 +64,10 @@ DateOrder order_in(OpenLayer& layer, const InputSource& source, std::initializer
         return goes_on;
     });
     if (search.found() == DateOrder::unknown && !search.undecided().empty()) {
-        cannot_use(source, fmt::format("\"{}\" can be day/month or month/day, and no date in this layer tells. Say "
-                                       "date_order = \"dmy\" or date_order = \"mdy\" for it in the site file.",
-                                       search.undecided()));
+        cannot_use(source,
+                   fmt::format("\"{}\" can be day/month or month/day, and no date in this layer tells. Say "
+                               "date_order = \"dmy\" or date_order = \"mdy\" for it in the site file.",
+                               search.undecided()));
     }
     return search.found();
 }
@@ -83,24 +87,27 @@ std::optional<WrittenTime> RowClock::written(const RowReader& row, const Field& 
     return std::nullopt;
 }
 
-std::optional<Moment> RowClock::moment(const RowReader& row, const Field& field, const WrittenTime& time) const {
+std::optional<Moment> RowClock::moment(const RowReader& row, const Field& field,
+                                       const WrittenTime& time) const {
     if (!time.offset && !clock_.has_zone()) {
-        throw core::Error(core::Fault::site_file,
-                          {row.report().file(), row.report().layer(), row.row().number, field.name},
-                          fmt::format("\"{}\" has no offset, so the site needs a time zone. Say it in the site file: "
-                                      "[site] timezone = \"Europe/London\", or whichever holds there.",
-                                      row.text(field)));
+        throw core::Error(
+            core::Fault::site_file, {row.report().file(), row.report().layer(), row.row().number, field.name},
+            fmt::format("\"{}\" has no offset, so the site needs a time zone. Say it in the site file: "
+                        "[site] timezone = \"Europe/London\", or whichever holds there.",
+                        row.text(field)));
     }
     const Reading<Moment> reading = clock_.moment_of(time);
     const Moment* moment = value_in(reading);
     if (moment == nullptr) {
-        row.report().set_aside(field.name, trouble_in(reading).kind, row.text(field), trouble_in(reading).sentence);
+        row.report().set_aside(field.name, trouble_in(reading).kind, row.text(field),
+                               trouble_in(reading).sentence);
         return std::nullopt;
     }
     if (moment->repeated) {
-        row.report().doubt(field.name, "repeated hour", row.text(field),
-                           "clocks went back and this time stood on them twice; the first was taken. Add the offset if it "
-                           "was the second");
+        row.report().doubt(
+            field.name, "repeated hour", row.text(field),
+            "clocks went back and this time stood on them twice; the first was taken. Add the offset if it "
+            "was the second");
     }
     return *moment;
 }
@@ -114,10 +121,13 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time)
         row.report().set_aside("time", "no time", "", "write when it was, as 2026-06-12T21:04");
         return {};
     }
-    if (!written_time) written_time = written_date;
-    else if (!written_time->date && written_date) written_time->date = written_date->date;
+    if (!written_time)
+        written_time = written_date;
+    else if (!written_time->date && written_date)
+        written_time->date = written_date->date;
     if (!written_time->date) {
-        row.report().set_aside("time", "time without a date", row.text(time), "add a column date, or write date and time");
+        row.report().set_aside("time", "time without a date", row.text(time),
+                               "add a column date, or write date and time");
         return {};
     }
     if (!written_time->time_of_day) return {std::nullopt, core::Evening{*written_time->date}};
@@ -126,8 +136,8 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time)
     return {when, when->evening};
 }
 
-std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const Field& date, const Field& start,
-                                                   const Field& end) const {
+std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const Field& date,
+                                                   const Field& start, const Field& end) const {
     std::optional<WrittenTime> from = written(row, start);
     std::optional<WrittenTime> to = written(row, end);
     const std::optional<WrittenTime> day = from && from->date ? std::nullopt : written(row, date);
@@ -139,7 +149,8 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
     }
     if (!from->date && day) from->date = day->date;
     if (!from->date) {
-        row.report().set_aside("start", "time without a date", row.text(start), "add a column date, or write date and time");
+        row.report().set_aside("start", "time without a date", row.text(start),
+                               "add a column date, or write date and time");
         return std::nullopt;
     }
     const bool end_has_date = to->date.has_value();
@@ -162,7 +173,8 @@ std::optional<core::Date> RowClock::date(const RowReader& row, const Field& fiel
     const Reading<WrittenTime> reading = read_time(text, order_);
     const WrittenTime* time = value_in(reading);
     if (time != nullptr && time->date) return time->date;
-    row.report().doubt(field.name, "unreadable date", text, "write the date as 2026-06-12; until then it counts as unknown");
+    row.report().doubt(field.name, "unreadable date", text,
+                       "write the date as 2026-06-12; until then it counts as unknown");
     return std::nullopt;
 }
 

@@ -11,7 +11,8 @@ namespace roostward::io {
 namespace {
 
 std::string number_text(double value) {
-    if (std::abs(value) < 1e15 && value == std::floor(value)) return fmt::format("{}", static_cast<std::int64_t>(value));
+    if (std::abs(value) < 1e15 && value == std::floor(value))
+        return fmt::format("{}", static_cast<std::int64_t>(value));
     return fmt::format("{}", value);
 }
 
@@ -31,15 +32,19 @@ std::string RowReader::text(const Field& field) const {
     if (!field.column) return {};
     const Value& value = row_.values[*field.column];
     std::string written;
-    if (const auto* text = std::get_if<std::string_view>(&value)) written = *text;
-    else if (const auto* number = std::get_if<double>(&value)) written = number_text(*number);
+    if (const auto* text = std::get_if<std::string_view>(&value))
+        written = *text;
+    else if (const auto* number = std::get_if<double>(&value))
+        written = number_text(*number);
     return field.values.empty() || written.empty() ? written : mapped(field.values, std::move(written));
 }
 
-void RowReader::tell(const Field& field, OtherwiseRow otherwise, const std::string& kind, const std::string& value,
-                     const std::string& sentence) const {
-    if (otherwise == OtherwiseRow::is_set_aside) report_.set_aside(field.name, kind, value, sentence);
-    else report_.doubt(field.name, kind, value, sentence + "; until then the value counts as unknown");
+void RowReader::tell(const Field& field, OtherwiseRow otherwise, const std::string& kind,
+                     const std::string& value, const std::string& sentence) const {
+    if (otherwise == OtherwiseRow::is_set_aside)
+        report_.set_aside(field.name, kind, value, sentence);
+    else
+        report_.doubt(field.name, kind, value, sentence + "; until then the value counts as unknown");
 }
 
 std::optional<double> RowReader::number_in_text(const Field& field, const std::string& written,
@@ -51,7 +56,8 @@ std::optional<double> RowReader::number_in_text(const Field& field, const std::s
         return std::nullopt;
     }
     if (!fits(number->unit, field.dimension)) {
-        tell(field, otherwise, "unknown unit", written, "write the number without its unit, or with one of mm, cm, m, in, ft for a length");
+        tell(field, otherwise, "unknown unit", written,
+             "write the number without its unit, or with one of mm, cm, m, in, ft for a length");
         return std::nullopt;
     }
     if (number->below) {
@@ -59,7 +65,8 @@ std::optional<double> RowReader::number_in_text(const Field& field, const std::s
         return std::nullopt;
     }
     if (number->range) {
-        report_.doubt(field.name, "range", written, "the lower end of the range was used: measure where it decides something");
+        report_.doubt(field.name, "range", written,
+                      "the lower end of the range was used: measure where it decides something");
     }
     const bool own_unit = field.dimension == Dimension::length && !number->unit.empty();
     if (!own_unit) return number->value * field.factor;
@@ -72,8 +79,10 @@ std::optional<double> RowReader::number(const Field& field, Limits limits, Other
     const Value& cell = row_.values[*field.column];
     std::optional<double> value;
     const auto* plain = std::get_if<double>(&cell);
-    if (plain != nullptr && field.values.empty()) value = *plain * field.factor;
-    else value = number_in_text(field, text(field), otherwise);
+    if (plain != nullptr && field.values.empty())
+        value = *plain * field.factor;
+    else
+        value = number_in_text(field, text(field), otherwise);
     if (!value || std::isnan(*value) || (limits.zero_is_unknown && *value == 0.0)) return std::nullopt;
     if (*value >= limits.least && *value <= limits.most) return value;
     const bool too_small = *value < limits.least;
@@ -87,14 +96,17 @@ std::optional<bool> RowReader::yes_no(const Field& field) const {
     const std::string written = text(field);
     if (says_nothing(written)) return std::nullopt;
     const std::optional<bool> answer = read_yes_no(written);
-    if (!answer) report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, "yes or no"));
+    if (!answer)
+        report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, "yes or no"));
     return answer;
 }
 
 std::string RowReader::unknown_word(const Field& field, const std::string& choices) {
-    return fmt::format("{} is one of {}: map this word in the site file, fields = {{ {} = {{ from = \"…\", values = {{ … }} }} }}; "
-                       "until then it counts as unknown",
-                       field.name, choices, field.name);
+    return fmt::format(
+        "{} is one of {}: map this word in the site file, fields = {{ {} = {{ from = \"…\", values = {{ … }} "
+        "}} }}; "
+        "until then it counts as unknown",
+        field.name, choices, field.name);
 }
 
 }  // namespace roostward::io

@@ -10,8 +10,8 @@
 namespace roostward::io {
 
 [[nodiscard]] std::unique_ptr<RowSource> open_text_rows(const InputSource& source);
-/// A GeoJSON FeatureCollection, read many times faster than by GDAL. Null for any other JSON, and where `only` or a layer
-/// is asked for: GDAL reads those.
+/// A GeoJSON FeatureCollection, read many times faster than by GDAL. Null for any other JSON, and where
+/// `only` or a layer is asked for: GDAL reads those.
 [[nodiscard]] std::unique_ptr<RowSource> open_geojson_rows(const InputSource& source);
 /// Everything that GDAL reads.
 [[nodiscard]] std::unique_ptr<RowSource> open_ogr_rows(const InputSource& source);

@@ -67,13 +67,16 @@ std::size_t sequence_length(std::string_view bytes) {
     return 0;
 }
 
-bool starts_with(std::string_view bytes, std::string_view mark) { return bytes.substr(0, mark.size()) == mark; }
+bool starts_with(std::string_view bytes, std::string_view mark) {
+    return bytes.substr(0, mark.size()) == mark;
+}
 
 /// UTF-16 without a mark: nearly every second byte of the beginning is NUL.
 bool mostly_nul(std::string_view bytes, std::size_t first) {
     const std::string_view head = bytes.substr(0, 512);
     std::size_t nul = 0;
-    for (std::size_t i = first; i < head.size(); i += 2) nul += head[i] == '\0';
+    for (std::size_t i = first; i < head.size(); i += 2)
+        nul += head[i] == '\0';
     return head.size() >= 4 && nul * 10 >= head.size() / 2 * 7;
 }
 

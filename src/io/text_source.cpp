@@ -38,8 +38,10 @@ class TextFilter {
     [[nodiscard]] bool accepts(const TextRow& row) const {
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
             const int field = static_cast<int>(i);
-            if (row.cells[i].empty()) OGR_F_SetFieldNull(feature_.get(), field);
-            else OGR_F_SetFieldString(feature_.get(), field, std::string(row.cells[i]).c_str());
+            if (row.cells[i].empty())
+                OGR_F_SetFieldNull(feature_.get(), field);
+            else
+                OGR_F_SetFieldString(feature_.get(), field, std::string(row.cells[i]).c_str());
         }
         return filter_->accepts(feature_.get());
     }
@@ -65,7 +67,9 @@ class TextSource : public RowSource {
  public:
     explicit TextSource(const InputSource& source) : table_(bytes_of(source)) {
         if (table_.header().empty()) {
-            cannot_use(source, "there is no header. The first row must name the columns, and its quotes must be closed.");
+            cannot_use(
+                source,
+                "there is no header. The first row must name the columns, and its quotes must be closed.");
         }
         if (!source.only.empty()) filter_.emplace(table_, source);
     }
@@ -74,9 +78,9 @@ class TextSource : public RowSource {
     [[nodiscard]] bool has_geometry() const override { return false; }
     [[nodiscard]] const std::optional<geo::Crs>& crs() const override { return no_crs_; }
 
-    [[nodiscard]] std::vector<RowTrouble> notes() const override {
-        return encoding_notes(table_.encoding());
-    }
+    [[nodiscard]] std::size_t expected_rows() const override { return table_.line_count(); }
+
+    [[nodiscard]] std::vector<RowTrouble> notes() const override { return encoding_notes(table_.encoding()); }
 
     void for_each(const std::vector<bool>& wanted, const Visitor& visit) override {
         std::vector<Value> values(columns().size());
@@ -89,8 +93,10 @@ class TextSource : public RowSource {
             if (filter_ && !filter_->accepts(text)) return true;
             for (std::size_t i = 0; i < values.size(); ++i) {
                 if (!wanted[i]) continue;
-                if (text.cells[i].empty()) values[i] = std::monostate();
-                else values[i] = text.cells[i];
+                if (text.cells[i].empty())
+                    values[i] = std::monostate();
+                else
+                    values[i] = text.cells[i];
             }
             return visit({text.line, values, nullptr, nullptr});
         });
@@ -100,12 +106,15 @@ class TextSource : public RowSource {
     [[nodiscard]] RowTrouble trouble_of(const TextRow& row) const {
         const std::string text(row.text.substr(0, 120));
         if (row.fault == RowFault::open_quote) {
-            return {"open quote", text, "a quotation mark in this row is not closed: close it or take it out"};
+            return {"open quote", text,
+                    "a quotation mark in this row is not closed: close it or take it out"};
         }
-        return {"shifted cells", text,
-                fmt::format("this row has {} cells and the header {}: look for a missing or surplus separator, and quote "
-                            "cells that hold one",
-                            row.cells.size(), columns().size())};
+        return {
+            "shifted cells", text,
+            fmt::format(
+                "this row has {} cells and the header {}: look for a missing or surplus separator, and quote "
+                "cells that hold one",
+                row.cells.size(), columns().size())};
     }
 
     TextTable table_;
@@ -115,6 +124,8 @@ class TextSource : public RowSource {
 
 }  // namespace
 
-std::unique_ptr<RowSource> open_text_rows(const InputSource& source) { return std::make_unique<TextSource>(source); }
+std::unique_ptr<RowSource> open_text_rows(const InputSource& source) {
+    return std::make_unique<TextSource>(source);
+}
 
 }  // namespace roostward::io

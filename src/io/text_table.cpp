@@ -47,7 +47,8 @@ class Cutter {
             pass_line(end);
         }
         row.cells = cells_;
-        if (row.fault == RowFault::none && expected != 0 && cells_.size() != expected) row.fault = RowFault::cell_count;
+        if (row.fault == RowFault::none && expected != 0 && cells_.size() != expected)
+            row.fault = RowFault::cell_count;
         return row;
     }
 
@@ -68,17 +69,21 @@ class Cutter {
 
     void cut_plain(std::string_view line) {
         std::size_t from = 0;
-        for (std::size_t i = line.find(delimiter_); i != std::string_view::npos; i = line.find(delimiter_, from)) {
+        for (std::size_t i = line.find(delimiter_); i != std::string_view::npos;
+             i = line.find(delimiter_, from)) {
             cells_.push_back(trimmed(line.substr(from, i - from)));
             from = i + 1;
         }
         cells_.push_back(trimmed(line.substr(from)));
     }
 
-    [[nodiscard]] bool at_row_end() const { return at_ >= text_.size() || text_[at_] == '\n' || text_[at_] == '\r'; }
+    [[nodiscard]] bool at_row_end() const {
+        return at_ >= text_.size() || text_[at_] == '\n' || text_[at_] == '\r';
+    }
 
     void skip_blanks() {
-        while (at_ < text_.size() && text_[at_] == ' ') ++at_;
+        while (at_ < text_.size() && text_[at_] == ' ')
+            ++at_;
     }
 
     /// A row with quotes in it. False where a quote is not closed as it should be.
@@ -91,7 +96,8 @@ class Cutter {
                 if (!cut_quoted_cell()) return false;
             } else {
                 at_ = cell_start;
-                while (!at_row_end() && text_[at_] != delimiter_) ++at_;
+                while (!at_row_end() && text_[at_] != delimiter_)
+                    ++at_;
                 cells_.push_back(trimmed(text_.substr(cell_start, at_ - cell_start)));
             }
             if (at_row_end()) break;
@@ -149,7 +155,8 @@ class Cutter {
 
 bool is_blank(const TextRow& row) {
     return row.fault != RowFault::open_quote &&
-           std::all_of(row.cells.begin(), row.cells.end(), [](std::string_view cell) { return cell.empty(); });
+           std::all_of(row.cells.begin(), row.cells.end(),
+                       [](std::string_view cell) { return cell.empty(); });
 }
 
 /// The delimiter that stands most often outside quotes in the first line; of equals the first in this order.
@@ -184,6 +191,11 @@ TextTable::TextTable(std::string bytes) {
     }
     body_ = cutter.at();
     body_line_ = cutter.line();
+}
+
+std::size_t TextTable::line_count() const {
+    const auto body = text_.begin() + static_cast<std::ptrdiff_t>(body_);
+    return static_cast<std::size_t>(std::count(body, text_.end(), '\n')) + 1;
 }
 
 void TextTable::for_each(const std::function<bool(const TextRow&)>& visit) const {

@@ -17,11 +17,16 @@ using namespace std::chrono_literals;
 using std::chrono::milliseconds;
 using std::chrono::minutes;
 
-const Trouble no_time{"unreadable time",
-                      "write date and time as 2026-06-12T21:04, with an offset such as +01:00 where you know it"};
+const Trouble no_time{
+    "unreadable time",
+    "write date and time as 2026-06-12T21:04, with an offset such as +01:00 where you know it"};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
 
 /// Reads a text from left to right.
 class Scanner {
@@ -31,11 +36,13 @@ class Scanner {
     [[nodiscard]] bool done() const { return rest_.empty(); }
     [[nodiscard]] char peek() const { return rest_.empty() ? '\0' : rest_.front(); }
     [[nodiscard]] std::size_t digits_ahead() const {
-        return static_cast<std::size_t>(std::find_if_not(rest_.begin(), rest_.end(), is_digit) - rest_.begin());
+        return static_cast<std::size_t>(std::find_if_not(rest_.begin(), rest_.end(), is_digit) -
+                                        rest_.begin());
     }
 
     void skip_spaces() {
-        while (!rest_.empty() && (rest_.front() == ' ' || rest_.front() == '\t')) rest_.remove_prefix(1);
+        while (!rest_.empty() && (rest_.front() == ' ' || rest_.front() == '\t'))
+            rest_.remove_prefix(1);
     }
     bool take(char c) {
         if (peek() != c) return false;
@@ -61,7 +68,8 @@ class Scanner {
         const std::size_t count = std::min(digits_ahead(), most);
         if (count == 0) return std::nullopt;
         int value = 0;
-        for (std::size_t i = 0; i < count; ++i) value = value * 10 + (rest_[i] - '0');
+        for (std::size_t i = 0; i < count; ++i)
+            value = value * 10 + (rest_[i] - '0');
         rest_.remove_prefix(count);
         return value;
     }
@@ -84,8 +92,9 @@ core::Date date_of(int year, int month, int day) {
 }
 
 std::optional<int> month_of(std::string_view word) {
-    constexpr std::array<std::string_view, 12> names = {"january", "february", "march",     "april",   "may",      "june",
-                                                        "july",    "august",   "september", "october", "november", "december"};
+    constexpr std::array<std::string_view, 12> names = {"january",   "february", "march",    "april",
+                                                        "may",       "june",     "july",     "august",
+                                                        "september", "october",  "november", "december"};
     if (word.size() < 3) return std::nullopt;
     for (std::size_t i = 0; i < names.size(); ++i) {
         if (names[i].substr(0, word.size()) == word || word == "sept") {
@@ -95,7 +104,9 @@ std::optional<int> month_of(std::string_view word) {
     return std::nullopt;
 }
 
-int full_year(int year) { return year < 100 ? 2000 + year : year; }
+int full_year(int year) {
+    return year < 100 ? 2000 + year : year;
+}
 
 /// a/b/y with any of the separators, before it is known which of a and b is the month.
 struct NumericDate {
@@ -160,10 +171,13 @@ Reading<std::optional<core::Date>> take_date(Scanner& scan, DateOrder order) {
     if (const auto worded = take_worded_date(scan)) return worded;
     const std::optional<NumericDate> date = take_numeric_date(scan);
     if (!date) return std::optional<core::Date>();
-    if (order == DateOrder::unknown && !date->dotted && date->first <= 12 && date->second <= 12 && date->first != date->second) {
-        return Trouble{"day or month first?", "say date_order = \"dmy\" or \"mdy\" in the site file, or write 2026-06-12"};
+    if (order == DateOrder::unknown && !date->dotted && date->first <= 12 && date->second <= 12 &&
+        date->first != date->second) {
+        return Trouble{"day or month first?",
+                       "say date_order = \"dmy\" or \"mdy\" in the site file, or write 2026-06-12"};
     }
-    const bool month_first = !date->dotted && (order == DateOrder::month_first || (order == DateOrder::unknown && date->second > 12));
+    const bool month_first = !date->dotted && (order == DateOrder::month_first ||
+                                               (order == DateOrder::unknown && date->second > 12));
     return std::optional(month_first ? date_of(date->year, date->first, date->second)
                                      : date_of(date->year, date->second, date->first));
 }
@@ -172,7 +186,8 @@ milliseconds take_fraction(Scanner& scan, milliseconds unit) {
     const std::size_t digits = scan.digits_ahead();
     double value = 0.0;
     double place = 0.1;
-    for (std::size_t i = 0; i < digits; ++i, place *= 0.1) value += place * *scan.number(1);
+    for (std::size_t i = 0; i < digits; ++i, place *= 0.1)
+        value += place * *scan.number(1);
     return milliseconds(static_cast<std::int64_t>(value * static_cast<double>(unit.count()) + 0.5));
 }
 
@@ -233,9 +248,13 @@ Reading<std::optional<minutes>> take_offset(Scanner& scan) {
     return std::optional(west ? -size : size);
 }
 
-std::chrono::local_days local_days_of(core::Date date) { return std::chrono::local_days(date); }
+std::chrono::local_days local_days_of(core::Date date) {
+    return std::chrono::local_days(date);
+}
 
-const date::time_zone* zone_in(const void* zone) { return static_cast<const date::time_zone*>(zone); }
+const date::time_zone* zone_in(const void* zone) {
+    return static_cast<const date::time_zone*>(zone);
+}
 
 core::Evening evening_at(std::chrono::milliseconds local_since_epoch) {
     const auto days = std::chrono::floor<std::chrono::days>(local_since_epoch - 12h);
@@ -289,7 +308,8 @@ SiteClock::SiteClock(const std::string& zone_name) {
 
 Reading<Moment> SiteClock::moment_of(const WrittenTime& time) const {
     const int year = static_cast<int>(time.date->year());
-    if (year < 1990) return Trouble{"clock not set", "the clock of the device was not set: write the true time"};
+    if (year < 1990)
+        return Trouble{"clock not set", "the clock of the device was not set: write the true time"};
     if (year > 2037) return Trouble{"date too late", "dates after 2037 are not read: correct the year"};
     const milliseconds local = local_days_of(*time.date).time_since_epoch() + *time.time_of_day;
     if (time.offset) {
@@ -299,7 +319,8 @@ Reading<Moment> SiteClock::moment_of(const WrittenTime& time) const {
     const auto wall = date::local_time<milliseconds>(local);
     const date::local_info info = zone_in(zone_)->get_info(wall);
     if (info.result == date::local_info::nonexistent) {
-        return Trouble{"skipped hour", "clocks went forward over this time: correct it, or write it with its offset"};
+        return Trouble{"skipped hour",
+                       "clocks went forward over this time: correct it, or write it with its offset"};
     }
     return Moment{core::Instant(local - info.first.offset), evening_at(local),
                   info.result == date::local_info::ambiguous};

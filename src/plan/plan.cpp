@@ -14,7 +14,8 @@ namespace {
 std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory) {
     std::vector<core::PlanePoint> stems;
     stems.reserve(inventory.rows.size());
-    for (const auto& tree : inventory.rows) stems.push_back(tree.stem);
+    for (const auto& tree : inventory.rows)
+        stems.push_back(tree.stem);
     return stems;
 }
 
@@ -26,8 +27,9 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
         const std::string what = sign.behaviour == survey::Behaviour::returning ? "returning" : "emerging";
-        around.roosts.push_back({sign.position, "animals seen " + what + " on " + core::to_text(sign.evening) +
-                                                    " (passes, row " + std::to_string(sign.row) + ")"});
+        around.roosts.push_back({sign.position, "animals seen " + what + " on " +
+                                                    core::to_text(sign.evening) + " (passes, row " +
+                                                    std::to_string(sign.row) + ")"});
     }
     return around;
 }
@@ -66,7 +68,8 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
     if (!seen.survey.flights.empty()) return seen;
     const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
     throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
-                      "no flight counts, so there is nothing to rank by; `roostward check` lists what was set aside and why");
+                      "no flight counts, so there is nothing to rank by; `roostward check` lists what was "
+                      "set aside and why");
 }
 
 }  // namespace
@@ -110,7 +113,8 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::Matched seen =
         survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
-    return {joined(inputs.findings, seen.findings), counts_after(inputs.counts, seen), std::move(seen.survey)};
+    return {joined(inputs.findings, seen.findings), counts_after(inputs.counts, seen),
+            std::move(seen.survey)};
 }
 
 }  // namespace roostward::plan

@@ -11,8 +11,8 @@ using core::Document;
 using geo::ColumnKind;
 
 /// A layer of features that were composed beforehand; for layers that are small.
-geo::Layer composed(const plan::Plan& plan, std::string name, geo::GeometryKind kind, std::vector<geo::Column> columns,
-                    std::vector<geo::Feature> features) {
+geo::Layer composed(const plan::Plan& plan, std::string name, geo::GeometryKind kind,
+                    std::vector<geo::Column> columns, std::vector<geo::Feature> features) {
     auto kept = std::make_shared<std::vector<geo::Feature>>(std::move(features));
     return {std::move(name),    kind,         plan.planning_crs,
             std::move(columns), kept->size(), [kept](std::size_t i) { return (*kept)[i]; }};
@@ -22,25 +22,27 @@ geo::Layer flights(const plan::Plan& plan, std::string name, bool with_direction
     auto chosen = std::make_shared<std::vector<const survey::Flight*>>();
     for (const auto& flight : plan.survey.flights)
         if (flight.placed && (flight.path.size() > 1) == with_direction) chosen->push_back(&flight);
-    return {std::move(name),
-            with_direction ? geo::GeometryKind::line : geo::GeometryKind::point,
-            plan.planning_crs,
-            {{"evening", ColumnKind::text},
-             {"watch", ColumnKind::text},
-             {"count", ColumnKind::number},
-             {"length_m", ColumnKind::number},
-             {"from", ColumnKind::text},
-             {"row", ColumnKind::whole}},
-            chosen->size(),
-            [&plan, chosen, with_direction](std::size_t i) {
-                const survey::Flight& flight = *(*chosen)[i];
-                geo::Geometry place = with_direction ? geo::Geometry(flight.path) : geo::Geometry(flight.path.front());
-                return geo::Feature{std::move(place),
-                                    {core::to_text(plan.survey.evenings[flight.evening]),
-                                     flight.watch ? Document(plan.survey.watches[*flight.watch].name) : Document(),
-                                     flight.count, flight.length.value(), flight.from_track ? "tracks" : "passes",
-                                     flight.row}};
-            }};
+    return {
+        std::move(name),
+        with_direction ? geo::GeometryKind::line : geo::GeometryKind::point,
+        plan.planning_crs,
+        {{"evening", ColumnKind::text},
+         {"watch", ColumnKind::text},
+         {"count", ColumnKind::number},
+         {"length_m", ColumnKind::number},
+         {"from", ColumnKind::text},
+         {"row", ColumnKind::whole}},
+        chosen->size(),
+        [&plan, chosen, with_direction](std::size_t i) {
+            const survey::Flight& flight = *(*chosen)[i];
+            geo::Geometry place =
+                with_direction ? geo::Geometry(flight.path) : geo::Geometry(flight.path.front());
+            return geo::Feature{
+                std::move(place),
+                {core::to_text(plan.survey.evenings[flight.evening]),
+                 flight.watch ? Document(plan.survey.watches[*flight.watch].name) : Document(), flight.count,
+                 flight.length.value(), flight.from_track ? "tracks" : "passes", flight.row}};
+        }};
 }
 
 geo::Layer watches(const plan::Plan& plan) {
@@ -71,9 +73,12 @@ std::vector<geo::Layer> avoided(const plan::Plan& plan) {
     std::vector<geo::Feature> points, lines, areas;
     for (const auto& avoid : plan.surroundings.avoid)
         for (const auto& shape : avoid.shapes) {
-            const std::vector<Document> values{avoid.reason, avoid.within.value(), trees::to_text(avoid.then), avoid.file};
-            for (const auto& point : shape.points) points.push_back({point, values});
-            for (const auto& line : shape.lines) lines.push_back({line, values});
+            const std::vector<Document> values{avoid.reason, avoid.within.value(), trees::to_text(avoid.then),
+                                               avoid.file};
+            for (const auto& point : shape.points)
+                points.push_back({point, values});
+            for (const auto& line : shape.lines)
+                lines.push_back({line, values});
             if (!shape.polygons.empty()) areas.push_back({shape.polygons, values});
         }
     const std::vector<geo::Column> columns{{"reason", ColumnKind::text},
@@ -96,7 +101,8 @@ std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
     std::vector<geo::Layer> layers{ranked_sites(plan), other_trees(plan), flights(plan, "flights", true),
                                    flights(plan, "flights_without_bearing", false), watches(plan)};
     if (!plan.surroundings.allowed_area.empty()) layers.push_back(allowed_area(plan));
-    for (auto& layer : avoided(plan)) layers.push_back(std::move(layer));
+    for (auto& layer : avoided(plan))
+        layers.push_back(std::move(layer));
     return layers;
 }
 

@@ -14,25 +14,31 @@ using core::Document;
 using core::List;
 using core::Object;
 
-Document text(const std::string& value) { return value.empty() ? Document() : Document(value); }
+Document text(const std::string& value) {
+    return value.empty() ? Document() : Document(value);
+}
 
 Object crs_document(const plan::Plan& plan) {
     const geo::CrsFacts facts = geo::facts_of(plan.planning_crs);
-    return {{"name", facts.name}, {"authority", text(facts.authority)}, {"definition", plan.planning_crs.definition}};
+    return {{"name", facts.name},
+            {"authority", text(facts.authority)},
+            {"definition", plan.planning_crs.definition}};
 }
 
 List inputs_document(const std::vector<siting::InputFile>& files) {
     List list;
     for (const auto& file : files) {
         List columns;
-        for (const auto& column : file.columns) columns.emplace_back(column);
-        list.emplace_back(Object{{"role", file.role},
-                                 {"file", file.file},
-                                 {"sha256", file.sha256},
-                                 {"crs", text(file.crs)},
-                                 {"operation", text(file.operation)},
-                                 {"accuracy_m", file.accuracy ? Document(file.accuracy->value()) : Document()},
-                                 {"columns", std::move(columns)}});
+        for (const auto& column : file.columns)
+            columns.emplace_back(column);
+        list.emplace_back(
+            Object{{"role", file.role},
+                   {"file", file.file},
+                   {"sha256", file.sha256},
+                   {"crs", text(file.crs)},
+                   {"operation", text(file.operation)},
+                   {"accuracy_m", file.accuracy ? Document(file.accuracy->value()) : Document()},
+                   {"columns", std::move(columns)}});
     }
     return list;
 }
@@ -69,7 +75,8 @@ List sites_document(const plan::Plan& plan) {
     for (const std::size_t tree : plan.chosen) {
         const auto& candidate = plan.candidates[tree];
         List facings;
-        for (const auto facing : plan.mounting.facings) facings.emplace_back(facing.value());
+        for (const auto facing : plan.mounting.facings)
+            facings.emplace_back(facing.value());
         list.emplace_back(Object{{"site", candidate.site},
                                  {"tree", plan.trees.rows[tree].id},
                                  {"rank", candidate.rank},
@@ -87,13 +94,15 @@ List sites_document(const plan::Plan& plan) {
 
 Object counted(const std::vector<Counted>& tally) {
     Object object;
-    for (const auto& entry : tally) object.emplace_back(entry.name, entry.count);
+    for (const auto& entry : tally)
+        object.emplace_back(entry.name, entry.count);
     return object;
 }
 
 Object summary_document(const plan::Plan& plan) {
     List weak;
-    for (auto& point : weak_points(plan)) weak.emplace_back(std::move(point));
+    for (auto& point : weak_points(plan))
+        weak.emplace_back(std::move(point));
     return {{"trees", plan.candidates.size()},
             {"states", counted(states(plan))},
             {"ruled_out_by", counted(reasons(plan, trees::State::ruled_out))},
@@ -111,7 +120,8 @@ Object summary_document(const plan::Plan& plan) {
 
 List cautions_document() {
     List list;
-    for (const auto& caution : cautions()) list.emplace_back(Object{{"matter", caution.matter}, {"text", caution.text}});
+    for (const auto& caution : cautions())
+        list.emplace_back(Object{{"matter", caution.matter}, {"text", caution.text}});
     return list;
 }
 
@@ -143,24 +153,26 @@ List counts_document(const std::vector<core::RowCount>& counts) {
 
 Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
     List files;
-    for (const auto& file : facts.files) files.emplace_back(Object{{"file", file}});
-    return Object{{"format", plan_format},
-                  {"program", "roostward"},
-                  {"version", facts.version},
-                  {"made_at", core::to_text(facts.made_at)},
-                  {"site", plan.settings.site_name},
-                  {"site_file", plan.settings.site_file},
-                  {"animal", Object{{"profile", plan.settings.profile.id}, {"name", plan.settings.profile.name}}},
-                  {"not_checked", text(nobody_checked(plan.checks))},
-                  {"checks", checks_document(plan.checks)},
-                  {"summary", summary_document(plan)},
-                  {"planning_crs", crs_document(plan)},
-                  {"parameters", parameters_document(plan.settings.parameters)},
-                  {"inputs", inputs_document(plan.files)},
-                  {"rows", counts_document(plan.counts)},
-                  {"findings", counted(findings_by_kind(plan.findings))},
-                  {"cautions", cautions_document()},
-                  {"files", std::move(files)}};
+    for (const auto& file : facts.files)
+        files.emplace_back(Object{{"file", file}});
+    return Object{
+        {"format", plan_format},
+        {"program", "roostward"},
+        {"version", facts.version},
+        {"made_at", core::to_text(facts.made_at)},
+        {"site", plan.settings.site_name},
+        {"site_file", plan.settings.site_file},
+        {"animal", Object{{"profile", plan.settings.profile.id}, {"name", plan.settings.profile.name}}},
+        {"not_checked", text(nobody_checked(plan.checks))},
+        {"checks", checks_document(plan.checks)},
+        {"summary", summary_document(plan)},
+        {"planning_crs", crs_document(plan)},
+        {"parameters", parameters_document(plan.settings.parameters)},
+        {"inputs", inputs_document(plan.files)},
+        {"rows", counts_document(plan.counts)},
+        {"findings", counted(findings_by_kind(plan.findings))},
+        {"cautions", cautions_document()},
+        {"files", std::move(files)}};
 }
 
 }  // namespace roostward::report

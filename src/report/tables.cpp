@@ -7,8 +7,8 @@
 namespace roostward::report {
 
 geo::Table boxes_to_hang(const plan::Plan& plan) {
-    geo::Table table{{"box", "site", "tree", "lon", "lat", "species", "mount_height_m", "facing_deg", "facing", "design",
-                      "hung", "status", "note"},
+    geo::Table table{{"box", "site", "tree", "lon", "lat", "species", "mount_height_m", "facing_deg",
+                      "facing", "design", "hung", "status", "note"},
                      {}};
     const geo::Transform to_globe(plan.planning_crs, geo::wgs84());
     std::size_t number = 0;
@@ -16,11 +16,11 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
         const auto& record = plan.trees.rows[tree];
         const core::PlanePoint place = to_globe(record.stem);
         for (const core::Degrees facing : plan.mounting.facings)
-            table.rows.push_back({std::to_string(++number), std::to_string(*plan.candidates[tree].site), record.id,
-                                  fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing),
-                                  record.species, fmt::format("{:g}", plan.mounting.height.value()),
-                                  fmt::format("{:g}", facing.value()), std::string(siting::compass_point(facing)), "", "",
-                                  "", ""});
+            table.rows.push_back(
+                {std::to_string(++number), std::to_string(*plan.candidates[tree].site), record.id,
+                 fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing), record.species,
+                 fmt::format("{:g}", plan.mounting.height.value()), fmt::format("{:g}", facing.value()),
+                 std::string(siting::compass_point(facing)), "", "", "", ""});
     }
     return table;
 }
@@ -29,7 +29,8 @@ geo::Table findings_table(const core::Findings& findings) {
     geo::Table table{{"severity", "kind", "file", "layer", "row", "field", "value", "sentence"}, {}};
     for (const auto& finding : findings)
         table.rows.push_back({std::string(core::to_text(finding.severity)), finding.kind, finding.place.file,
-                              finding.place.layer, finding.place.row ? std::to_string(*finding.place.row) : "",
+                              finding.place.layer,
+                              finding.place.row ? std::to_string(*finding.place.row) : "",
                               finding.place.field, finding.value, finding.sentence});
     return table;
 }

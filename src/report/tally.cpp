@@ -9,7 +9,8 @@ namespace {
 
 std::vector<Counted> commonest_first(const std::map<std::string, std::size_t>& counts) {
     std::vector<Counted> tally;
-    for (const auto& [name, count] : counts) tally.push_back({name, count});
+    for (const auto& [name, count] : counts)
+        tally.push_back({name, count});
     std::ranges::sort(tally, [](const Counted& a, const Counted& b) {
         return a.count != b.count ? a.count > b.count : a.name < b.name;
     });
@@ -21,7 +22,8 @@ std::vector<Counted> commonest_first(const std::map<std::string, std::size_t>& c
 std::vector<Counted> states(const plan::Plan& plan) {
     using trees::State;
     std::vector<Counted> tally;
-    for (const State state : {State::can_be_chosen, State::settle_first, State::not_watched, State::ruled_out}) {
+    for (const State state :
+         {State::can_be_chosen, State::settle_first, State::not_watched, State::ruled_out}) {
         const auto count = std::ranges::count_if(
             plan.candidates, [state](const siting::Candidate& c) { return c.verdict.state == state; });
         tally.push_back({std::string(trees::to_text(state)), static_cast<std::size_t>(count)});
@@ -39,7 +41,8 @@ std::vector<Counted> reasons(const plan::Plan& plan, trees::State state) {
 
 std::vector<Counted> findings_by_kind(const core::Findings& findings) {
     std::map<std::string, std::size_t> counts;
-    for (const auto& finding : findings) ++counts[finding.kind];
+    for (const auto& finding : findings)
+        ++counts[finding.kind];
     return commonest_first(counts);
 }
 

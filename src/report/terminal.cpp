@@ -30,16 +30,17 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
     const auto& seen = candidate.activity;
     const std::string evenings = fmt::format("{} of {}", seen.evenings_used, seen.evenings_watched);
     return fmt::format("{:>4} {:>4} {} {:>7.1f} {:>8} {:>7.1f} {:>5.2f} {:>5} {:>6} {}\n",
-                       candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank, fitted(tree.id, 11),
-                       flights_per_hour(seen), evenings, seen.watch_hours.value(), candidate.score,
-                       or_unknown(tree.dbh, "{:.0f}"), or_unknown(tree.height, "{:.1f}"),
+                       candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank,
+                       fitted(tree.id, 11), flights_per_hour(seen), evenings, seen.watch_hours.value(),
+                       candidate.score, or_unknown(tree.dbh, "{:.0f}"), or_unknown(tree.height, "{:.1f}"),
                        fitted(tree.species, 14));
 }
 
 /// The chosen sites, then the best of the rest.
 std::string ranked_table(const plan::Plan& plan) {
     std::string text = table_head();
-    for (const std::size_t tree : plan.chosen) text += table_row(plan, tree);
+    for (const std::size_t tree : plan.chosen)
+        text += table_row(plan, tree);
     std::size_t shown = plan.chosen.size();
     bool first = true;
     for (const std::size_t tree : plan.ranked) {
@@ -65,8 +66,9 @@ std::string outcome(const plan::Plan& plan) {
     const std::size_t wanted = plan.settings.choice.sites, got = plan.chosen.size();
     if (got == 0) return "No tree can be chosen. The lines below say which rule removes how many.";
     if (got < wanted)
-        return fmt::format("{} of the {} sites asked for: no other tree has enough evidence and enough distance.", got,
-                           wanted);
+        return fmt::format(
+            "{} of the {} sites asked for: no other tree has enough evidence and enough distance.", got,
+            wanted);
     return fmt::format("{} sites chosen.", got);
 }
 
@@ -90,13 +92,15 @@ std::string findings_text(const core::Findings& findings, std::size_t most_a_kin
 
 std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     std::string text = fmt::format("{} · {}\n", plan.settings.site_name, plan.settings.profile.name);
-    if (const std::string unchecked = nobody_checked(plan.checks); !unchecked.empty()) text += wrapped(unchecked);
+    if (const std::string unchecked = nobody_checked(plan.checks); !unchecked.empty())
+        text += wrapped(unchecked);
     text += "\n" + wrapped(outcome(plan));
     if (!plan.ranked.empty()) text += ranked_table(plan);
     if (!plan.chosen.empty()) {
         text += fmt::format("\nHang at {:g} m, entrance facing", plan.mounting.height.value());
         for (std::size_t i = 0; i < plan.mounting.facings.size(); ++i)
-            text += fmt::format("{} {} ({:g}°)", i == 0 ? "" : ", then", siting::compass_point(plan.mounting.facings[i]),
+            text += fmt::format("{} {} ({:g}°)", i == 0 ? "" : ", then",
+                                siting::compass_point(plan.mounting.facings[i]),
                                 plan.mounting.facings[i].value());
         text += ".\n";
     }
@@ -104,20 +108,23 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
     text += counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
     text += "\nWhat this survey cannot say\n";
-    for (const auto& point : weak_points(plan)) text += wrapped(point, 2, "- ");
+    for (const auto& point : weak_points(plan))
+        text += wrapped(point, 2, "- ");
     text += "\nCautions\n";
-    for (const auto& caution : cautions()) text += wrapped(caution.text, 2, "- ");
+    for (const auto& caution : cautions())
+        text += wrapped(caution.text, 2, "- ");
     return text + "\nWritten to " + folder + ": open plan.gpkg in a desktop GIS.\n";
 }
 
 std::string check_text(const siting::Inputs& inputs, const plan::Checked& checked) {
     std::string text = "layer                 rows read    used  set aside  file\n";
     for (const auto& count : checked.counts)
-        text += fmt::format("{} {:>9} {:>7} {:>10}  {}\n", fitted(count.layer, 21), count.read, count.used, count.set_aside,
-                            fitted(count.file, 27));
+        text += fmt::format("{} {:>9} {:>7} {:>10}  {}\n", fitted(count.layer, 21), count.read, count.used,
+                            count.set_aside, fitted(count.file, 27));
     text += "\nColumns taken\n";
     for (const auto& file : inputs.files)
-        for (const auto& column : file.columns) text += wrapped(file.role + ": " + column, 4, "  ");
+        for (const auto& column : file.columns)
+            text += wrapped(file.role + ": " + column, 4, "  ");
     text += fmt::format("\nFindings: {}\n", checked.findings.size());
     return text + findings_text(checked.findings, 5);
 }
@@ -126,11 +133,12 @@ std::string parameters_text(const std::vector<siting::Parameter>& parameters) {
     std::string text = "\nSettings: value, who set it, status\n";
     for (const auto& parameter : parameters) {
         const auto& provenance = parameter.provenance;
-        text += wrapped(fmt::format("{} = {}{}{} ({}; {}{}{}). {}", parameter.key, core::to_json(parameter.value),
-                                    parameter.unit.empty() ? "" : " ", parameter.unit, parameter.set_by,
-                                    siting::to_text(provenance.status), provenance.source.empty() ? "" : ": ",
-                                    provenance.source, parameter.meaning),
-                        4);
+        text +=
+            wrapped(fmt::format("{} = {}{}{} ({}; {}{}{}). {}", parameter.key, core::to_json(parameter.value),
+                                parameter.unit.empty() ? "" : " ", parameter.unit, parameter.set_by,
+                                siting::to_text(provenance.status), provenance.source.empty() ? "" : ": ",
+                                provenance.source, parameter.meaning),
+                    4);
     }
     return text;
 }

@@ -5,7 +5,9 @@
 namespace roostward::report {
 
 namespace {
-bool starts_code_point(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
+bool starts_code_point(char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+}
 }  // namespace
 
 std::size_t columns_of(std::string_view text) {

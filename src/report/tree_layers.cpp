@@ -16,7 +16,9 @@ Document number(const std::optional<Quantity>& quantity) {
     return quantity ? Document(quantity->value()) : Document();
 }
 
-Document text(const std::string& value) { return value.empty() ? Document() : Document(value); }
+Document text(const std::string& value) {
+    return value.empty() ? Document() : Document(value);
+}
 
 Document condition_of(const trees::Tree& tree) {
     return tree.condition ? Document(trees::to_text(*tree.condition)) : Document();
@@ -38,8 +40,9 @@ const std::vector<geo::Column>& activity_columns() {
 /// Flight where nobody watched long enough is unknown.
 std::vector<Document> activity_values(const activity::PointActivity& activity) {
     const bool known = activity.watched;
-    return {known ? Document(per_hectare(activity)) : Document(), known ? Document(flights_per_hour(activity)) : Document(),
-            activity.watch_hours.value(), activity.evenings_used, activity.evenings_watched};
+    return {known ? Document(per_hectare(activity)) : Document(),
+            known ? Document(flights_per_hour(activity)) : Document(), activity.watch_hours.value(),
+            activity.evenings_used, activity.evenings_watched};
 }
 
 const std::vector<geo::Column>& tree_columns() {
@@ -62,11 +65,12 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
     const auto& facings = plan.mounting.facings;
-    std::vector<Document> values{candidate.rank, record.id,        candidate.site.has_value(),
+    std::vector<Document> values{candidate.rank, record.id,       candidate.site.has_value(),
                                  candidate.site, candidate.score, candidate.enough_evidence};
     append(values, activity_values(candidate.activity));
-    append(values, {plan.mounting.height.value(), facings.front().value(), siting::compass_point(facings.front()),
-                    facings.size() > 1 ? Document(facings[1].value()) : Document()});
+    append(values,
+           {plan.mounting.height.value(), facings.front().value(), siting::compass_point(facings.front()),
+            facings.size() > 1 ? Document(facings[1].value()) : Document()});
     append(values, tree_values(record));
     values.emplace_back(why(plan, tree));
     return {record.stem, std::move(values)};
@@ -88,19 +92,19 @@ core::List reasons_of(const trees::Verdict& verdict) {
 Document who_decides(const trees::Verdict& verdict) {
     std::vector<std::string> people;
     for (const auto& reason : verdict.reasons)
-        if (!reason.who.empty() && std::ranges::find(people, reason.who) == people.end()) people.push_back(reason.who);
+        if (!reason.who.empty() && std::ranges::find(people, reason.who) == people.end())
+            people.push_back(reason.who);
     std::string all;
-    for (const auto& person : people) all += (all.empty() ? "" : ", ") + person;
+    for (const auto& person : people)
+        all += (all.empty() ? "" : ", ") + person;
     return text(all);
 }
 
 geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
-    std::vector<Document> values{record.id,
-                                 trees::to_text(candidate.verdict.state),
-                                 who_decides(candidate.verdict),
-                                 candidate.would_rank,
+    std::vector<Document> values{record.id, trees::to_text(candidate.verdict.state),
+                                 who_decides(candidate.verdict), candidate.would_rank,
                                  candidate.activity.watched ? Document(candidate.score) : Document()};
     append(values, activity_values(candidate.activity));
     append(values, tree_values(record));
@@ -111,9 +115,9 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
 }  // namespace
 
 geo::Layer ranked_sites(const plan::Plan& plan) {
-    std::vector<geo::Column> columns{{"rank", ColumnKind::whole},    {"tree", ColumnKind::text},
-                                     {"chosen", ColumnKind::truth},  {"site", ColumnKind::whole},
-                                     {"score", ColumnKind::number},  {"enough_evidence", ColumnKind::truth}};
+    std::vector<geo::Column> columns{{"rank", ColumnKind::whole},   {"tree", ColumnKind::text},
+                                     {"chosen", ColumnKind::truth}, {"site", ColumnKind::whole},
+                                     {"score", ColumnKind::number}, {"enough_evidence", ColumnKind::truth}};
     append(columns, activity_columns());
     append(columns, {{"mount_height_m", ColumnKind::number},
                      {"facing_deg", ColumnKind::number},
@@ -121,8 +125,8 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
                      {"second_facing_deg", ColumnKind::number}});
     append(columns, tree_columns());
     columns.push_back({"why", ColumnKind::text});
-    return {"ranked_sites",  geo::GeometryKind::point,
-            plan.planning_crs, std::move(columns),
+    return {"ranked_sites",     geo::GeometryKind::point,
+            plan.planning_crs,  std::move(columns),
             plan.ranked.size(), [&plan](std::size_t i) { return ranked_site(plan, plan.ranked[i]); }};
 }
 
@@ -138,7 +142,7 @@ geo::Layer other_trees(const plan::Plan& plan) {
     auto others = std::make_shared<std::vector<std::size_t>>();
     for (std::size_t i = 0; i < plan.candidates.size(); ++i)
         if (!plan.candidates[i].can_be_chosen()) others->push_back(i);
-    return {"other_trees",   geo::GeometryKind::point,
+    return {"other_trees",     geo::GeometryKind::point,
             plan.planning_crs, std::move(columns),
             others->size(),    [&plan, others](std::size_t i) { return other_tree(plan, (*others)[i]); }};
 }

@@ -16,24 +16,29 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
         const core::Metres away = core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem);
         if (away < choice.spacing && plan.candidates[other].rank < candidate.rank)
             return fmt::format("Not chosen: {:.0f} m from site {} ({}), closer than {:g} m.", away.value(),
-                               *plan.candidates[other].site, plan.trees.rows[other].id, choice.spacing.value());
+                               *plan.candidates[other].site, plan.trees.rows[other].id,
+                               choice.spacing.value());
     }
     return fmt::format("Not chosen: the {} sites asked for were taken by better trees.", choice.sites);
 }
 
 }  // namespace
 
-double per_hectare(const activity::PointActivity& activity) { return 1e4 * activity.flight_density; }
+double per_hectare(const activity::PointActivity& activity) {
+    return 1e4 * activity.flight_density;
+}
 
-double flights_per_hour(const activity::PointActivity& activity) { return 0.004 * per_hectare(activity); }
+double flights_per_hour(const activity::PointActivity& activity) {
+    return 0.004 * per_hectare(activity);
+}
 
 std::string why(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& seen = candidate.activity;
-    std::string text = fmt::format("About {:.1f} flights an hour within 20 m; flown on {} of {} watched evenings, in "
-                                   "{:.1f} effective hours.",
-                                   flights_per_hour(seen), seen.evenings_used, seen.evenings_watched,
-                                   seen.watch_hours.value());
+    std::string text = fmt::format(
+        "About {:.1f} flights an hour within 20 m; flown on {} of {} watched evenings, in "
+        "{:.1f} effective hours.",
+        flights_per_hour(seen), seen.evenings_used, seen.evenings_watched, seen.watch_hours.value());
     return text + (candidate.site ? fmt::format(" Chosen as site {}.", *candidate.site)
                                   : " " + why_not_chosen(plan, tree));
 }
@@ -47,15 +52,23 @@ std::string nobody_checked(const std::vector<trees::Check>& checks) {
 
 const std::vector<Caution>& cautions() {
     static const std::vector<Caution> all{
-        {"tree", "This list is a desk ranking. A qualified arborist must inspect each tree before anyone climbs or fixes to it."},
-        {"height", "Avoid working at height; use a platform or a trained climber. Ladders only for short, light work."},
-        {"electricity", "Treat every line as live. Distances here are for sorting only; the network owner sets them."},
+        {"tree",
+         "This list is a desk ranking. A qualified arborist must inspect each tree before anyone climbs or "
+         "fixes to it."},
+        {"height",
+         "Avoid working at height; use a platform or a trained climber. Ladders only for short, light work."},
+        {"electricity",
+         "Treat every line as live. Distances here are for sorting only; the network owner sets them."},
         {"night", "Never watch alone: check-in time, second phone, torch; landowner told; leave if uneasy."},
-        {"bats", "Never touch a bat. Bite or scratch: wash with soap and water for 15 minutes and seek urgent care."},
-        {"law", "Bats and roosts are often protected, even when empty. Opening or moving a box may need a licence."},
-        {"season", "Do not fix, move or clean boxes in breeding or hibernation time. Look for nests and holes first."},
+        {"bats",
+         "Never touch a bat. Bite or scratch: wash with soap and water for 15 minutes and seek urgent care."},
+        {"law",
+         "Bats and roosts are often protected, even when empty. Opening or moving a box may need a licence."},
+        {"season",
+         "Do not fix, move or clean boxes in breeding or hibernation time. Look for nests and holes first."},
         {"hygiene", "Clean gear between sites; follow the current white-nose protocol."},
-        {"honesty", "Boxes do not replace old trees. The animals may never use them. Local codes and law come first."},
+        {"honesty",
+         "Boxes do not replace old trees. The animals may never use them. Local codes and law come first."},
     };
     return all;
 }
@@ -65,16 +78,19 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
     std::vector<std::string> points;
     const std::size_t evenings = plan.survey.evenings.size();
     if (evenings < enough_evenings)
-        points.push_back(fmt::format("Only {} evening{} count{}: one more may change everything. Watch on three or more.",
-                                     evenings, evenings == 1 ? "" : "s", evenings == 1 ? "s" : ""));
+        points.push_back(
+            fmt::format("Only {} evening{} count{}: one more may change everything. Watch on three or more.",
+                        evenings, evenings == 1 ? "" : "s", evenings == 1 ? "s" : ""));
     if (plan.survey.even_effort())
-        points.emplace_back("No watches were given: every place counts as watched alike, so stations may look like routes.");
+        points.emplace_back(
+            "No watches were given: every place counts as watched alike, so stations may look like routes.");
     const auto& known = plan.surfaces.flight_density.known;
     const auto not_watched = static_cast<std::size_t>(std::ranges::count_if(
         plan.candidates, [](const siting::Candidate& c) { return !c.activity.watched; }));
     if (not_watched > 0 && !known.empty())
-        points.push_back(fmt::format("{} of {} trees stand where nobody watched long enough: nothing is known of them.",
-                                     not_watched, plan.candidates.size()));
+        points.push_back(
+            fmt::format("{} of {} trees stand where nobody watched long enough: nothing is known of them.",
+                        not_watched, plan.candidates.size()));
     if (!plan.survey.evenings.empty()) {
         const auto first = std::chrono::sys_days(plan.survey.evenings.front().date);
         const auto last = std::chrono::sys_days(plan.survey.evenings.back().date);

@@ -19,8 +19,13 @@ constexpr std::uint32_t least_evenings_used = 2;
 void mark_not_watched(Candidate& candidate, core::Hours min_watch) {
     const double hours = candidate.activity.watch_hours.value();
     candidate.verdict.reasons.push_back(
-        {"not watched", trees::State::not_watched, {}, hours, min_watch.value(),
-         fmt::format("Watched for {:.2f} effective hours; {:g} are needed to say anything.", hours, min_watch.value())});
+        {"not watched",
+         trees::State::not_watched,
+         {},
+         hours,
+         min_watch.value(),
+         fmt::format("Watched for {:.2f} effective hours; {:g} are needed to say anything.", hours,
+                     min_watch.value())});
     candidate.verdict.state = std::max(candidate.verdict.state, trees::State::not_watched);
 }
 
@@ -60,7 +65,8 @@ std::vector<std::size_t> in_order(std::span<const Candidate> candidates, Place p
 }  // namespace
 
 std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
-                                     std::span<const activity::PointActivity> activity, core::Hours min_watch) {
+                                     std::span<const activity::PointActivity> activity,
+                                     core::Hours min_watch) {
     if (verdicts.size() != activity.size())
         throw core::Error(core::Fault::internal, {}, "every tree needs one verdict and one activity");
     std::vector<Candidate> candidates(verdicts.size());
@@ -100,7 +106,8 @@ void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& 
     }
     const Better better{candidates};
     std::ranges::sort(choosable, better);
-    for (std::size_t i = 0; i < choosable.size(); ++i) candidates[choosable[i]].rank = i + 1;
+    for (std::size_t i = 0; i < choosable.size(); ++i)
+        candidates[choosable[i]].rank = i + 1;
     for (const std::size_t i : to_settle)
         candidates[i].would_rank =
             1 + static_cast<std::size_t>(std::ranges::lower_bound(choosable, i, better) - choosable.begin());
@@ -110,13 +117,16 @@ std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates)
     return in_order(candidates, [](const Candidate& c) { return c.rank; });
 }
 
-void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory, const ChoiceSettings& settings) {
+void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+            const ChoiceSettings& settings) {
     std::vector<core::PlanePoint> taken;
     for (const std::size_t i : in_order_of_rank(candidates)) {
         if (taken.size() == settings.sites) return;
         if (!candidates[i].enough_evidence) continue;
         const core::PlanePoint stem = inventory.rows[i].stem;
-        const auto too_close = [&](core::PlanePoint other) { return core::distance(stem, other) < settings.spacing; };
+        const auto too_close = [&](core::PlanePoint other) {
+            return core::distance(stem, other) < settings.spacing;
+        };
         if (std::ranges::any_of(taken, too_close)) continue;
         taken.push_back(stem);
         candidates[i].site = taken.size();

@@ -17,10 +17,13 @@ std::optional<double> evenings(const Subject& subject) {
     return (subject.activity.evenings_used + 1.0) / (subject.activity.evenings_watched + 2.0);
 }
 
-constexpr std::array evidence{Measure{"flight density", 5.0, flight}, Measure{"evenings used", 1.0, evenings}};
+constexpr std::array evidence{Measure{"flight density", 5.0, flight},
+                              Measure{"evenings used", 1.0, evenings}};
 
 }  // namespace
 
-std::span<const Measure> evidence_measures() { return evidence; }
+std::span<const Measure> evidence_measures() {
+    return evidence;
+}
 
 }  // namespace roostward::siting

@@ -18,9 +18,11 @@ constexpr core::Degrees east{90.0};
 }  // namespace
 
 Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes) {
-    const FacingArc arc = hemisphere == Hemisphere::north ? profile.facing_north.value : profile.facing_south.value;
+    const FacingArc arc =
+        hemisphere == Hemisphere::north ? profile.facing_north.value : profile.facing_south.value;
     const core::Degrees first = core::normalised(arc.from + 0.5 * core::normalised(arc.to - arc.from));
-    const core::Degrees left = core::normalised(first - quarter_turn), right = core::normalised(first + quarter_turn);
+    const core::Degrees left = core::normalised(first - quarter_turn),
+                        right = core::normalised(first + quarter_turn);
     const bool by_left = core::turn_between(left, east) <= core::turn_between(right, east);
     Mounting mounting{std::max(profile.mount_height.value.typical, out_of_reach), {}};
     for (std::size_t i = 0; i < boxes; ++i) {
@@ -31,8 +33,8 @@ Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t 
 }
 
 std::string_view compass_point(core::Degrees bearing) {
-    static constexpr std::array<std::string_view, 16> points{"N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE",
-                                                             "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"};
+    static constexpr std::array<std::string_view, 16> points{
+        "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"};
     const auto sixteenth = static_cast<std::size_t>(std::lround(core::normalised(bearing).value() / 22.5));
     return points[sixteenth % points.size()];
 }

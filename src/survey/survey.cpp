@@ -17,8 +17,8 @@ constexpr core::Metres hull_margin{50.0};
 
 class Matcher {
  public:
-    Matcher(const core::Records<Pass>& passes, const core::Records<Track>& tracks, const core::Records<Watch>& watches,
-            const Settings& settings)
+    Matcher(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
+            const core::Records<Watch>& watches, const Settings& settings)
         : passes_(passes), tracks_(tracks), watches_(watches), settings_(settings) {}
 
     Matched run(const std::vector<geo::Polygon>& allowed_area) {
@@ -26,12 +26,15 @@ class Matcher {
         leave_out_poor_weather();
         take_watches();
         if (watches_.given() && made_.survey.watches.empty())
-            throw core::Error(core::Fault::inputs, {watches_.file, watches_.layer, {}, {}},
-                              "no watch can be used, so nothing is known of where nobody flew; see the findings");
+            throw core::Error(
+                core::Fault::inputs, {watches_.file, watches_.layer, {}, {}},
+                "no watch can be used, so nothing is known of where nobody flew; see the findings");
         if (!watches_.given()) number_evenings_of_flights();
         const WatchFinder finder(made_.survey.watches);
-        for (const auto& pass : passes_.rows) take(pass, finder);
-        for (const auto& track : tracks_.rows) take(track, finder);
+        for (const auto& pass : passes_.rows)
+            take(pass, finder);
+        for (const auto& track : tracks_.rows)
+            take(track, finder);
         if (!watches_.given()) lay_even_ground(allowed_area);
         return std::move(made_);
     }
@@ -53,7 +56,8 @@ class Matcher {
         if (watch.rain.value_or(false)) return "rain";
         if (watch.temperature && *watch.temperature < settings_.coldest)
             return fmt::format("{:g} °C", watch.temperature->value());
-        if (watch.wind && *watch.wind > settings_.windiest) return fmt::format("wind {:g} m/s", watch.wind->value());
+        if (watch.wind && *watch.wind > settings_.windiest)
+            return fmt::format("wind {:g} m/s", watch.wind->value());
         return {};
     }
 
@@ -69,9 +73,10 @@ class Matcher {
         const auto poor = poor_.find(evening);
         if (poor == poor_.end()) return false;
         find(place, core::Severity::set_aside, "poor weather", poor->second,
-             fmt::format("the evening of {} was poor weather ({}), so it says little about other evenings: left out; "
-                         "activity.poor_weather = \"keep\" counts it",
-                         core::to_text(evening), poor->second));
+             fmt::format(
+                 "the evening of {} was poor weather ({}), so it says little about other evenings: left out; "
+                 "activity.poor_weather = \"keep\" counts it",
+                 core::to_text(evening), poor->second));
         return true;
     }
 
@@ -86,13 +91,16 @@ class Matcher {
             made_.survey.watches.push_back(watch);
         }
         made_.survey.evenings.assign(evenings.begin(), evenings.end());
-        for (const auto& watch : made_.survey.watches) made_.survey.watch_evening.push_back(evening_index(watch.evening));
+        for (const auto& watch : made_.survey.watches)
+            made_.survey.watch_evening.push_back(evening_index(watch.evening));
     }
 
     void number_evenings_of_flights() {
         std::set<core::Evening> evenings;
-        for (const auto& pass : passes_.rows) evenings.insert(pass.evening);
-        for (const auto& track : tracks_.rows) evenings.insert(track.evening);
+        for (const auto& pass : passes_.rows)
+            evenings.insert(pass.evening);
+        for (const auto& track : tracks_.rows)
+            evenings.insert(track.evening);
         made_.survey.evenings.assign(evenings.begin(), evenings.end());
     }
 
@@ -102,7 +110,8 @@ class Matcher {
     }
 
     /// The watch, or a finding that says why there is none.
-    std::optional<std::uint32_t> watch_of(const Sighting& sighting, const WatchFinder& finder, const core::Place& place) {
+    std::optional<std::uint32_t> watch_of(const Sighting& sighting, const WatchFinder& finder,
+                                          const core::Place& place) {
         const WatchFinder::Answer answer = finder.find(sighting);
         if (!answer.watch)
             find(place, core::Severity::set_aside, "outside any watch", sighting.watch,
@@ -125,7 +134,8 @@ class Matcher {
                 ++made_.passes_set_aside;
                 return;
             }
-            flight.watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, flight.placed}, finder, place);
+            flight.watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, flight.placed},
+                                    finder, place);
             if (!flight.watch) {
                 ++made_.passes_set_aside;
                 return;
@@ -138,7 +148,8 @@ class Matcher {
             flight.length = settings_.seen_length.value_or(length_without_watches);
             if (!flight.placed) {
                 find(place, core::Severity::set_aside, "not placed", "",
-                     "heard by an observer or recorder, but no watch says where and how far: give the watches");
+                     "heard by an observer or recorder, but no watch says where and how far: give the "
+                     "watches");
                 ++made_.passes_set_aside;
                 return;
             }
@@ -151,9 +162,11 @@ class Matcher {
     void check_accuracy(Flight& flight, const core::Place& place) {
         const core::Metres range = made_.survey.watches[*flight.watch].range;
         if (!flight.placed || flight.accuracy <= range) return;
-        find(place, core::Severity::doubtful, "accuracy above range", fmt::format("{:g}", flight.accuracy.value()),
-             fmt::format("its accuracy is worse than its watch's range of {:g} m: counted as heard somewhere in view",
-                         range.value()));
+        find(place, core::Severity::doubtful, "accuracy above range",
+             fmt::format("{:g}", flight.accuracy.value()),
+             fmt::format(
+                 "its accuracy is worse than its watch's range of {:g} m: counted as heard somewhere in view",
+                 range.value()));
         flight.placed = false;
     }
 
@@ -177,7 +190,8 @@ class Matcher {
                 ++made_.tracks_set_aside;
                 return;
             }
-            flight.watch = watch_of({track.watch, track.time, track.evening, track.path, true}, finder, place);
+            flight.watch =
+                watch_of({track.watch, track.time, track.evening, track.path, true}, finder, place);
             if (!flight.watch) {
                 ++made_.tracks_set_aside;
                 return;
@@ -193,8 +207,10 @@ class Matcher {
         made_.survey.even_ground = geo::merged(allowed_area);
         if (!allowed_area.empty()) return;
         std::vector<core::PlanePoint> seen;
-        for (const auto& pass : passes_.rows) seen.push_back(pass.position);
-        for (const auto& track : tracks_.rows) seen.insert(seen.end(), track.path.begin(), track.path.end());
+        for (const auto& pass : passes_.rows)
+            seen.push_back(pass.position);
+        for (const auto& track : tracks_.rows)
+            seen.insert(seen.end(), track.path.begin(), track.path.end());
         made_.survey.even_ground = geo::widened_hull(seen, hull_margin);
     }
 
@@ -208,8 +224,9 @@ class Matcher {
 
 }  // namespace
 
-Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks, const core::Records<Watch>& watches,
-              const std::vector<geo::Polygon>& allowed_area, const Settings& settings) {
+Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
+              const core::Records<Watch>& watches, const std::vector<geo::Polygon>& allowed_area,
+              const Settings& settings) {
     return Matcher(passes, tracks, watches, settings).run(allowed_area);
 }
 

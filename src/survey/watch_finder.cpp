@@ -22,31 +22,38 @@ bool during(const Watch& watch, const Sighting& sighting) {
 double ranges_away(const Watch& watch, const geo::Line& path) {
     double nearest = std::numeric_limits<double>::infinity();
     for (const auto& from : watch.path)
-        for (const auto& to : path) nearest = std::min(nearest, core::distance(from, to).value());
+        for (const auto& to : path)
+            nearest = std::min(nearest, core::distance(from, to).value());
     return nearest / watch.range.value();
 }
 
 }  // namespace
 
 WatchFinder::WatchFinder(std::span<const Watch> watches) : watches_(watches) {
-    for (std::uint32_t i = 0; i < watches.size(); ++i) named_[watches[i].name].push_back(i);
+    for (std::uint32_t i = 0; i < watches.size(); ++i)
+        named_[watches[i].name].push_back(i);
 }
 
 WatchFinder::Answer WatchFinder::find(const Sighting& sighting) const {
     if (sighting.watch.empty()) return by_time(sighting);
     const auto named = named_.find(sighting.watch);
     if (named == named_.end())
-        return {{}, fmt::format("no watch that counts is called \"{}\": check the name in the watches", sighting.watch)};
+        return {{},
+                fmt::format("no watch that counts is called \"{}\": check the name in the watches",
+                            sighting.watch)};
     return by_name(sighting, named->second);
 }
 
-WatchFinder::Answer WatchFinder::by_name(const Sighting& sighting, const std::vector<std::uint32_t>& named) const {
+WatchFinder::Answer WatchFinder::by_name(const Sighting& sighting,
+                                         const std::vector<std::uint32_t>& named) const {
     for (const std::uint32_t i : named) {
         if (!during(watches_[i], sighting)) continue;
         const double away = ranges_away(watches_[i], sighting.path);
         if (!sighting.placed || away <= farthest_in_ranges) return {i, {}};
-        return {i, fmt::format("it lies {:.0f} m from its watch \"{}\", more than three times the range: check the place",
-                               away * watches_[i].range.value(), sighting.watch)};
+        return {
+            i, fmt::format(
+                   "it lies {:.0f} m from its watch \"{}\", more than three times the range: check the place",
+                   away * watches_[i].range.value(), sighting.watch)};
     }
     return {{}, fmt::format("its time is outside every watch called \"{}\": check the time", sighting.watch)};
 }
@@ -65,8 +72,9 @@ WatchFinder::Answer WatchFinder::by_time(const Sighting& sighting) const {
         }
     }
     if (best) return {best, {}};
-    return {{}, anyone ? "no watch of that time was within three ranges of it: name its watch or check the place"
-                       : "nobody was watching at that time: check the time, or add the watch"};
+    return {{},
+            anyone ? "no watch of that time was within three ranges of it: name its watch or check the place"
+                   : "nobody was watching at that time: check the time, or add the watch"};
 }
 
 }  // namespace roostward::survey

@@ -1,4 +1,5 @@
-// The invented park comes with its truth (data/demo/README.md): what the program must say of it is fixed there.
+// The invented park comes with its truth (data/demo/README.md): what the program must say of it is fixed
+// there.
 #include <gtest/gtest.h>
 
 #include <cstdlib>
@@ -17,7 +18,9 @@ using nlohmann::json;
 using testing::run_program;
 using testing::ScratchFolder;
 
-json read_json(const std::filesystem::path& file) { return json::parse(testing::text_of(file)); }
+json read_json(const std::filesystem::path& file) {
+    return json::parse(testing::text_of(file));
+}
 
 /// The demo's plan, made once for all tests of this file.
 class Demo : public ::testing::Test {
@@ -25,7 +28,8 @@ class Demo : public ::testing::Test {
     static void SetUpTestSuite() {
         ::setenv("SOURCE_DATE_EPOCH", "1780000000", 1);
         folder = new ScratchFolder;
-        ran = new testing::Ran(run_program({"plan", (testing::demo() / "site.toml").string(), "--out", out().string()}));
+        ran = new testing::Ran(
+            run_program({"plan", (testing::demo() / "site.toml").string(), "--out", out().string()}));
     }
     static void TearDownTestSuite() {
         delete ran;
@@ -64,7 +68,8 @@ TEST_F(Demo, ChoosesSixTreesThatAnimalsReallyPass) {
     ASSERT_EQ(ran->exit_code, 0) << ran->err;
     const auto flown = truth();
     std::vector<double> all;
-    for (const auto& [tree, metres] : flown) all.push_back(metres);
+    for (const auto& [tree, metres] : flown)
+        all.push_back(metres);
     std::ranges::sort(all);
     const double better_than_most = all[all.size() * 8 / 10];
     int chosen = 0;
@@ -79,18 +84,26 @@ TEST_F(Demo, ChoosesSixTreesThatAnimalsReallyPass) {
 TEST_F(Demo, FallsIntoNoTrap) {
     const auto other = trees("other_trees.geojson");
     const std::map<std::string, std::pair<std::string, std::string>> expected{
-        {"0101", {"settle first", "roost near"}},   {"0102", {"settle first", "planned work"}},
-        {"0103", {"ruled out", "lamp"}},            {"0104", {"settle first", "carriageway"}},
-        {"0105", {"ruled out", "refused"}},         {"0106", {"ruled out", "overhead power line"}},
-        {"0109", {"not watched", "not watched"}},   {"0110", {"not watched", "not watched"}},
-        {"0111", {"not watched", "not watched"}},   {"0112", {"not watched", "not watched"}},
-        {"0113", {"settle first", "trunk not told"}}, {"0114", {"settle first", "canopy gap"}},
-        {"0115", {"settle first", "own hollow"}},   {"0117", {"not watched", "height not told"}}};
+        {"0101", {"settle first", "roost near"}},
+        {"0102", {"settle first", "planned work"}},
+        {"0103", {"ruled out", "lamp"}},
+        {"0104", {"settle first", "carriageway"}},
+        {"0105", {"ruled out", "refused"}},
+        {"0106", {"ruled out", "overhead power line"}},
+        {"0109", {"not watched", "not watched"}},
+        {"0110", {"not watched", "not watched"}},
+        {"0111", {"not watched", "not watched"}},
+        {"0112", {"not watched", "not watched"}},
+        {"0113", {"settle first", "trunk not told"}},
+        {"0114", {"settle first", "canopy gap"}},
+        {"0115", {"settle first", "own hollow"}},
+        {"0117", {"not watched", "height not told"}}};
     for (const auto& [tree, answer] : expected) {
         ASSERT_TRUE(other.contains(tree)) << tree;
         EXPECT_EQ(other.at(tree)["state"], answer.first) << tree;
         std::set<std::string> rules;
-        for (const auto& reason : other.at(tree)["reasons"]) rules.insert(reason["rule"].get<std::string>());
+        for (const auto& reason : other.at(tree)["reasons"])
+            rules.insert(reason["rule"].get<std::string>());
         EXPECT_TRUE(rules.contains(answer.second)) << tree << ": " << other.at(tree)["reasons"].dump();
     }
     const auto ranked = trees("ranked_sites.geojson");
@@ -101,13 +114,14 @@ TEST_F(Demo, FallsIntoNoTrap) {
 
 TEST_F(Demo, TheWetEveningWouldHaveMisled) {
     const ScratchFolder kept;
-    const auto wet = run_program({"plan", (testing::demo() / "site.toml").string(), "--out", (kept / "out").string(), "--set",
-                                  "activity.poor_weather=keep", "--quiet"});
+    const auto wet = run_program({"plan", (testing::demo() / "site.toml").string(), "--out",
+                                  (kept / "out").string(), "--set", "activity.poor_weather=keep", "--quiet"});
     EXPECT_EQ(wet.exit_code, 0) << wet.err;
     const json collection = read_json(kept / "out/ranked_sites.geojson");
     std::set<std::string> chosen;
     for (const auto& feature : collection["features"])
-        if (feature["properties"]["chosen"].get<bool>()) chosen.insert(feature["properties"]["tree"].get<std::string>());
+        if (feature["properties"]["chosen"].get<bool>())
+            chosen.insert(feature["properties"]["tree"].get<std::string>());
     EXPECT_TRUE(chosen.contains("0107"));
 }
 
@@ -121,14 +135,17 @@ TEST_F(Demo, EveryRowIsUsedOrSetAsideWithAFinding) {
             // severity, kind, file, layer, row: none of these cells is quoted in this file
             std::stringstream cells(line);
             std::string severity, kind, file, layer, row;
-            for (auto* cell : {&severity, &kind, &file, &layer, &row}) std::getline(cells, *cell, ',');
+            for (auto* cell : {&severity, &kind, &file, &layer, &row})
+                std::getline(cells, *cell, ',');
             if (places.insert(file + layer + row).second) ++set_aside[layer];
         }
     std::size_t layers = 0;
     for (const auto& count : plan["rows"]) {
-        EXPECT_EQ(count["read"].get<std::size_t>(), count["used"].get<std::size_t>() + count["set_aside"].get<std::size_t>())
+        EXPECT_EQ(count["read"].get<std::size_t>(),
+                  count["used"].get<std::size_t>() + count["set_aside"].get<std::size_t>())
             << count;
-        EXPECT_EQ(set_aside[count["layer"].get<std::string>()], count["set_aside"].get<std::size_t>()) << count;
+        EXPECT_EQ(set_aside[count["layer"].get<std::string>()], count["set_aside"].get<std::size_t>())
+            << count;
         ++layers;
     }
     EXPECT_GE(layers, 6U);
@@ -151,7 +168,8 @@ TEST_F(Demo, SameBytesForAnyNumberOfThreads) {
 TEST_F(Demo, NoLineOfTheAnswerIsOver80Columns) {
     std::stringstream lines(ran->out);
     for (std::string line; std::getline(lines, line);) {
-        const auto columns = std::ranges::count_if(line, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+        const auto columns = std::ranges::count_if(
+            line, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
         EXPECT_LE(columns, 80) << line;
     }
 }
@@ -160,11 +178,15 @@ TEST_F(Demo, NoLineOfTheAnswerIsOver80Columns) {
 TEST_F(Demo, AnIndependentCheckerAcceptsTheGeoJson) {
     const std::string lint = std::string(ROOSTWARD_SOURCE_DIR) + "/tests/lint/";
     ASSERT_TRUE(std::filesystem::exists(lint + "node_modules")) << "run: npm ci --prefix tests/lint";
-    const std::string command = "node " + lint + "geojson_lint.js '" + (out() / "ranked_sites.geojson").string() + "' '" +
+    const std::string command = "node " + lint + "geojson_lint.js '" +
+                                (out() / "ranked_sites.geojson").string() + "' '" +
                                 (out() / "other_trees.geojson").string() + "'";
     EXPECT_EQ(std::system(command.c_str()), 0);
     testing::put_text(*folder / "broken.geojson", R"({"type":"Point","coordinates":[1]})");
-    EXPECT_NE(std::system(("node " + lint + "geojson_lint.js '" + (*folder / "broken.geojson").string() + "' >/dev/null").c_str()), 0)
+    EXPECT_NE(std::system(("node " + lint + "geojson_lint.js '" + (*folder / "broken.geojson").string() +
+                           "' >/dev/null")
+                              .c_str()),
+              0)
         << "the checker itself must be able to find a fault";
 }
 

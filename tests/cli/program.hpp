@@ -26,7 +26,8 @@ inline ::pid_t start_program(const std::vector<std::string>& arguments, const Sc
                              ::rlim_t largest_file = RLIM_INFINITY) {
     const ::pid_t child = ::fork();
     if (child != 0) return child;
-    for (const auto& [name, descriptor] : {std::pair{"out.txt", STDOUT_FILENO}, std::pair{"err.txt", STDERR_FILENO}})
+    for (const auto& [name, descriptor] :
+         {std::pair{"out.txt", STDOUT_FILENO}, std::pair{"err.txt", STDERR_FILENO}})
         ::dup2(::open((scratch / name).c_str(), O_CREAT | O_TRUNC | O_WRONLY, 0600), descriptor);
     if (largest_file != RLIM_INFINITY) {
         ::signal(SIGXFSZ, SIG_IGN);
@@ -34,7 +35,8 @@ inline ::pid_t start_program(const std::vector<std::string>& arguments, const Sc
         ::setrlimit(RLIMIT_FSIZE, &limit);
     }
     std::vector<char*> words{const_cast<char*>(ROOSTWARD_PROGRAM)};
-    for (const auto& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
+    for (const auto& argument : arguments)
+        words.push_back(const_cast<char*>(argument.c_str()));
     words.push_back(nullptr);
     ::execv(ROOSTWARD_PROGRAM, words.data());
     ::_exit(127);
@@ -55,13 +57,16 @@ inline Ran run_program(const std::vector<std::string>& arguments, ::rlim_t large
     return ran;
 }
 
-inline std::filesystem::path demo() { return std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "data" / "demo"; }
+inline std::filesystem::path demo() {
+    return std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "data" / "demo";
+}
 
 /// A copy of the demo that a test may spoil.
 inline void copy_demo(const ScratchFolder& to) {
     for (const auto& entry : std::filesystem::directory_iterator(demo()))
-        if (entry.is_regular_file()) std::filesystem::copy_file(entry, to / entry.path().filename().string(),
-                                                                  std::filesystem::copy_options::overwrite_existing);
+        if (entry.is_regular_file())
+            std::filesystem::copy_file(entry, to / entry.path().filename().string(),
+                                       std::filesystem::copy_options::overwrite_existing);
 }
 
 /// Every file of a folder with its bytes, for comparing folders.

@@ -28,33 +28,39 @@ class Trouble : public ::testing::Test {
         testing::put_text(folder / "passes.csv", passes(40));
         std::string trees = "tree,lon,lat,dbh_cm,height_m,condition\n";
         for (int i = 0; i < 20; ++i)
-            trees += "T" + std::to_string(i) + "," + std::to_string(-1.9005 + 0.0001 * i) + ",52.3001,40,12,good\n";
+            trees += "T" + std::to_string(i) + "," + std::to_string(-1.9005 + 0.0001 * i) +
+                     ",52.3001,40,12,good\n";
         testing::put_text(folder / "trees.csv", trees);
     }
     static std::string site(const std::string& inputs) {
-        return "[site]\nname = \"Alder Reach Park\"\ntimezone = \"Europe/London\"\nanimal = \"small-crevice-bat\"\n"
+        return "[site]\nname = \"Alder Reach Park\"\ntimezone = \"Europe/London\"\nanimal = "
+               "\"small-crevice-bat\"\n"
                "[inputs]\n" +
                inputs + "\ntrees = \"trees.csv\"\n";
     }
     static std::string passes(int count) {
         std::string text = "date,time,watch,lon,lat,bearing_deg\n";
         for (int i = 0; i < count; ++i)
-            text += std::string(i % 2 == 0 ? "2026-06-09" : "2026-06-10") + ",22:" + std::to_string(10 + i) + "," +
-                    (i % 2 == 0 ? "A" : "B") + "," + std::to_string(-1.9006 + 0.00003 * i) + ",52.3001,90\n";
+            text += std::string(i % 2 == 0 ? "2026-06-09" : "2026-06-10") + ",22:" + std::to_string(10 + i) +
+                    "," + (i % 2 == 0 ? "A" : "B") + "," + std::to_string(-1.9006 + 0.00003 * i) +
+                    ",52.3001,90\n";
         return text;
     }
     Ran plan(std::vector<std::string> more = {}) {
-        std::vector<std::string> words{"plan", (folder / "site.toml").string(), "--out", (folder / "out").string()};
+        std::vector<std::string> words{"plan", (folder / "site.toml").string(), "--out",
+                                       (folder / "out").string()};
         words.insert(words.end(), more.begin(), more.end());
         return run_program(words);
     }
     void fails(int exit_code, std::initializer_list<const char*> said, std::vector<std::string> more = {}) {
         const Ran ran = plan(std::move(more));
         EXPECT_EQ(ran.exit_code, exit_code) << ran.err;
-        for (const char* words : said) EXPECT_NE(ran.err.find(words), std::string::npos) << words << " not in: " << ran.err;
+        for (const char* words : said)
+            EXPECT_NE(ran.err.find(words), std::string::npos) << words << " not in: " << ran.err;
         EXPECT_FALSE(std::filesystem::exists(folder / "out"));
-        EXPECT_EQ(std::ranges::count_if(std::filesystem::directory_iterator(folder.path()),
-                                        [](const auto& e) { return e.path().filename().string().starts_with(".out"); }),
+        EXPECT_EQ(std::ranges::count_if(
+                      std::filesystem::directory_iterator(folder.path()),
+                      [](const auto& e) { return e.path().filename().string().starts_with(".out"); }),
                   0)
             << "something half written was left behind";
     }
@@ -65,7 +71,8 @@ TEST_F(Trouble, NoneToStartWith) {
     const Ran ran = plan();
     EXPECT_EQ(ran.exit_code, 0) << ran.err;
     EXPECT_NE(ran.out.find("Only 2 evenings count"), std::string::npos) << ran.out;
-    EXPECT_NE(ran.out.find("Nobody has checked: power lines, planned works, roads, lamps"), std::string::npos) << ran.out;
+    EXPECT_NE(ran.out.find("Nobody has checked: power lines, planned works, roads, lamps"), std::string::npos)
+        << ran.out;
 }
 
 TEST_F(Trouble, NoPasses) {
@@ -82,15 +89,17 @@ TEST_F(Trouble, NoCrs) {
 }
 
 TEST_F(Trouble, SwappedCoordinates) {
-    testing::put_text(folder / "passes.csv", "date,time,watch,lon,lat\n2026-06-09,22:10,A,52.3001,-1.9000\n"
-                                             "2026-06-09,22:11,A,52.3002,-1.9000\n2026-06-09,22:12,A,52.3002,-1.9001\n");
+    testing::put_text(folder / "passes.csv",
+                      "date,time,watch,lon,lat\n2026-06-09,22:10,A,52.3001,-1.9000\n"
+                      "2026-06-09,22:11,A,52.3002,-1.9000\n2026-06-09,22:12,A,52.3002,-1.9001\n");
     fails(3, {"passes.csv", "swapped", "swap"});
 }
 
 TEST_F(Trouble, CanopyElsewhere) {
     testing::copy_demo(folder);
     const std::string command = "gdal_translate -q -a_ullr 600000 5000000 600100 4999900 '" +
-                                (folder / "canopy_height.tif").string() + "' '" + (folder / "moved.tif").string() + "'";
+                                (folder / "canopy_height.tif").string() + "' '" +
+                                (folder / "moved.tif").string() + "'";
     ASSERT_EQ(std::system(command.c_str()), 0);
     fails(3, {"moved.tif", "overlap"}, {"--set", "inputs.canopy=moved.tif"});
 }
@@ -100,23 +109,27 @@ TEST_F(Trouble, NoSuitableTree) {
     EXPECT_EQ(ran.exit_code, 4) << ran.err;
     EXPECT_NE(ran.out.find("No tree can be chosen"), std::string::npos);
     EXPECT_NE(ran.out.find("trunk too thin 20"), std::string::npos) << ran.out;
-    EXPECT_TRUE(std::filesystem::exists(folder / "out/other_trees.geojson")) << "the outputs are still written";
+    EXPECT_TRUE(std::filesystem::exists(folder / "out/other_trees.geojson"))
+        << "the outputs are still written";
 }
 
 TEST_F(Trouble, AllPassesAtOneCoordinate) {
     std::string text = "date,time,watch,lon,lat\n";
-    for (int i = 0; i < 30; ++i) text += "2026-06-09,22:" + std::to_string(10 + i) + ",A,-1.9000,52.3000\n";
+    for (int i = 0; i < 30; ++i)
+        text += "2026-06-09,22:" + std::to_string(10 + i) + ",A,-1.9000,52.3000\n";
     testing::put_text(folder / "passes.csv", text);
     const Ran ran = plan();
     EXPECT_NE(ran.err.find("many passes at few points"), std::string::npos) << ran.err;
 }
 
 TEST_F(Trouble, ASingleEvening) {
-    testing::put_text(folder / "watches.csv",
-                      "watch,lon,lat,date,start,end,farthest_seen_m\nA,-1.9000,52.3000,2026-06-09,21:30,23:30,100\n");
+    testing::put_text(
+        folder / "watches.csv",
+        "watch,lon,lat,date,start,end,farthest_seen_m\nA,-1.9000,52.3000,2026-06-09,21:30,23:30,100\n");
     std::string text = "date,time,watch,lon,lat,bearing_deg\n";
     for (int i = 0; i < 20; ++i)
-        text += "2026-06-09,22:" + std::to_string(10 + i) + ",A," + std::to_string(-1.9006 + 0.00006 * i) + ",52.3001,90\n";
+        text += "2026-06-09,22:" + std::to_string(10 + i) + ",A," + std::to_string(-1.9006 + 0.00006 * i) +
+                ",52.3001,90\n";
     testing::put_text(folder / "passes.csv", text);
     const Ran ran = plan();
     EXPECT_EQ(ran.exit_code, 0) << ran.err;
@@ -181,7 +194,8 @@ TEST_F(Trouble, KilledAtAnyMomentTheEarlierFolderIsWhole) {
     ASSERT_EQ(plan().exit_code, 0);
     const auto earlier = testing::bytes_of(folder / "out");
     const ScratchFolder scratch;
-    const std::vector<std::string> words{"plan", (folder / "site.toml").string(), "--out", (folder / "out").string(),
+    const std::vector<std::string> words{"plan",  (folder / "site.toml").string(),
+                                         "--out", (folder / "out").string(),
                                          "--set", "choose.sites=2"};
     const auto begun = std::chrono::steady_clock::now();
     ASSERT_EQ(testing::exit_code_of(testing::start_program(words, scratch)), 0);
@@ -206,16 +220,18 @@ TEST_F(Trouble, KilledAtAnyMomentTheEarlierFolderIsWhole) {
             }
     }
     EXPECT_EQ(plan().exit_code, 0) << "leftovers of killed runs do not disturb";
-    EXPECT_EQ(std::ranges::count_if(std::filesystem::directory_iterator(folder.path()),
-                                    [](const auto& e) { return e.path().filename().string().starts_with(".out"); }),
-              0);
+    EXPECT_EQ(
+        std::ranges::count_if(std::filesystem::directory_iterator(folder.path()),
+                              [](const auto& e) { return e.path().filename().string().starts_with(".out"); }),
+        0);
 }
 
 TEST_F(Trouble, OutOfDiskTheEarlierFolderIsWhole) {
     ASSERT_EQ(plan().exit_code, 0);
     const auto earlier = testing::bytes_of(folder / "out");
     for (const ::rlim_t largest : {1000UL, 4096UL, 20'000UL, 100'000UL}) {
-        const Ran ran = run_program({"plan", (folder / "site.toml").string(), "--out", (folder / "out").string()}, largest);
+        const Ran ran = run_program(
+            {"plan", (folder / "site.toml").string(), "--out", (folder / "out").string()}, largest);
         EXPECT_EQ(ran.exit_code, 1) << largest << ": " << ran.err;
         EXPECT_TRUE(testing::bytes_of(folder / "out") == earlier) << largest;
     }

@@ -15,7 +15,8 @@ TEST(ParallelFor, HandlesEveryItemOnce) {
     for (const unsigned threads : {1U, 2U, 7U}) {
         std::vector<int> touched(1003, 0);
         parallel_for(touched.size(), 10, Threads{threads}, [&](std::size_t begin, std::size_t end) {
-            for (std::size_t i = begin; i < end; ++i) ++touched[i];
+            for (std::size_t i = begin; i < end; ++i)
+                ++touched[i];
         });
         EXPECT_EQ(std::accumulate(touched.begin(), touched.end(), 0), 1003);
         EXPECT_EQ(*std::ranges::max_element(touched), 1);

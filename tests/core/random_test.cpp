@@ -47,8 +47,10 @@ TEST(RandomStream, PoissonHasEqualMeanAndVariance) {
 TEST(RandomStream, BelowReachesEveryNumberAlike) {
     RandomStream random(3, "below");
     int counts[6] = {};
-    for (int i = 0; i < draws; ++i) ++counts[random.below(6)];
-    for (const int count : counts) EXPECT_NEAR(count, draws / 6.0, 5.0 * std::sqrt(draws / 6.0));
+    for (int i = 0; i < draws; ++i)
+        ++counts[random.below(6)];
+    for (const int count : counts)
+        EXPECT_NEAR(count, draws / 6.0, 5.0 * std::sqrt(draws / 6.0));
 }
 
 }  // namespace

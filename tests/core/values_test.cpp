@@ -13,7 +13,9 @@ namespace {
 
 // Misuse must not build; its corrected twin must.
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+    a + b;
+};
 static_assert(!std::is_convertible_v<Degrees, Metres> && !std::is_constructible_v<Metres, Degrees>);
 static_assert(!std::is_convertible_v<double, Metres> && std::is_constructible_v<Metres, double>);
 static_assert(!Addable<Metres, Hours> && Addable<Metres, Metres>);

@@ -24,19 +24,23 @@ struct Closer {
 };
 using Dataset = std::unique_ptr<void, Closer>;
 
-/// A raster as GDAL writes it. The pass and the watch of ReadingSite lie at 575270 east, 5794825 north in EPSG:32630.
+/// A raster as GDAL writes it. The pass and the watch of ReadingSite lie at 575270 east, 5794825 north in
+/// EPSG:32630.
 struct Written {
     std::array<double, 6> transform{575000.0, 1.0, 0.0, 5795100.0, 0.0, -1.0};
     int columns = 500;
     int rows = 500;
     int epsg = 32630;
     GDALDataType type = GDT_Float32;
-    std::function<double(int row, int column)> height = [](int row, int column) { return (row * 7 + column * 13) % 20; };
+    std::function<double(int row, int column)> height = [](int row, int column) {
+        return (row * 7 + column * 13) % 20;
+    };
     double nodata = std::numeric_limits<double>::quiet_NaN();
 
     void to(const std::string& file) const {
         GDALAllRegister();
-        const Dataset dataset(GDALCreate(GDALGetDriverByName("GTiff"), file.c_str(), columns, rows, 1, type, nullptr));
+        const Dataset dataset(
+            GDALCreate(GDALGetDriverByName("GTiff"), file.c_str(), columns, rows, 1, type, nullptr));
         GDALSetGeoTransform(dataset.get(), const_cast<double*>(transform.data()));
         if (epsg != 0) {
             OGRSpatialReferenceH crs = OSRNewSpatialReference(nullptr);
@@ -48,8 +52,11 @@ struct Written {
         if (!std::isnan(nodata)) GDALSetRasterNoDataValue(band, nodata);
         std::vector<double> line(static_cast<std::size_t>(columns));
         for (int row = 0; row < rows; ++row) {
-            for (int column = 0; column < columns; ++column) line[static_cast<std::size_t>(column)] = height(row, column);
-            ASSERT_EQ(GDALRasterIO(band, GF_Write, 0, row, columns, 1, line.data(), columns, 1, GDT_Float64, 0, 0), CE_None);
+            for (int column = 0; column < columns; ++column)
+                line[static_cast<std::size_t>(column)] = height(row, column);
+            ASSERT_EQ(
+                GDALRasterIO(band, GF_Write, 0, row, columns, 1, line.data(), columns, 1, GDT_Float64, 0, 0),
+                CE_None);
         }
     }
 };
@@ -105,7 +112,8 @@ TEST(CanopyReading, EveryKindOfNoDataIsUnknown) {
     const siting::Inputs inputs = site.read();
     const core::Raster& canopy = *inputs.canopy_height;
     for (std::size_t i = 0; i < canopy.grid.size(); ++i) {
-        const core::PlanePoint centre = canopy.grid.centre({i / canopy.grid.columns, i % canopy.grid.columns});
+        const core::PlanePoint centre =
+            canopy.grid.centre({i / canopy.grid.columns, i % canopy.grid.columns});
         const int row = static_cast<int>(std::floor(5795100.0 - centre.northing));
         ASSERT_EQ(canopy.known[i], row % 5 == 4 ? 1 : 0) << row;
         ASSERT_GE(canopy.values[i], 0.0F);
@@ -154,14 +162,16 @@ TEST(CanopyReading, ARasterElsewhereStops) {
     CanopySite site(written);
     const ReadingSite::Stop stop = site.stop();
     EXPECT_EQ(stop.fault, Fault::inputs);
-    EXPECT_NE(stop.text.find("does not cover the site: it lies at 600000–600500 east"), std::string::npos) << stop.text;
+    EXPECT_NE(stop.text.find("does not cover the site: it lies at 600000–600500 east"), std::string::npos)
+        << stop.text;
 }
 
 TEST(CanopyReading, AnEmptyFileStops) {
     ReadingSite site;
     site.put("canopy.tif", "");
     site.file.canopy = source_of("canopy", site.folder / "canopy.tif");
-    EXPECT_NE(site.stop().text.find("canopy.tif, layer canopy: the file is empty (0 bytes)"), std::string::npos);
+    EXPECT_NE(site.stop().text.find("canopy.tif, layer canopy: the file is empty (0 bytes)"),
+              std::string::npos);
     site.put("canopy.tif", "this is no raster");
     EXPECT_NE(site.stop().text.find("cannot be read as raster data"), std::string::npos);
 }

@@ -32,7 +32,8 @@ InputSource with(const std::string& field, FieldSource from) {
     return source;
 }
 
-std::string text_of_stop(const std::vector<std::string>& columns, const InputSource& source, core::Fault fault) {
+std::string text_of_stop(const std::vector<std::string>& columns, const InputSource& source,
+                         core::Fault fault) {
     try {
         const Mapped mapped(columns, source);
     } catch (const core::Error& error) {
@@ -76,17 +77,21 @@ TEST(FieldMap, UnitsInColumnNamesCount) {
 }
 
 TEST(FieldMap, SaysWhatIsThere) {
-    const std::string missing = text_of_stop({"asset", "girth"}, with("dbh_cm", {"diameter", "", false, {}}), core::Fault::inputs);
+    const std::string missing =
+        text_of_stop({"asset", "girth"}, with("dbh_cm", {"diameter", "", false, {}}), core::Fault::inputs);
     EXPECT_NE(missing.find("no column \"diameter\""), std::string::npos) << missing;
     EXPECT_NE(missing.find("asset, girth"), std::string::npos) << missing;
-    const std::string unit = text_of_stop({"d"}, with("dbh_cm", {"d", "furlong", false, {}}), core::Fault::site_file);
+    const std::string unit =
+        text_of_stop({"d"}, with("dbh_cm", {"d", "furlong", false, {}}), core::Fault::site_file);
     EXPECT_NE(unit.find("mm, cm, m, in or ft"), std::string::npos) << unit;
-    const std::string field = text_of_stop({"d"}, with("dbhcm", {"d", "", false, {}}), core::Fault::site_file);
+    const std::string field =
+        text_of_stop({"d"}, with("dbhcm", {"d", "", false, {}}), core::Fault::site_file);
     EXPECT_NE(field.find("tree, dbh_cm, condition"), std::string::npos) << field;
 }
 
 TEST(RowReader, ConvertsUnitsAndMapsWords) {
-    Mapped mapped({"tree", "dbh_cm", "condition"}, with("condition", {"condition", "", false, {{"1", "good"}}}));
+    Mapped mapped({"tree", "dbh_cm", "condition"},
+                  with("condition", {"condition", "", false, {{"1", "good"}}}));
     const std::vector<Value> values = {std::string_view("A 7"), std::string_view("12 in"), 1.0};
     const SourceRow row{2, values, nullptr, nullptr};
     mapped.report.begin_row(2);

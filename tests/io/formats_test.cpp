@@ -44,7 +44,8 @@ void add_field(OGRLayerH layer, const char* name, OGRFieldType type) {
 /// The five trees as GDAL's own driver writes them.
 void write_trees(const char* driver, const fs::path& file, int epsg = 4326) {
     GDALAllRegister();
-    const Dataset dataset(GDALCreate(GDALGetDriverByName(driver), file.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
+    const Dataset dataset(
+        GDALCreate(GDALGetDriverByName(driver), file.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
     ASSERT_TRUE(dataset);
     OGRSpatialReferenceH wgs84 = OSRNewSpatialReference(nullptr);
     OSRImportFromEPSG(wgs84, 4326);
@@ -66,7 +67,8 @@ void write_trees(const char* driver, const fs::path& file, int epsg = 4326) {
         OGR_F_SetFieldDouble(feature, 2, tree.height);
         OGR_F_SetFieldString(feature, 3, tree.condition);
         const std::string date = tree.inspected;
-        OGR_F_SetFieldDateTime(feature, 4, std::stoi(date.substr(0, 4)), std::stoi(date.substr(5, 2)), std::stoi(date.substr(8, 2)), 0, 0, 0, 0);
+        OGR_F_SetFieldDateTime(feature, 4, std::stoi(date.substr(0, 4)), std::stoi(date.substr(5, 2)),
+                               std::stoi(date.substr(8, 2)), 0, 0, 0, 0);
         OGRGeometryH point = OGR_G_CreateGeometry(wkbPoint);
         double x = tree.lon, y = tree.lat;
         OCTTransform(way, 1, &x, &y, nullptr);
@@ -83,8 +85,9 @@ void write_trees(const char* driver, const fs::path& file, int epsg = 4326) {
 std::string csv_of_trees() {
     std::string text = "tree,lon,lat,dbh_cm,height_m,condition,inspected\n";
     for (const FiveTrees& t : five) {
-        text += std::string(t.id) + "," + std::to_string(t.lon) + "," + std::to_string(t.lat) + "," + std::to_string(t.dbh) + "," +
-                std::to_string(t.height) + "," + t.condition + "," + t.inspected + "\n";
+        text += std::string(t.id) + "," + std::to_string(t.lon) + "," + std::to_string(t.lat) + "," +
+                std::to_string(t.dbh) + "," + std::to_string(t.height) + "," + t.condition + "," +
+                t.inspected + "\n";
     }
     return text;
 }
@@ -116,13 +119,15 @@ TEST(Formats, AllGiveTheSameTrees) {
         const char* driver;
         const char* file;
     };
-    for (const Format& format : {Format{"GeoJSON", "trees.geojson"}, Format{"GPKG", "trees.gpkg"}, Format{"ESRI Shapefile", "trees.shp"},
-                                 Format{"FlatGeobuf", "trees.fgb"}}) {
+    for (const Format& format : {Format{"GeoJSON", "trees.geojson"}, Format{"GPKG", "trees.gpkg"},
+                                 Format{"ESRI Shapefile", "trees.shp"}, Format{"FlatGeobuf", "trees.fgb"}}) {
         write_trees(format.driver, site.folder / format.file);
         site.file.trees = source_of("trees", site.folder / format.file);
-        // FlatGeobuf orders its features by place unless told otherwise, so the rows are compared by identifier.
+        // FlatGeobuf orders its features by place unless told otherwise, so the rows are compared by
+        // identifier.
         siting::Inputs inputs = site.read();
-        std::sort(inputs.trees.rows.begin(), inputs.trees.rows.end(), [](const auto& a, const auto& b) { return a.id < b.id; });
+        std::sort(inputs.trees.rows.begin(), inputs.trees.rows.end(),
+                  [](const auto& a, const auto& b) { return a.id < b.id; });
         expect_the_five(inputs, reference, format.driver);
         EXPECT_TRUE(site.findings.empty()) << format.driver;
     }
@@ -172,7 +177,8 @@ TEST(Formats, AWrongLayerNameListsTheLayers) {
     site.file.trees->layer = "street_trees";
     const ReadingSite::Stop stop = site.stop();
     EXPECT_EQ(stop.fault, core::Fault::inputs);
-    EXPECT_NE(stop.text.find("there is no layer \"street_trees\". The layers are: trees."), std::string::npos) << stop.text;
+    EXPECT_NE(stop.text.find("there is no layer \"street_trees\". The layers are: trees."), std::string::npos)
+        << stop.text;
 }
 
 // IANA time zone database: Europe/London is an hour ahead of UTC in June.
@@ -199,7 +205,8 @@ TEST(Formats, TracksAndTheirTimesAreRead) {
     EXPECT_EQ(inputs.tracks.rows[0].count, 2.0);
     EXPECT_EQ(inputs.tracks.rows[0].watch, "avenue");
     EXPECT_EQ(inputs.tracks.rows[0].path.size(), 2U);
-    EXPECT_TRUE(site.found("not a line") && site.found("empty geometry") && site.found("line without length"));
+    EXPECT_TRUE(site.found("not a line") && site.found("empty geometry") &&
+                site.found("line without length"));
 }
 
 TEST(Formats, AreasAreRepairedAndOthersSetAside) {

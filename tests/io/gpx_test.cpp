@@ -15,10 +15,14 @@ std::string point(double lon, const std::string& time) {
     return "<trkpt lat=\"52.2982\" lon=\"" + std::to_string(lon) + "\">" + stamp + "</trkpt>";
 }
 
-std::string segment(const std::string& points) { return "<trkseg>" + points + "</trkseg>"; }
+std::string segment(const std::string& points) {
+    return "<trkseg>" + points + "</trkseg>";
+}
 
 std::string gpx(const std::string& tracks) {
-    return "<?xml version=\"1.0\"?><gpx version=\"1.1\" creator=\"test\" xmlns=\"http://www.topografix.com/GPX/1/1\">" + tracks + "</gpx>";
+    return "<?xml version=\"1.0\"?><gpx version=\"1.1\" creator=\"test\" "
+           "xmlns=\"http://www.topografix.com/GPX/1/1\">" +
+           tracks + "</gpx>";
 }
 
 // GPX 1.1 schema: a track holds segments, times are UTC. Europe/London is an hour ahead of UTC in June.
@@ -27,7 +31,8 @@ TEST(Gpx, EverySegmentIsAWatchOnFoot) {
     site.put("walk.gpx",
              gpx("<trk><name>round</name>" +
                  segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:50:00Z")) +
-                 segment(point(-1.8940, "2026-06-09T21:10:00Z") + point(-1.8930, "") + point(-1.8920, "2026-06-09T21:40:00Z")) +
+                 segment(point(-1.8940, "2026-06-09T21:10:00Z") + point(-1.8930, "") +
+                         point(-1.8920, "2026-06-09T21:40:00Z")) +
                  "</trk>"));
     site.file.watches = source_of("watches", site.folder / "walk.gpx");
     const siting::Inputs inputs = site.read();
@@ -52,7 +57,8 @@ TEST(Gpx, UselessSegmentsAreSetAside) {
                  segment(point(-1.8960, "1901-12-13T20:45:52Z") + point(-1.8950, "1901-12-13T20:55:52Z")) +
                  segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:30:00Z")) +
                  segment(point(-1.8960, "2026-06-09T08:30:00Z") + point(-1.8950, "2026-06-09T20:31:00Z")) +
-                 segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:50:00Z")) + "</trk>"));
+                 segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:50:00Z")) +
+                 "</trk>"));
     site.file.watches = source_of("watches", site.folder / "walk.gpx");
     site.file.max_bad_share = 0.9;
     const siting::Inputs inputs = site.read();
@@ -60,8 +66,8 @@ TEST(Gpx, UselessSegmentsAreSetAside) {
     EXPECT_EQ(inputs.watches.read, 7U);
     ASSERT_EQ(inputs.watches.rows.size(), 1U);
     EXPECT_EQ(inputs.watches.rows[0].row, 7U);
-    for (const char* kind : {"segment without a path", "segment without times", "clock not set", "watch of no length",
-                             "watch of over 12 hours"}) {
+    for (const char* kind : {"segment without a path", "segment without times", "clock not set",
+                             "watch of no length", "watch of over 12 hours"}) {
         EXPECT_TRUE(site.found(kind)) << kind;
     }
 }
@@ -70,8 +76,10 @@ TEST(Gpx, UselessSegmentsAreSetAside) {
 TEST(Gpx, AsFlightsPeopleAreSetAside) {
     ReadingSite site;
     site.put("flights.gpx",
-             gpx("<trk>" + segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:50:00Z")) +
-                 segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:30:10Z")) + "</trk>"));
+             gpx("<trk>" +
+                 segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:50:00Z")) +
+                 segment(point(-1.8960, "2026-06-09T20:30:00Z") + point(-1.8950, "2026-06-09T20:30:10Z")) +
+                 "</trk>"));
     site.file.tracks = source_of("tracks", site.folder / "flights.gpx");
     site.file.max_bad_share = 0.5;
     const siting::Inputs inputs = site.read();
@@ -82,7 +90,8 @@ TEST(Gpx, AsFlightsPeopleAreSetAside) {
 
 TEST(Gpx, WaypointsArePasses) {
     ReadingSite site;
-    site.put("passes.gpx", gpx("<wpt lat=\"52.2982\" lon=\"-1.8956\"><time>2026-06-09T20:36:16Z</time></wpt>"));
+    site.put("passes.gpx",
+             gpx("<wpt lat=\"52.2982\" lon=\"-1.8956\"><time>2026-06-09T20:36:16Z</time></wpt>"));
     site.file.passes = source_of("passes", site.folder / "passes.gpx");
     const siting::Inputs inputs = site.read();
     ASSERT_EQ(inputs.passes.rows.size(), 1U);

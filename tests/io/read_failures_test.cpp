@@ -17,7 +17,8 @@ namespace fs = std::filesystem;
 void expect_stop(ReadingSite& site, Fault fault, const std::vector<std::string>& parts) {
     const ReadingSite::Stop stop = site.stop();
     EXPECT_EQ(stop.fault, fault) << stop.text;
-    for (const std::string& part : parts) EXPECT_NE(stop.text.find(part), std::string::npos) << part << "\n" << stop.text;
+    for (const std::string& part : parts)
+        EXPECT_NE(stop.text.find(part), std::string::npos) << part << "\n" << stop.text;
 }
 
 TEST(ReadFailures, NothingSaysWhereAnimalsFlew) {
@@ -43,8 +44,9 @@ TEST(ReadFailures, FilesThatAreNone) {
         const char* file;
         const char* sentence;
     };
-    for (const Case& c : {Case{"missing.csv", "no such file"}, Case{"folder.csv", "this is a folder"}, Case{"empty.csv", "empty (0 bytes)"},
-                          Case{"blank.csv", "no header"}, Case{"broken.geojson", "cannot be read"}, Case{"words.gpkg", "cannot be read"}}) {
+    for (const Case& c : {Case{"missing.csv", "no such file"}, Case{"folder.csv", "this is a folder"},
+                          Case{"empty.csv", "empty (0 bytes)"}, Case{"blank.csv", "no header"},
+                          Case{"broken.geojson", "cannot be read"}, Case{"words.gpkg", "cannot be read"}}) {
         site.file.passes = source_of("passes", site.folder / c.file);
         expect_stop(site, Fault::inputs, {c.file, "passes", c.sentence});
     }
@@ -75,10 +77,12 @@ TEST(ReadFailures, PlanningCrsThatIsNoPlane) {
 TEST(ReadFailures, SwappedCoordinates) {
     ReadingSite site;
     std::string text = "tree,lat,lon\n";
-    for (int i = 0; i < 10; ++i) text += std::to_string(i) + ",-1.895" + std::to_string(i) + ",52.2982\n";
+    for (int i = 0; i < 10; ++i)
+        text += std::to_string(i) + ",-1.895" + std::to_string(i) + ",52.2982\n";
     site.put("trees.csv", text);
     site.file.trees = source_of("trees", site.folder / "trees.csv");
-    expect_stop(site, Fault::inputs, {"trees.csv", "10 of 10 rows", "swapped coordinates", "swap the columns"});
+    expect_stop(site, Fault::inputs,
+                {"trees.csv", "10 of 10 rows", "swapped coordinates", "swap the columns"});
 }
 
 TEST(ReadFailures, LayersThatLieApart) {
@@ -104,7 +108,8 @@ TEST(ReadFailures, DayOrMonthFirst) {
     site.file.passes->date_order = "mdy";
     EXPECT_EQ(core::to_text(site.read().passes.rows[0].evening), "2026-05-06");
     site.file.passes->date_order.clear();
-    site.put("passes.csv", "date,time,lon,lat\n05/06/2026,21:36,-1.8956,52.2982\n13/06/2026,21:36,-1.8957,52.2982\n");
+    site.put("passes.csv",
+             "date,time,lon,lat\n05/06/2026,21:36,-1.8956,52.2982\n13/06/2026,21:36,-1.8957,52.2982\n");
     EXPECT_EQ(core::to_text(site.read().passes.rows[0].evening), "2026-06-05");
 }
 

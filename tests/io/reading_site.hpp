@@ -23,7 +23,8 @@ struct ReadingSite {
     ReadingSite() {
         put_text(folder / "passes.csv", "time,lon,lat\n2026-06-09T21:36:16,-1.8956,52.2982\n");
         put_text(folder / "watches.csv",
-                 "watch,lon,lat,date,start,end,farthest_seen_m\navenue,-1.8963,52.2979,2026-06-09,21:30,22:50,70\n");
+                 "watch,lon,lat,date,start,end,farthest_seen_m\navenue,-1.8963,52.2979,2026-06-09,21:30,22:"
+                 "50,70\n");
         file.timezone = "Europe/London";
         file.crs = "auto";
         file.passes = source_of("passes", folder / "passes.csv");
@@ -53,7 +54,8 @@ struct ReadingSite {
     }
 
     [[nodiscard]] bool found(const std::string& kind) const {
-        return std::any_of(findings.begin(), findings.end(), [&](const core::Finding& f) { return f.kind == kind; });
+        return std::any_of(findings.begin(), findings.end(),
+                           [&](const core::Finding& f) { return f.kind == kind; });
     }
 
     ScratchFolder folder;

@@ -35,7 +35,8 @@ TEST(TextTable, FollowsRfc4180) {
     const Read quoted = read(TextTable("a,b,c\r\n\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx\r\n"));
     EXPECT_EQ(quoted.rows, (std::vector<Cells>{{"aaa", "b\r\nbb", "ccc"}, {"zzz", "yyy", "xxx"}}));
     EXPECT_EQ(quoted.lines, (std::vector<std::size_t>{2, 4}));
-    EXPECT_EQ(read(TextTable("a,b,c\r\n\"aaa\",\"b\"\"bb\",\"ccc\"\r\n")).rows, (std::vector<Cells>{{"aaa", "b\"bb", "ccc"}}));
+    EXPECT_EQ(read(TextTable("a,b,c\r\n\"aaa\",\"b\"\"bb\",\"ccc\"\r\n")).rows,
+              (std::vector<Cells>{{"aaa", "b\"bb", "ccc"}}));
     EXPECT_EQ(read(TextTable("a,b\r\n\"x,y\",z\r\n")).rows, (std::vector<Cells>{{"x,y", "z"}}));
 }
 
@@ -67,7 +68,8 @@ TEST(TextTable, KnowsLineEndsOfAllSystems) {
 
 TEST(TextTable, ARowOfAnotherLengthIsKeptApart) {
     const Read out = read(TextTable("a,b\n1,2\n1,2,3\n1\n3,4\n"));
-    EXPECT_EQ(out.faults, (std::vector<RowFault>{RowFault::none, RowFault::cell_count, RowFault::cell_count, RowFault::none}));
+    EXPECT_EQ(out.faults, (std::vector<RowFault>{RowFault::none, RowFault::cell_count, RowFault::cell_count,
+                                                 RowFault::none}));
 }
 
 TEST(TextTable, AnOpenQuoteSwallowsOneLineOnly) {
@@ -78,20 +80,28 @@ TEST(TextTable, AnOpenQuoteSwallowsOneLineOnly) {
     EXPECT_EQ(before_quoted.faults,
               (std::vector<RowFault>{RowFault::open_quote, RowFault::none, RowFault::none, RowFault::none}));
     const Read before_delimiter_in_quotes = read(TextTable("a,b\n1,\"2\n3,\",\"\n5,6\n"));
-    EXPECT_EQ(before_delimiter_in_quotes.faults, (std::vector<RowFault>{RowFault::open_quote, RowFault::none, RowFault::none}));
-    EXPECT_EQ(read(TextTable("a,b\n\"x\" y,2\n3,4\n")).faults, (std::vector<RowFault>{RowFault::open_quote, RowFault::none}));
+    EXPECT_EQ(before_delimiter_in_quotes.faults,
+              (std::vector<RowFault>{RowFault::open_quote, RowFault::none, RowFault::none}));
+    EXPECT_EQ(read(TextTable("a,b\n\"x\" y,2\n3,4\n")).faults,
+              (std::vector<RowFault>{RowFault::open_quote, RowFault::none}));
 }
 
 TEST(TextTable, AQuoteInsideAnUnquotedCellIsText) {
     EXPECT_EQ(read(TextTable("a,b\n12\",2\n")).rows, (std::vector<Cells>{{"12\"", "2"}}));
 }
 
-TEST(TextTable, AHeaderWithAnOpenQuoteIsNone) { EXPECT_TRUE(TextTable("a,\"b\n1,2\n").header().empty()); }
+TEST(TextTable, AHeaderWithAnOpenQuoteIsNone) {
+    EXPECT_TRUE(TextTable("a,\"b\n1,2\n").header().empty());
+}
 
-// Unicode 15, sections 3.9 and 23.8; Windows code page 1252 as the WHATWG Encoding Standard has it: E9 is é, 80 is €.
+// Unicode 15, sections 3.9 and 23.8; Windows code page 1252 as the WHATWG Encoding Standard has it: E9 is é,
+// 80 is €.
 TEST(TextEncoding, IsToldFromTheBytes) {
     using namespace std::string_literals;
-    EXPECT_EQ(decoded("\xEF\xBB\xBF" "h\xC3\xA9").text, "hé");
+    EXPECT_EQ(decoded("\xEF\xBB\xBF"
+                      "h\xC3\xA9")
+                  .text,
+              "hé");
     EXPECT_EQ(decoded("\xFF\xFEh\0\xE9\0"s).text, "hé");
     EXPECT_EQ(decoded("\xFE\xFF\0h\0\xE9"s).text, "hé");
     EXPECT_EQ(decoded("a\0,\0b\0\n\0"s).encoding, Encoding::utf16_little);

@@ -27,10 +27,12 @@ std::string moment(const std::string& zone, std::string_view text) {
     const Reading<Moment> reading = clock.moment_of(*value_in(written));
     const Moment* found = value_in(reading);
     if (found == nullptr) return trouble_in(reading).kind;
-    return core::to_text(found->instant) + " " + core::to_text(found->evening) + (found->repeated ? " repeated" : "");
+    return core::to_text(found->instant) + " " + core::to_text(found->evening) +
+           (found->repeated ? " repeated" : "");
 }
 
-// ISO 8601-1:2019: the forms of 5.2 to 5.4, and 24:00 as the end of the day (RFC 3339 has the same but 24:00).
+// ISO 8601-1:2019: the forms of 5.2 to 5.4, and 24:00 as the end of the day (RFC 3339 has the same but
+// 24:00).
 TEST(WrittenTimes, FollowIso8601) {
     EXPECT_EQ(told("2026-06-12T21:04"), "2026-06-12 75840000");
     EXPECT_EQ(told("2026-06-12 21:04:30.25Z"), "2026-06-12 75870250 0");
@@ -75,8 +77,8 @@ TEST(WrittenTimes, DayAndMonthAreNotGuessed) {
     EXPECT_FALSE(order_shown_by("2026-06-05"));
 }
 
-// IANA time zone database, Europe/London: clocks go forward on 2026-03-29 at 01:00 UTC and back on 2026-10-25 at 01:00 UTC.
-// America/New_York: UTC-4 in June. Asia/Kolkata: UTC+5:30.
+// IANA time zone database, Europe/London: clocks go forward on 2026-03-29 at 01:00 UTC and back on 2026-10-25
+// at 01:00 UTC. America/New_York: UTC-4 in June. Asia/Kolkata: UTC+5:30.
 TEST(SiteClocks, KnowRepeatedAndSkippedHours) {
     EXPECT_EQ(moment("Europe/London", "2026-06-12T21:04"), "2026-06-12T20:04:00Z 2026-06-12");
     EXPECT_EQ(moment("Europe/London", "2026-10-25T01:30"), "2026-10-25T00:30:00Z 2026-10-24 repeated");

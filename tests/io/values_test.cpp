@@ -11,8 +11,8 @@ double value_of(std::string_view text) {
     return number ? number->value : -1e9;
 }
 
-// Decimal comma, grouping by thin space and the minus sign: ISO 80000-1:2009, section 7.3. Point or comma before three
-// digits of a second group is the other mark.
+// Decimal comma, grouping by thin space and the minus sign: ISO 80000-1:2009, section 7.3. Point or comma
+// before three digits of a second group is the other mark.
 TEST(Numbers, AreReadInEverydayForms) {
     EXPECT_EQ(value_of("35"), 35.0);
     EXPECT_EQ(value_of("-1.8956"), -1.8956);
@@ -39,7 +39,8 @@ TEST(Numbers, KeepTheUnitBehindThem) {
 }
 
 TEST(Numbers, OfARangeTheLowerEndIsTaken) {
-    for (const char* text : {"30-45", "30\u201345", "30 - 45 cm", "30 to 45", "30+", ">30", "\u226530", "over 30"}) {
+    for (const char* text :
+         {"30-45", "30\u201345", "30 - 45 cm", "30 to 45", "30+", ">30", "\u226530", "over 30"}) {
         const std::optional<WrittenNumber> number = read_number(text);
         ASSERT_TRUE(number) << text;
         EXPECT_EQ(number->value, 30.0) << text;

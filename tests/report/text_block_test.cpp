@@ -16,7 +16,8 @@ TEST(Fitted, CountsCodePointsNotBytes) {
 
 TEST(Wrapped, LosesNoWordAndNoSpace) {
     std::string text;
-    for (int i = 0; i < 60; ++i) text += (i == 0 ? "" : " ") + std::string("Do not fix or move");
+    for (int i = 0; i < 60; ++i)
+        text += (i == 0 ? "" : " ") + std::string("Do not fix or move");
     const std::string block = wrapped(text, 2, "- ");
     std::string joined;
     std::stringstream lines(block);

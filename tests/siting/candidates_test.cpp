@@ -28,7 +28,8 @@ struct Wood {
     std::vector<trees::Verdict> verdicts;
     std::vector<activity::PointActivity> activity;
 
-    void add(double easting, activity::PointActivity seen_there, trees::State state = trees::State::can_be_chosen) {
+    void add(double easting, activity::PointActivity seen_there,
+             trees::State state = trees::State::can_be_chosen) {
         trees::Tree tree;
         tree.id = "T" + std::to_string(inventory.rows.size());
         tree.stem = {easting, 0.0};
@@ -43,7 +44,8 @@ struct Wood {
     }
 };
 
-// Worked by hand from the rule: evidence = (5·u_flight + u_evenings)/6, u_evenings = (used + 1)/(watched + 2).
+// Worked by hand from the rule: evidence = (5·u_flight + u_evenings)/6, u_evenings = (used + 1)/(watched +
+// 2).
 TEST(Score, IsFiveParts_FlightAndOnePartEvenings) {
     Wood wood;
     wood.add(0.0, seen(0.08, 3, 3));
@@ -102,11 +104,13 @@ TEST(Choice, KeepsItsDistanceAndStopsAtTheSitesAskedFor) {
 
 TEST(Rank, TiesKeepTheOrderOfTheInventory) {
     Wood wood;
-    for (int i = 0; i < 5; ++i) wood.add(100.0 * i, seen(0.5, 2, 3));
+    for (int i = 0; i < 5; ++i)
+        wood.add(100.0 * i, seen(0.5, 2, 3));
     EXPECT_EQ(in_order_of_rank(wood.ranked()), (std::vector<std::size_t>{0, 1, 2, 3, 4}));
 }
 
-// Common practice, no source: S to SE in the north, N to NE in the south; a second box a quarter turn away, not west.
+// Common practice, no source: S to SE in the north, N to NE in the south; a second box a quarter turn away,
+// not west.
 TEST(Mounting, FacesByHemisphere) {
     Profile profile;
     profile.mount_height.value.typical = core::Metres(3.0);
@@ -118,7 +122,8 @@ TEST(Mounting, FacesByHemisphere) {
     const Mounting south = mounting_of(profile, Hemisphere::south, 2);
     EXPECT_EQ(south.facings, (std::vector{core::Degrees(22.5), core::Degrees(112.5)}));
     profile.facing_south.value = {core::Degrees(315.0), core::Degrees(45.0)};
-    EXPECT_EQ(mounting_of(profile, Hemisphere::south, 1).facings.front(), core::Degrees(0.0)) << "across north";
+    EXPECT_EQ(mounting_of(profile, Hemisphere::south, 1).facings.front(), core::Degrees(0.0))
+        << "across north";
 }
 
 TEST(Mounting, CompassPoints) {

@@ -8,10 +8,13 @@ namespace {
 
 using core::Metres;
 
-core::Date june(unsigned day) { return {std::chrono::year(2026), std::chrono::month(6), std::chrono::day(day)}; }
+core::Date june(unsigned day) {
+    return {std::chrono::year(2026), std::chrono::month(6), std::chrono::day(day)};
+}
 
 core::Instant at(unsigned day, int hour, int minute) {
-    return core::Instant(std::chrono::sys_days(june(day))) + std::chrono::hours(hour) + std::chrono::minutes(minute);
+    return core::Instant(std::chrono::sys_days(june(day))) + std::chrono::hours(hour) +
+           std::chrono::minutes(minute);
 }
 
 Watch watch(std::string name, core::PlanePoint station, unsigned day, int from_hour, int to_hour) {
@@ -58,7 +61,8 @@ TEST(Match, TakesTheNamedWatchOfThatEvening) {
 
 TEST(Match, WithoutANameTakesTheNearestInRangesAtThatTime) {
     Notes notes;
-    notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22), watch("B", {100, 0}, 1, 21, 22), watch("C", {60, 0}, 1, 22, 23)};
+    notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22), watch("B", {100, 0}, 1, 21, 22),
+                          watch("C", {60, 0}, 1, 22, 23)};
     notes.passes.rows = {pass("", {70, 0}, 1, 21, 30)};
     const Matched seen = notes.match();
     ASSERT_EQ(seen.survey.flights.size(), 1U);
@@ -79,7 +83,8 @@ TEST(Match, ThreeRangesAreInclusive) {
 TEST(Match, SetsAsideWhatNobodyWatched) {
     Notes notes;
     notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22)};
-    notes.passes.rows = {pass("A", {1, 0}, 1, 23, 30), pass("nobody", {1, 0}, 1, 21, 30), pass("", {1, 0}, 1, 2, 0)};
+    notes.passes.rows = {pass("A", {1, 0}, 1, 23, 30), pass("nobody", {1, 0}, 1, 21, 30),
+                         pass("", {1, 0}, 1, 2, 0)};
     const Matched seen = notes.match();
     EXPECT_TRUE(seen.survey.flights.empty());
     EXPECT_EQ(seen.passes_set_aside, 3U);
@@ -88,7 +93,8 @@ TEST(Match, SetsAsideWhatNobodyWatched) {
 
 TEST(Match, AWetWatchMakesTheEveningPoor) {
     Notes notes;
-    notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22), watch("B", {0, 0}, 2, 21, 22), watch("C", {0, 0}, 2, 21, 22)};
+    notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22), watch("B", {0, 0}, 2, 21, 22),
+                          watch("C", {0, 0}, 2, 21, 22)};
     notes.watches.rows[2].rain = true;
     notes.passes.rows = {pass("A", {1, 0}, 1, 21, 5), pass("B", {1, 0}, 2, 21, 5)};
     const Matched seen = notes.match();
@@ -138,7 +144,8 @@ TEST(Match, ABearingMakesAStraightPieceAboutThePlace) {
 TEST(Match, WithoutWatchesEveryEveningCountsAlike) {
     Notes notes;
     notes.watches.file.clear();
-    notes.passes.rows = {pass("", {0, 0}, 1, 21, 5), pass("", {100, 0}, 2, 21, 5), pass("", {0, 100}, 2, 21, 5)};
+    notes.passes.rows = {pass("", {0, 0}, 1, 21, 5), pass("", {100, 0}, 2, 21, 5),
+                         pass("", {0, 100}, 2, 21, 5)};
     const Matched seen = notes.match();
     EXPECT_TRUE(seen.survey.even_effort());
     EXPECT_EQ(seen.survey.evenings.size(), 2U);

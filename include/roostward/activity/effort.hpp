@@ -10,11 +10,13 @@
 
 namespace roostward::activity {
 
-/// Hours of effective watching: E_w(x) = hours · exp(−r²/2ρ²), half-normal and not truncated, within the watch's field
-/// of view; for a walk, the mean over its path. Ē_w is the same smoothed by the kernels that smooth the flights.
+/// Hours of effective watching: E_w(x) = hours · exp(−r²/2ρ²), half-normal and not truncated, within the
+/// watch's field of view; for a walk, the mean over its path. Ē_w is the same smoothed by the kernels that
+/// smooth the flights.
 class Effort {
  public:
-    /// Smooths with the mixture of widths √(h² + 2·accuracy²) that the placed flights have, weighted by their metres.
+    /// Smooths with the mixture of widths √(h² + 2·accuracy²) that the placed flights have, weighted by their
+    /// metres.
     Effort(const survey::Survey& survey, core::Metres h);
 
     /// Adds to one value an evening: M_n, to which flights heard but not placed are added; E_n; Ē_n.
@@ -34,9 +36,10 @@ class Effort {
     /// Watches from the same place with the same view differ in hours only.
     struct View {
         geo::Line path;
-        double length = 1.0;              ///< of the path, m; 1 for a single point
-        double range = 0.0;               ///< ρ
-        double middle = 0.0, half = 4.0;  ///< sector as angles from east, counter-clockwise, radians; half > π: all round
+        double length = 1.0;  ///< of the path, m; 1 for a single point
+        double range = 0.0;   ///< ρ
+        double middle = 0.0,
+               half = 4.0;  ///< sector as angles from east, counter-clockwise, radians; half > π: all round
         std::vector<Sitting> sittings;
         [[nodiscard]] bool all_round() const;
         [[nodiscard]] bool is_walk() const { return path.size() > 1; }
@@ -58,7 +61,8 @@ class Effort {
     /// ∫ Σ E_n over the plane: hours · m².
     [[nodiscard]] double integral() const { return integral_; }
 
-    /// A box that holds all ground with Σ E_n ≥ `least`, perhaps with some to spare; empty where there is none.
+    /// A box that holds all ground with Σ E_n ≥ `least`, perhaps with some to spare; empty where there is
+    /// none.
     [[nodiscard]] std::optional<core::Box> box_watched(core::Hours least) const;
 
  private:

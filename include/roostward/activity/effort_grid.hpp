@@ -7,8 +7,8 @@
 
 namespace roostward::activity {
 
-/// Effort at the cell centres of a grid, summed over all evenings. Within 1e-7 of a view's hours. All-round views are a
-/// product of a factor a column and a factor a row.
+/// Effort at the cell centres of a grid, summed over all evenings. Within 1e-7 of a view's hours. All-round
+/// views are a product of a factor a column and a factor a row.
 class EffortGrid {
  public:
     /// Refers to `effort`, which must outlive it.
@@ -24,8 +24,8 @@ class EffortGrid {
         double variance = 1.0;
         double watched = 0.0, smoothed = 0.0, flown = 0.0;  ///< weight in each sum
         double reach = 0.0;
-        std::size_t first = 0;         ///< column of the first factor
-        std::vector<double> columns;   ///< e^(−dx²/2v)
+        std::size_t first = 0;        ///< column of the first factor
+        std::vector<double> columns;  ///< e^(−dx²/2v)
     };
     void add_bell(const Effort::View& view, double variance, Bell bell);
 

@@ -19,20 +19,22 @@ struct Bandwidth {
     bool by_rule_of_thumb = false;
 };
 
-/// The settings' numbers, else the rule of thumb for two dimensions h = σ n^(−1/6) (Silverman 1986), σ² the mean of
-/// the two coordinates' variances and n the number of flights, held in 5–20 m.
+/// The settings' numbers, else the rule of thumb for two dimensions h = σ n^(−1/6) (Silverman 1986), σ² the
+/// mean of the two coordinates' variances and n the number of flights, held in 5–20 m.
 [[nodiscard]] Bandwidth choose_bandwidth(const survey::Survey& survey, const Settings& settings);
 
 /// What each point saw, evening by evening: row = point, column = evening.
 struct EveningTable {
     std::size_t points = 0;
     std::size_t evenings = 0;
-    std::vector<double> flown;     ///< M_n, metres flown and seen per m²
-    std::vector<double> watched;   ///< E_n, hours of effective watching
-    std::vector<double> smoothed;  ///< Ē_n, the same smoothed like M_n, hours
+    std::vector<double> flown;       ///< M_n, metres flown and seen per m²
+    std::vector<double> watched;     ///< E_n, hours of effective watching
+    std::vector<double> smoothed;    ///< Ē_n, the same smoothed like M_n, hours
     std::vector<std::uint8_t> used;  ///< a flight passed within max(2h, 10 m)
 
-    [[nodiscard]] std::size_t at(std::size_t point, std::size_t evening) const { return point * evenings + evening; }
+    [[nodiscard]] std::size_t at(std::size_t point, std::size_t evening) const {
+        return point * evenings + evening;
+    }
 };
 
 /// Flight at one point over all evenings.
@@ -49,8 +51,8 @@ struct Surfaces {
     core::Raster watch_hours;     ///< hours of effective watching; unknown where it is below 0.01
 };
 
-/// Flight density with effort: λ(x) = (Σ M_n + τ λ̄) / (Σ Ē_n + τ). Sums run in a fixed order: the same bits for any
-/// number of threads. Holds references to nothing.
+/// Flight density with effort: λ(x) = (Σ M_n + τ λ̄) / (Σ Ē_n + τ). Sums run in a fixed order: the same bits
+/// for any number of threads. Holds references to nothing.
 class FlightDensity {
  public:
     FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, const Settings& settings);

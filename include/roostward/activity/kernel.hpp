@@ -6,8 +6,8 @@
 #include <iterator>
 #include <numbers>
 
-/// Gaussian kernels and the functions they need. exp and erf are our own, so that the same bits come out on every
-/// x86-64 processor; they have no branches, so that loops over them become vector instructions.
+/// Gaussian kernels and the functions they need. exp and erf are our own, so that the same bits come out on
+/// every x86-64 processor; they have no branches, so that loops over them become vector instructions.
 namespace roostward::activity {
 
 /// e^x for x <= 0, to 2e-16 relative; below -690 it stays at e^-690, which no sum of ours can feel.
@@ -41,12 +41,14 @@ namespace roostward::activity {
 /// the form of Shepherd & Laframboise 1981 (Mathematics of Computation 36).
 [[nodiscard, gnu::always_inline]] inline double scaled_erfc(double z) {
     constexpr double series[] = {
-        1.1775789345674017541,     -0.0045900545806464773309, -0.084249133366517915584, 0.059209939998191890498,
-        -0.026658668435305752277,  0.0090749976707052650939,  -0.0024131635404176081909, 0.00049077583652580863229,
-        -0.000069169733025012063671, 4.1390279860730101675e-6, 7.7403830661984906686e-7, -2.1886401049234395661e-7,
-        1.0764999465670910377e-8,  4.5219598112182868979e-9,  -7.7544002088313511065e-10, -6.3180883408866844944e-11,
-        2.8687950109306698981e-11, 1.945586854577734723e-13,  -9.6546967484334389059e-13, 3.2525481481487398415e-14,
-        3.3478119482868053878e-14, -1.8645628804193131015e-15, -1.2507950530688647085e-15};
+        1.1775789345674017541,      -0.0045900545806464773309, -0.084249133366517915584,
+        0.059209939998191890498,    -0.026658668435305752277,  0.0090749976707052650939,
+        -0.0024131635404176081909,  0.00049077583652580863229, -0.000069169733025012063671,
+        4.1390279860730101675e-6,   7.7403830661984906686e-7,  -2.1886401049234395661e-7,
+        1.0764999465670910377e-8,   4.5219598112182868979e-9,  -7.7544002088313511065e-10,
+        -6.3180883408866844944e-11, 2.8687950109306698981e-11, 1.945586854577734723e-13,
+        -9.6546967484334389059e-13, 3.2525481481487398415e-14, 3.3478119482868053878e-14,
+        -1.8645628804193131015e-15, -1.2507950530688647085e-15};
     constexpr int terms = static_cast<int>(std::size(series));
     const double t = (z - 3.75) / (z + 3.75);
     double b1 = 0.0, b2 = 0.0;
@@ -71,15 +73,17 @@ namespace roostward::activity {
     return precision * (0.5 * std::numbers::inv_pi) * exp_of(-0.5 * squared_distance * precision);
 }
 
-/// ∫ K_h along a straight piece, seen from a point `across` metres off its line and `along` metres past its middle,
-/// for a piece of twice `half_length` metres: 1/m. Exact.
-[[nodiscard, gnu::always_inline]] inline double segment_kernel(double across, double along, double half_length, double h) {
+/// ∫ K_h along a straight piece, seen from a point `across` metres off its line and `along` metres past its
+/// middle, for a piece of twice `half_length` metres: 1/m. Exact.
+[[nodiscard, gnu::always_inline]] inline double segment_kernel(double across, double along,
+                                                               double half_length, double h) {
     const double u = 1.0 / (h * std::numbers::sqrt2);
     const double gauss = exp_of(-(across * u) * (across * u)) * (0.5 * std::numbers::inv_sqrtpi * u);
     return gauss * (erf_of((along + half_length) * u) - erf_of((along - half_length) * u));
 }
 
-/// Beyond this many h a kernel is left out: 6e-13 of its peak, which keeps sums within 1e-9 of their largest value.
+/// Beyond this many h a kernel is left out: 6e-13 of its peak, which keeps sums within 1e-9 of their largest
+/// value.
 inline constexpr double kernel_reach = 7.5;
 
 }  // namespace roostward::activity

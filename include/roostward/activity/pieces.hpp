@@ -19,7 +19,8 @@ struct Piece {
 };
 
 /// The placed flights as straight pieces, in their order, none longer than `longest`.
-[[nodiscard]] std::vector<Piece> pieces_of(const survey::Survey& survey, core::Metres h, core::Metres longest);
+[[nodiscard]] std::vector<Piece> pieces_of(const survey::Survey& survey, core::Metres h,
+                                           core::Metres longest);
 
 /// Widest kernel among the pieces; 0 without pieces.
 [[nodiscard]] double widest(const std::vector<Piece>& pieces);
@@ -31,8 +32,9 @@ class PieceBuckets {
     /// `reach`: how far from a piece's nearest point its kernel is felt.
     PieceBuckets(std::vector<Piece> pieces, double reach);
 
-    /// For one evening table row: adds each piece's kernel at `p` to flown[evening], and marks used[evening] where a
-    /// piece passes within `close` (inclusive). The order of summation depends on nothing but the pieces.
+    /// For one evening table row: adds each piece's kernel at `p` to flown[evening], and marks used[evening]
+    /// where a piece passes within `close` (inclusive). The order of summation depends on nothing but the
+    /// pieces.
     void add_at(core::PlanePoint p, double close, double* flown, std::uint8_t* used) const;
 
  private:

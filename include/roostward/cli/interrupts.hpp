@@ -4,8 +4,8 @@
 
 namespace roostward::cli {
 
-/// While it lives, Ctrl-C and SIGTERM run the cleanup of the moment and end the program with 130. Must be made before
-/// any thread. One at a time.
+/// While it lives, Ctrl-C and SIGTERM run the cleanup of the moment and end the program with 130. Must be
+/// made before any thread. One at a time.
 class Interrupts {
  public:
     Interrupts();

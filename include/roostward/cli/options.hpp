@@ -23,8 +23,8 @@ struct Options {
     std::vector<io::Override> overrides;
 };
 
-/// What the command line asks for, or the text to print and the exit code where it asks for help, the version, or
-/// something that does not exist.
+/// What the command line asks for, or the text to print and the exit code where it asks for help, the
+/// version, or something that does not exist.
 struct Parsed {
     std::optional<Options> options;
     std::string text;

@@ -26,8 +26,7 @@ class Document {
     Document(std::nullptr_t) {}
     Document(bool value) : value_(value) {}
     template <std::integral Whole>
-        requires(!std::same_as<Whole, bool>)
-    Document(Whole value) : value_(static_cast<std::int64_t>(value)) {}
+    requires(!std::same_as<Whole, bool>) Document(Whole value) : value_(static_cast<std::int64_t>(value)) {}
     Document(double value) : value_(value) {}
     Document(const char* value) : value_(std::string(value)) {}
     Document(std::string_view value) : value_(std::string(value)) {}

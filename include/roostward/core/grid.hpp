@@ -26,7 +26,8 @@ struct Cell {
     friend bool operator==(const Cell&, const Cell&) = default;
 };
 
-/// Square cells, row 0 in the north, stored row by row. The only place that turns points into rows and columns.
+/// Square cells, row 0 in the north, stored row by row. The only place that turns points into rows and
+/// columns.
 struct Grid {
     PlanePoint north_west;  ///< outer corner of cell (0, 0)
     Metres cell{1.0};

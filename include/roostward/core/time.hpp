@@ -23,7 +23,9 @@ struct Evening {
 
 /// "2026-06-12"
 [[nodiscard]] std::string to_text(Date date);
-[[nodiscard]] inline std::string to_text(Evening evening) { return to_text(evening.date); }
+[[nodiscard]] inline std::string to_text(Evening evening) {
+    return to_text(evening.date);
+}
 /// "2026-06-12T21:04:00Z"; milliseconds are shown where there are any.
 [[nodiscard]] std::string to_text(Instant instant);
 

@@ -11,6 +11,7 @@ namespace roostward::io {
 extern const char* const box_profiles_text;
 
 /// All profiles of a TOML text. `file` names it in errors. Throws Error{site_file}.
-[[nodiscard]] std::vector<siting::Profile> parse_box_profiles(const std::string& toml, const std::string& file);
+[[nodiscard]] std::vector<siting::Profile> parse_box_profiles(const std::string& toml,
+                                                              const std::string& file);
 
 }  // namespace roostward::io

@@ -42,14 +42,14 @@ struct Field {
     [[nodiscard]] bool given() const { return column.has_value(); }
 };
 
-/// Which column holds which field: the one that the site file names, else the one with the field's own name, else
-/// the first of its synonyms. Case, spaces and marks do not matter.
+/// Which column holds which field: the one that the site file names, else the one with the field's own name,
+/// else the first of its synonyms. Case, spaces and marks do not matter.
 class FieldMap {
  public:
-    /// Throws Error{inputs} where the site file names a column that is not there, Error{site_file} for a field or unit
-    /// that does not exist. Two columns for one field are a doubt in `report`.
-    FieldMap(std::span<const FieldSpec> specs, const std::vector<std::string>& columns, const InputSource& source,
-             LayerReport& report);
+    /// Throws Error{inputs} where the site file names a column that is not there, Error{site_file} for a
+    /// field or unit that does not exist. Two columns for one field are a doubt in `report`.
+    FieldMap(std::span<const FieldSpec> specs, const std::vector<std::string>& columns,
+             const InputSource& source, LayerReport& report);
 
     [[nodiscard]] const Field& at(std::string_view name) const;
     /// One mark a column: whether a field is read from it.

@@ -20,13 +20,17 @@ class LayerReport {
     [[nodiscard]] bool usable() const { return usable_; }
 
     /// The present row takes no part.
-    void set_aside(const std::string& field, const std::string& kind, std::string value, std::string sentence);
+    void set_aside(const std::string& field, const std::string& kind, std::string value,
+                   std::string sentence);
     /// A row that was usable until now takes no part.
     void set_aside_row(std::size_t row, const std::string& kind, std::string value, std::string sentence);
-    /// The present row is used, and may be wrong. The same doubt about the same value is told once, with a count.
-    void doubt(const std::string& field, const std::string& kind, const std::string& value, std::string sentence);
+    /// The present row is used, and may be wrong. The same doubt about the same value is told once, with a
+    /// count.
+    void doubt(const std::string& field, const std::string& kind, const std::string& value,
+               std::string sentence);
     /// The same of another row, each told for itself.
-    void doubt_row(std::size_t row, const std::string& field, const std::string& kind, std::string value, std::string sentence);
+    void doubt_row(std::size_t row, const std::string& field, const std::string& kind, std::string value,
+                   std::string sentence);
     /// About the layer as a whole.
     void doubt_layer(const std::string& kind, std::string value, std::string sentence);
     void note_layer(const std::string& kind, std::string value, std::string sentence);
@@ -48,7 +52,8 @@ class LayerReport {
         std::size_t rows = 0;
         std::string sentence;
     };
-    void add(core::Severity severity, core::Place place, const std::string& kind, std::string value, std::string sentence);
+    void add(core::Severity severity, core::Place place, const std::string& kind, std::string value,
+             std::string sentence);
 
     std::string file_;
     std::string layer_;

@@ -44,7 +44,8 @@ class RowReader {
         const std::string written = text(field);
         if (says_nothing(written)) return std::nullopt;
         const std::optional<Meaning> meaning = read_word(written, words);
-        if (!meaning) report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, choices));
+        if (!meaning)
+            report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, choices));
         return meaning;
     }
 

@@ -27,9 +27,9 @@ struct RowTrouble {
 };
 
 struct SourceRow {
-    std::size_t number = 0;             ///< line of a text file, else number of the feature, from 1
-    std::span<const Value> values;      ///< one a column; columns that are not wanted are empty
-    const geo::Shape* shape = nullptr;  ///< in the source's system; null where the format has no geometry
+    std::size_t number = 0;               ///< line of a text file, else number of the feature, from 1
+    std::span<const Value> values;        ///< one a column; columns that are not wanted are empty
+    const geo::Shape* shape = nullptr;    ///< in the source's system; null where the format has no geometry
     const RowTrouble* trouble = nullptr;  ///< the row cannot be read; its values are empty
 };
 
@@ -44,14 +44,17 @@ class RowSource {
     [[nodiscard]] virtual bool has_geometry() const = 0;
     /// Of the geometry; empty where the file does not say.
     [[nodiscard]] virtual const std::optional<geo::Crs>& crs() const = 0;
+    /// About how many rows there are, for reserving memory; 0 where that is not known at once.
+    [[nodiscard]] virtual std::size_t expected_rows() const { return 0; }
     /// What should be said about the file as a whole.
     [[nodiscard]] virtual std::vector<RowTrouble> notes() const { return {}; }
-    /// Visits the rows that pass `only`, in the order of the file. May be called again. `wanted` has one mark a column.
+    /// Visits the rows that pass `only`, in the order of the file. May be called again. `wanted` has one mark
+    /// a column.
     virtual void for_each(const std::vector<bool>& wanted, const Visitor& visit) = 0;
 };
 
-/// Opens CSV and every vector format that GDAL reads. Throws Error{inputs} where the file is missing, a folder, empty,
-/// not readable, or has no such layer.
+/// Opens CSV and every vector format that GDAL reads. Throws Error{inputs} where the file is missing, a
+/// folder, empty, not readable, or has no such layer.
 [[nodiscard]] std::unique_ptr<RowSource> open_rows(const InputSource& source);
 
 }  // namespace roostward::io

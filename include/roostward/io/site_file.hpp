@@ -24,8 +24,8 @@ struct InputSource {
     std::string file;  ///< as written
     std::string path;  ///< resolved against the folder of the site file
     std::string layer;
-    std::string only;  ///< attribute filter, as in SQL's WHERE
-    std::string crs;   ///< of x, y columns, or of a file that does not say; empty: the file's own
+    std::string only;        ///< attribute filter, as in SQL's WHERE
+    std::string crs;         ///< of x, y columns, or of a file that does not say; empty: the file's own
     std::string date_order;  ///< "dmy" or "mdy"; empty: not told
     std::map<std::string, FieldSource> fields;
 };

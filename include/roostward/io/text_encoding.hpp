@@ -14,8 +14,8 @@ struct DecodedText {
 
 [[nodiscard]] bool is_utf8(std::string_view bytes);
 
-/// Any of the encodings as UTF-8. Told by the byte-order mark; without one UTF-16 by its NUL bytes (every second
-/// byte of the Latin letters), then UTF-8 where the bytes are valid, else Windows code page 1252.
+/// Any of the encodings as UTF-8. Told by the byte-order mark; without one UTF-16 by its NUL bytes (every
+/// second byte of the Latin letters), then UTF-8 where the bytes are valid, else Windows code page 1252.
 /// Bytes that mean nothing in their encoding become U+FFFD.
 [[nodiscard]] DecodedText decoded(std::string bytes);
 

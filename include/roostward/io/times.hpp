@@ -20,8 +20,8 @@ struct WrittenTime {
     std::optional<std::chrono::minutes> offset;            ///< local time minus UTC
 };
 
-/// ISO 8601, basic or extended, with `T` or a space; dates also as d/m/y, m/d/y, d.m.y and "12 June 2026" (years of two
-/// digits are of this century); times also as "9:04 pm", "21h04", "21.04".
+/// ISO 8601, basic or extended, with `T` or a space; dates also as d/m/y, m/d/y, d.m.y and "12 June 2026"
+/// (years of two digits are of this century); times also as "9:04 pm", "21h04", "21.04".
 [[nodiscard]] Reading<WrittenTime> read_time(std::string_view text, DateOrder order);
 
 /// The order that a date of the form a/b/y shows: one of the two is over 12. Empty where the text is not of
@@ -38,13 +38,14 @@ struct Moment {
 /// The clock on the wall at the site.
 class SiteClock {
  public:
-    /// `zone_name` is an IANA name; empty: times must carry their offset. Throws Error{site_file} for an unknown name.
+    /// `zone_name` is an IANA name; empty: times must carry their offset. Throws Error{site_file} for an
+    /// unknown name.
     explicit SiteClock(const std::string& zone_name);
 
     [[nodiscard]] bool has_zone() const { return zone_ != nullptr; }
 
-    /// `time` must have a date and a time of day, and an offset unless the clock has a zone. Trouble: a skipped local
-    /// hour; a date before 1990 or after 2037.
+    /// `time` must have a date and a time of day, and an offset unless the clock has a zone. Trouble: a
+    /// skipped local hour; a date before 1990 or after 2037.
     [[nodiscard]] Reading<Moment> moment_of(const WrittenTime& time) const;
     /// The evening of an instant; with no zone the offset from UTC tells local noon.
     [[nodiscard]] core::Evening evening_of(core::Instant instant, std::chrono::minutes offset) const;

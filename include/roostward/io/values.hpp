@@ -25,20 +25,23 @@ struct WrittenNumber {
 /// Empty, "-", "?", "n/a", "unknown" and their like.
 [[nodiscard]] bool says_nothing(std::string_view text);
 
-/// "35", "35,5 cm", "1 234.5" (any kind of space), "30-45", "about 12", ">60", "5%". Empty where it is no number.
-/// One comma alone is a decimal comma.
+/// "35", "35,5 cm", "1 234.5" (any kind of space), "30-45", "about 12", ">60", "5%". Empty where it is no
+/// number. One comma alone is a decimal comma.
 [[nodiscard]] std::optional<WrittenNumber> read_number(std::string_view text);
 
 /// Whether the text is a number and nothing else, as a program writes it.
 [[nodiscard]] bool is_plain_number(std::string_view text);
 
-/// Micrometres, a whole number, in one of mm, cm, m, in, ft and their everyday spellings; empty for anything else.
+/// Micrometres, a whole number, in one of mm, cm, m, in, ft and their everyday spellings; empty for anything
+/// else.
 [[nodiscard]] std::optional<double> micrometres_in(std::string_view unit);
 
-/// Whether a unit may stand behind a number of this dimension without changing it, or, for a length, be converted.
+/// Whether a unit may stand behind a number of this dimension without changing it, or, for a length, be
+/// converted.
 [[nodiscard]] bool fits(std::string_view unit, Dimension dimension);
 
-/// A true bearing in [0, 360): degrees, or one of the 16 compass words in letters or in full ("NNE", "north-east").
+/// A true bearing in [0, 360): degrees, or one of the 16 compass words in letters or in full ("NNE",
+/// "north-east").
 [[nodiscard]] Reading<double> read_bearing(std::string_view text);
 
 /// yes, y, true, 1, x … and no, n, false, 0 …; empty for anything else.

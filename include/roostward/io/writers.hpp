@@ -13,18 +13,21 @@
 // Each writer reads back what it wrote and throws Error{outputs} where it differs or cannot be written.
 namespace roostward::io {
 
-/// RFC 7946: WGS 84, 7 decimals, outer rings counter-clockwise, geometry cut at ±180°; numbers of 9 significant digits.
+/// RFC 7946: WGS 84, 7 decimals, outer rings counter-clockwise, geometry cut at ±180°; numbers of 9
+/// significant digits.
 void write_geojson(const std::filesystem::path& file, const geo::Layer& layer);
 
-/// One GeoPackage with every layer, each in its own system. `stamp` is written where the format wants the time of
-/// the last change.
-void write_geopackage(const std::filesystem::path& file, std::span<const geo::Layer> layers, core::Instant stamp);
+/// One GeoPackage with every layer, each in its own system. `stamp` is written where the format wants the
+/// time of the last change.
+void write_geopackage(const std::filesystem::path& file, std::span<const geo::Layer> layers,
+                      core::Instant stamp);
 
 /// Cloud Optimized GeoTIFF, float32, not-a-number where not known.
 void write_raster(const std::filesystem::path& file, const core::Raster& raster, const geo::Crs& crs,
                   const std::string& description);
 
-/// RFC 4180, UTF-8, lines end in CRLF. A text cell that a spreadsheet would run as a formula gets a leading apostrophe.
+/// RFC 4180, UTF-8, lines end in CRLF. A text cell that a spreadsheet would run as a formula gets a leading
+/// apostrophe.
 void write_csv(const std::filesystem::path& file, const geo::Table& table);
 
 void write_json(const std::filesystem::path& file, const core::Document& document);

@@ -28,8 +28,8 @@ struct Plan {
     survey::Survey survey;
     activity::Bandwidth bandwidth;
     activity::Surfaces surfaces;
-    double mean_rate = 0.0;          ///< λ̄, metres per m² and hour
-    double reference_density = 0.0;  ///< λ_ref, the same unit
+    double mean_rate = 0.0;                     ///< λ̄, metres per m² and hour
+    double reference_density = 0.0;             ///< λ_ref, the same unit
     std::vector<siting::Candidate> candidates;  ///< one a tree
     std::vector<std::size_t> ranked;            ///< trees that can be chosen, best first
     std::vector<std::size_t> chosen;            ///< trees chosen, site 1 first

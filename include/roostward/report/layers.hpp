@@ -14,7 +14,8 @@ namespace roostward::report {
 /// A point for every other tree, with its state and all reasons.
 [[nodiscard]] geo::Layer other_trees(const plan::Plan& plan);
 
-/// Everything a desktop GIS should show: the two above, flights, watches, allowed area and features to keep away from.
+/// Everything a desktop GIS should show: the two above, flights, watches, allowed area and features to keep
+/// away from.
 [[nodiscard]] std::vector<geo::Layer> all_layers(const plan::Plan& plan);
 
 }  // namespace roostward::report

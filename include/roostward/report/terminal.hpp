@@ -7,11 +7,12 @@
 // Plain text for a terminal, no line over 80 columns.
 namespace roostward::report {
 
-/// The answer: what nobody checked, the chosen sites, the next best trees, how many trees are in which state and why,
-/// what the survey cannot say, cautions. `folder` is where the outputs are.
+/// The answer: what nobody checked, the chosen sites, the next best trees, how many trees are in which state
+/// and why, what the survey cannot say, cautions. `folder` is where the outputs are.
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const std::string& folder);
 
-/// What `check` prints: rows of every layer, which column was taken for which field, findings grouped by kind.
+/// What `check` prints: rows of every layer, which column was taken for which field, findings grouped by
+/// kind.
 [[nodiscard]] std::string check_text(const siting::Inputs& inputs, const plan::Checked& checked);
 
 /// Every setting with value, unit, who set it, status and source.

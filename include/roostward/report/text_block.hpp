@@ -14,8 +14,8 @@ inline constexpr std::size_t terminal_columns = 80;
 /// Exactly `columns` wide: cut with "…" or filled with spaces on the right (on the left where `to_right`).
 [[nodiscard]] std::string fitted(std::string_view text, std::size_t columns, bool to_right = false);
 
-/// Broken at spaces into lines of at most `terminal_columns`, where words allow it. The first line begins with `lead`,
-/// the others are indented. Ends in a newline.
+/// Broken at spaces into lines of at most `terminal_columns`, where words allow it. The first line begins
+/// with `lead`, the others are indented. Ends in a newline.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent = 0, std::string_view lead = {});
 
 }  // namespace roostward::report

@@ -15,8 +15,8 @@ namespace roostward::siting {
 struct Candidate {
     trees::Verdict verdict;
     activity::PointActivity activity;
-    double score = 0.0;            ///< 0–1, comparable within one plan only
-    bool enough_evidence = false;  ///< see has_enough_evidence
+    double score = 0.0;                     ///< 0–1, comparable within one plan only
+    bool enough_evidence = false;           ///< see has_enough_evidence
     std::optional<std::size_t> rank;        ///< from 1, among the trees that can be chosen
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
     std::optional<std::size_t> site;        ///< from 1, among the chosen
@@ -24,8 +24,8 @@ struct Candidate {
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };
 
-/// Joins what is known of each tree. A tree in ground that was not watched for `min_watch` becomes "not watched",
-/// unless it is ruled out.
+/// Joins what is known of each tree. A tree in ground that was not watched for `min_watch` becomes "not
+/// watched", unless it is ruled out.
 [[nodiscard]] std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
                                                    std::span<const activity::PointActivity> activity,
                                                    core::Hours min_watch);
@@ -36,16 +36,18 @@ struct Candidate {
 /// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched (all inclusive).
 [[nodiscard]] bool has_enough_evidence(const activity::PointActivity& activity, double reference_density);
 
-/// Gives every watched tree its score, the weighted mean of the evidence utilities, rounded to 1e-6; ranks those that
-/// can be chosen, best first (then the higher flight density, then the order of the inventory); and tells those to
-/// settle first where they would rank.
+/// Gives every watched tree its score, the weighted mean of the evidence utilities, rounded to 1e-6; ranks
+/// those that can be chosen, best first (then the higher flight density, then the order of the inventory);
+/// and tells those to settle first where they would rank.
 void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& inventory);
 
 /// Tree indices in order of rank.
 [[nodiscard]] std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates);
 
-/// Chooses up to `sites` trees with enough evidence, best first, no two closer than the spacing. Numbers them 1, 2 …
-void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory, const ChoiceSettings& settings);
+/// Chooses up to `sites` trees with enough evidence, best first, no two closer than the spacing. Numbers them
+/// 1, 2 …
+void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+            const ChoiceSettings& settings);
 
 /// Tree indices in order of site number.
 [[nodiscard]] std::vector<std::size_t> in_order_of_site(std::span<const Candidate> candidates);

@@ -12,12 +12,13 @@ enum class Hemisphere { north, south };
 
 /// How the boxes of one site hang. Facings are true bearings.
 struct Mounting {
-    core::Metres height;                ///< ground at the trunk to the entrance
+    core::Metres height;                 ///< ground at the trunk to the entrance
     std::vector<core::Degrees> facings;  ///< one a box
 };
 
 /// The profile's usual height, but 4 m or more where the public can reach; the first box to the middle of the
-/// profile's arc for the hemisphere, each further one 90° on, turning by way of east, away from the afternoon sun.
+/// profile's arc for the hemisphere, each further one 90° on, turning by way of east, away from the afternoon
+/// sun.
 [[nodiscard]] Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes);
 
 /// A bearing as one of 16 compass points: "SSE".

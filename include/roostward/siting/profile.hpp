@@ -40,7 +40,7 @@ struct Profile {
     std::string id;    ///< "small-crevice-bat"
     std::string name;  ///< "Small crevice bats"
     Sourced<HeightRange> mount_height;
-    std::string entrance_kind;      ///< "slot" or "hole"
+    std::string entrance_kind;  ///< "slot" or "hole"
     Sourced<Span> entrance_mm;
     Sourced<core::Metres> clear_approach;
     Sourced<core::Metres> clear_drop;

@@ -14,29 +14,29 @@ namespace roostward::survey {
 struct Settings {
     std::optional<core::Metres> seen_length;  ///< metres one pass stands for; empty: the range of its watch
     bool keep_poor_weather = false;
-    core::Celsius coldest{10.0};        ///< colder evenings are poor weather
+    core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
 };
 
 /// A piece of flight that counts. A point where it was not known which way the animal flew.
 struct Flight {
-    std::size_t row = 0;      ///< in the passes or tracks it came from
+    std::size_t row = 0;  ///< in the passes or tracks it came from
     bool from_track = false;
-    std::uint32_t evening = 0;            ///< index into Survey::evenings
-    std::optional<std::uint32_t> watch;   ///< index into Survey::watches
-    geo::Line path;                       ///< one point, or two and more
+    std::uint32_t evening = 0;           ///< index into Survey::evenings
+    std::optional<std::uint32_t> watch;  ///< index into Survey::watches
+    geo::Line path;                      ///< one point, or two and more
     double count = 1.0;
-    core::Metres length;                  ///< metres flown that it stands for, for one animal
+    core::Metres length;  ///< metres flown that it stands for, for one animal
     core::Metres accuracy;
     Behaviour behaviour = Behaviour::unknown;
-    bool placed = true;                   ///< false: heard somewhere in its watch's view
+    bool placed = true;  ///< false: heard somewhere in its watch's view
 };
 
 /// The evenings as they enter the flight density: what was seen, and who watched where for how long.
 struct Survey {
-    std::vector<core::Evening> evenings;  ///< ascending
-    std::vector<Flight> flights;          ///< in the order of the files: passes, then tracks
-    std::vector<Watch> watches;           ///< those that count
+    std::vector<core::Evening> evenings;       ///< ascending
+    std::vector<Flight> flights;               ///< in the order of the files: passes, then tracks
+    std::vector<Watch> watches;                ///< those that count
     std::vector<std::uint32_t> watch_evening;  ///< one a watch, index into evenings
     /// Without watches: the ground that counts as evenly watched for one hour an evening.
     std::vector<geo::Polygon> even_ground;
@@ -60,13 +60,13 @@ struct Matched {
     std::size_t watches_set_aside = 0;
 };
 
-/// Matches passes and tracks to watches by name, else by time within three ranges (inclusive); makes each pass a
-/// straight piece of flight centred on its position along its bearing. Those without a watch stay out of the flight
-/// density, with a finding. Without any watch every evening counts as one hour of even watching over the allowed
-/// area, else over the hull of the observations widened by 50 m, and a pass stands for 30 m.
+/// Matches passes and tracks to watches by name, else by time within three ranges (inclusive); makes each
+/// pass a straight piece of flight centred on its position along its bearing. Those without a watch stay out
+/// of the flight density, with a finding. Without any watch every evening counts as one hour of even watching
+/// over the allowed area, else over the hull of the observations widened by 50 m, and a pass stands for 30 m.
 /// An evening whose watches were all in poor weather is left out unless `keep_poor_weather`.
 [[nodiscard]] Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
-                            const core::Records<Watch>& watches, const std::vector<geo::Polygon>& allowed_area,
-                            const Settings& settings);
+                            const core::Records<Watch>& watches,
+                            const std::vector<geo::Polygon>& allowed_area, const Settings& settings);
 
 }  // namespace roostward::survey
