@@ -50,8 +50,6 @@ OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
 
 std::optional<geo::Crs> crs_from(void* reference) {
     if (reference == nullptr) return std::nullopt;
-    const char* own_code = OSRGetAuthorityCode(static_cast<OGRSpatialReferenceH>(reference), nullptr);
-    if (own_code != nullptr && std::string_view(own_code) == "4326") return geo::wgs84();
     const std::unique_ptr<void, ReferenceCloser> flat(OSRClone(reference));
     OSRDemoteTo2D(flat.get(), nullptr);
     const char* name = OSRGetName(flat.get());
@@ -62,6 +60,7 @@ std::optional<geo::Crs> crs_from(void* reference) {
     }
     const char* authority = OSRGetAuthorityName(flat.get(), nullptr);
     const char* code = OSRGetAuthorityCode(flat.get(), nullptr);
+    if (code != nullptr && std::string_view(code) == "4326") return geo::wgs84();
     if (authority != nullptr && code != nullptr) return geo::Crs{fmt::format("{}:{}", authority, code)};
     char* wkt = nullptr;
     const std::array<const char*, 2> options = {"FORMAT=WKT2_2019", nullptr};

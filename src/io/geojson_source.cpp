@@ -173,7 +173,7 @@ class GeoJsonSource : public RowSource {
                 }
             }
         }
-        if (id && column_of_.count("id") == 0) add_column("id");
+        if (id && !column_of_.contains("id")) add_column("id");
         return features;
     }
 
@@ -232,7 +232,7 @@ class GeoJsonSource : public RowSource {
             for (auto property : value.get_object()) {
                 if (is_column(property.key(), place++)) continue;
                 const std::string_view name = property.unescaped_key();
-                if (column_of_.count(std::string(name)) == 0) add_column(name);
+                if (!column_of_.contains(std::string(name))) add_column(name);
             }
         }
         return id;

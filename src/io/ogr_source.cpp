@@ -64,7 +64,7 @@ std::string iso_text(OGRFeatureH feature, int field, OGRFieldType type) {
     int year = 0, month = 0, day = 0, hour = 0, minute = 0, zone = 0;
     float second = 0.0F;
     OGR_F_GetFieldAsDateTimeEx(feature, field, &year, &month, &day, &hour, &minute, &second, &zone);
-    const std::string date = fmt::format("{:04}-{:02}-{:02}", year, month, day);
+    std::string date = fmt::format("{:04}-{:02}-{:02}", year, month, day);
     if (type == OFTDate) return date;
     std::string time = fmt::format("{:02}:{:02}:{:06.3f}", hour, minute, static_cast<double>(second));
     // OGR: 0 unknown, 1 local, 100 UTC, else quarters of an hour from 100.

@@ -9,6 +9,7 @@
 
 #include "keep_rows.hpp"
 #include "median_point.hpp"
+#include "roostward/core/error.hpp"
 
 namespace roostward::io {
 
@@ -18,12 +19,17 @@ constexpr double far_m = 50'000.0;         // common practice, no source
 constexpr double swap_near_m = 100'000.0;  // common practice, no source
 constexpr double poor_accuracy_m = 1.0;
 
+/// Whether a layer may reach far beyond the site, as a country's roads do.
+enum class Reach { the_site, anywhere };
+
 /// One layer seen as the points that it lies by: as they stand in the file, and in the plane.
 struct LayerPlaces {
     LayerFacts* facts = nullptr;
+    Reach reach = Reach::the_site;
     std::vector<std::size_t> rows;
     geo::Line raw;
     geo::Line placed;
+    std::vector<bool> in_plane;  ///< whether every point of the row could be brought into the plane
     std::optional<core::PlanePoint> middle;
 };
 
@@ -41,13 +47,14 @@ class Placer {
 
     /// `points_of(record)` gives the spans of points of a record; `anchor_of` the one that it lies by.
     template <class Record, class PointsOf, class AnchorOf>
-    void add(UnplacedLayer<Record>& layer, const PointsOf& points_of, const AnchorOf& anchor_of) {
-        LayerPlaces places{&layer.facts, {}, {}, {}, {}};
+    void add(UnplacedLayer<Record>& layer, Reach reach, const PointsOf& points_of,
+             const AnchorOf& anchor_of) {
+        LayerPlaces places{&layer.facts, reach, {}, {}, {}, std::vector<bool>(layer.rows.size(), true), {}};
         for (const Record& record : layer.rows) {
             places.rows.push_back(record.row);
             places.raw.push_back(anchor_of(record));
         }
-        transform(layer, points_of);
+        transform(layer, points_of, places.in_plane);
         for (const Record& record : layer.rows)
             places.placed.push_back(anchor_of(record));
         places.middle = median_point(places.placed);
@@ -75,12 +82,15 @@ class Placer {
     /// One mark a row: whether its place can be right. What cannot is told.
     [[nodiscard]] std::vector<bool> judged(std::size_t which, core::PlanePoint site_middle) {
         LayerPlaces& layer = layers_[which];
-        std::vector<bool> good(layer.rows.size(), true);
-        if (!layer.middle) layer.middle = site_middle;
+        std::vector<bool> good = layer.in_plane;
+        const auto near_site = [&](core::PlanePoint p) { return within(p, site_middle, far_m); };
+        const bool far_is_fine = layer.reach == Reach::anywhere &&
+                                 std::any_of(layer.placed.begin(), layer.placed.end(), near_site);
+        const core::PlanePoint middle = layer.middle.value_or(site_middle);
         const core::PlanePoint centre =
-            within(*layer.middle, site_middle, far_m) ? *layer.middle : elsewhere(layer, site_middle);
+            far_is_fine || near_site(middle) ? middle : elsewhere(layer, middle, site_middle);
         for (std::size_t i = 0; i < good.size(); ++i) {
-            good[i] = within(layer.placed[i], centre, far_m);
+            if (!far_is_fine) good[i] = good[i] && within(layer.placed[i], centre, far_m);
             if (!good[i]) tell_stray(layer, i, centre);
         }
         return good;
@@ -88,7 +98,7 @@ class Placer {
 
  private:
     template <class Record, class PointsOf>
-    void transform(UnplacedLayer<Record>& layer, const PointsOf& points_of) {
+    void transform(UnplacedLayer<Record>& layer, const PointsOf& points_of, std::vector<bool>& in_plane) {
         LayerFacts& facts = layer.facts;
         const geo::Transform* way = plane_.way_from(facts.crs);
         if (way == nullptr) return;
@@ -100,10 +110,12 @@ class Placer {
         }
         way->apply(all);
         auto next = all.begin();
-        for (Record& record : layer.rows) {
-            points_of(record, [&](std::span<core::PlanePoint> points) {
-                std::copy_n(next, points.size(), points.begin());
-                next += static_cast<std::ptrdiff_t>(points.size());
+        for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+            points_of(layer.rows[i], [&](std::span<core::PlanePoint> points) {
+                for (core::PlanePoint& point : points) {
+                    point = *next++;
+                    if (!std::isfinite(point.easting)) in_plane[i] = false;
+                }
             });
         }
         facts.file.operation = way->operation();
@@ -124,14 +136,15 @@ class Placer {
     }
 
     /// Where a layer ought to lie that lies elsewhere than the site: there, if it is only swapped.
-    [[nodiscard]] core::PlanePoint elsewhere(LayerPlaces& layer, core::PlanePoint site_middle) {
+    [[nodiscard]] core::PlanePoint elsewhere(const LayerPlaces& layer, core::PlanePoint middle,
+                                             core::PlanePoint site_middle) {
         const std::optional<core::PlanePoint> raw = median_point(layer.raw);
         if (raw && swapping_helps(layer, *raw, site_middle)) return site_middle;
         layer.facts->report.doubt_layer(
             "layers do not overlap", "",
             fmt::format("this layer lies {:.0f} km from the others: check its coordinates and its crs",
-                        core::distance(*layer.middle, site_middle).value() / 1000.0));
-        return *layer.middle;
+                        core::distance(middle, site_middle).value() / 1000.0));
+        return middle;
     }
 
     void tell_stray(const LayerPlaces& layer, std::size_t i, core::PlanePoint centre) {
@@ -176,35 +189,44 @@ const auto shape_anchor = [](const GroundShape& ground) { return first_point(gro
 void place_all(UnplacedInputs& in, PlanningPlane& plane) {
     Placer placer(plane);
     std::vector<std::function<void(const std::vector<bool>&)>> keepers;
-    const auto add = [&](auto& layer, const auto& points_of, const auto& anchor_of) {
-        placer.add(layer, points_of, anchor_of);
+    const auto add = [&](auto& layer, Reach reach, const auto& points_of, const auto& anchor_of) {
+        placer.add(layer, reach, points_of, anchor_of);
         keepers.push_back([&layer](const std::vector<bool>& good) { keep_rows(layer.rows, good); });
     };
-    if (in.allowed_area) add(*in.allowed_area, shape_points, shape_anchor);
+    if (in.allowed_area) add(*in.allowed_area, Reach::the_site, shape_points, shape_anchor);
     if (in.watches) {
         add(
-            *in.watches, [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
+            *in.watches, Reach::the_site,
+            [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
             [](const survey::Watch& w) { return w.path.front(); });
     }
     if (in.passes) {
         add(
-            *in.passes, [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
+            *in.passes, Reach::the_site,
+            [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
             [](const survey::Pass& p) { return p.position; });
     }
     if (in.tracks) {
         add(
-            *in.tracks, [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
+            *in.tracks, Reach::the_site,
+            [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
             [](const survey::Track& t) { return t.path.front(); });
     }
     if (in.trees) {
         add(
-            *in.trees, [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
+            *in.trees, Reach::the_site,
+            [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
             [](const trees::Tree& t) { return t.stem; });
     }
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
-        add(avoid, shape_points, shape_anchor);
+        add(avoid, Reach::anywhere, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();
-    if (!middle) return;
+    if (!middle) {
+        throw core::Error(
+            core::Fault::site_file, {{}, {}, {}, "site.crs"},
+            fmt::format("the site lies outside the reach of {}: give a system made for it, or \"auto\".",
+                        plane.crs().definition));
+    }
     for (std::size_t i = 0; i < keepers.size(); ++i)
         keepers[i](placer.judged(i, *middle));
 }

@@ -2,6 +2,7 @@
 #include <ogr_api.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <iterator>
 #include <optional>
@@ -56,7 +57,7 @@ std::optional<Instant> time_of(OGRFeatureH feature, int field) {
     // GPX 1.1 says that times are UTC; OGR gives other offsets in quarters of an hour from 100.
     const int offset = zone > 1 ? (zone - 100) * 15 : 0;
     return std::chrono::sys_days(date) + std::chrono::hours(hour) + std::chrono::minutes(minute - offset) +
-           std::chrono::milliseconds(static_cast<std::int64_t>(static_cast<double>(second) * 1000.0 + 0.5));
+           std::chrono::milliseconds(std::llround(static_cast<double>(second) * 1000.0));
 }
 
 /// The segments of every track, still without points: the layer of tracks knows the empty ones too.

@@ -103,9 +103,8 @@ std::optional<bool> RowReader::yes_no(const Field& field) const {
 
 std::string RowReader::unknown_word(const Field& field, const std::string& choices) {
     return fmt::format(
-        "{} is one of {}: map this word in the site file, fields = {{ {} = {{ from = \"…\", values = {{ … }} "
-        "}} }}; "
-        "until then it counts as unknown",
+        "{} is one of {}: map this word in the site file, as fields = {{ {} = {{ from = \"…\", "
+        "values = {{ … }} }} }}; until then it counts as unknown",
         field.name, choices, field.name);
 }
 

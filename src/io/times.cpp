@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 
 #include "roostward/core/error.hpp"
 
@@ -188,7 +189,7 @@ milliseconds take_fraction(Scanner& scan, milliseconds unit) {
     double place = 0.1;
     for (std::size_t i = 0; i < digits; ++i, place *= 0.1)
         value += place * *scan.number(1);
-    return milliseconds(static_cast<std::int64_t>(value * static_cast<double>(unit.count()) + 0.5));
+    return milliseconds(std::llround(value * static_cast<double>(unit.count())));
 }
 
 /// am and pm move the hour: whether one of them stands here; empty where the hour is none of a 12-hour clock.

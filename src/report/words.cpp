@@ -35,10 +35,13 @@ double flights_per_hour(const activity::PointActivity& activity) {
 std::string why(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& seen = candidate.activity;
-    std::string text = fmt::format(
-        "About {:.1f} flights an hour within 20 m; flown on {} of {} watched evenings, in "
-        "{:.1f} effective hours.",
-        flights_per_hour(seen), seen.evenings_used, seen.evenings_watched, seen.watch_hours.value());
+    const std::string evenings =
+        seen.evenings_watched == 0
+            ? "watched a little at a time, on no evening for long"
+            : fmt::format("flown on {} of {} watched evenings", seen.evenings_used, seen.evenings_watched);
+    const std::string text =
+        fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
+                    flights_per_hour(seen), evenings, seen.watch_hours.value());
     return text + (candidate.site ? fmt::format(" Chosen as site {}.", *candidate.site)
                                   : " " + why_not_chosen(plan, tree));
 }

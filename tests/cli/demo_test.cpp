@@ -2,10 +2,13 @@
 // there.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <numbers>
 #include <set>
 #include <sstream>
 
@@ -64,21 +67,46 @@ class Demo : public ::testing::Test {
     static inline testing::Ran* ran = nullptr;
 };
 
+/// Metres, good enough within one park.
+double metres_between(const json& a, const json& b) {
+    const double radian = std::numbers::pi / 180.0, degree = 111'195.0;
+    const double north = (a[1].get<double>() - b[1].get<double>()) * degree;
+    const double east =
+        (a[0].get<double>() - b[0].get<double>()) * degree * std::cos(a[1].get<double>() * radian);
+    return std::hypot(east, north);
+}
+
+// On the parks with known truth (tests/parks) one choice in ten gets less than 0.76 of the best possible one.
 TEST_F(Demo, ChoosesSixTreesThatAnimalsReallyPass) {
     ASSERT_EQ(ran->exit_code, 0) << ran->err;
     const auto flown = truth();
-    std::vector<double> all;
-    for (const auto& [tree, metres] : flown)
-        all.push_back(metres);
-    std::ranges::sort(all);
-    const double better_than_most = all[all.size() * 8 / 10];
-    int chosen = 0;
-    for (const auto& [tree, properties] : trees("ranked_sites.geojson")) {
-        if (!properties["chosen"].get<bool>()) continue;
-        ++chosen;
-        EXPECT_GT(flown.at(tree), better_than_most) << tree;
+    json trees = read_json(out() / "ranked_sites.geojson")["features"];
+    // A tree whose number stands twice is called number#row.
+    const auto flown_at = [&flown](const json& tree) {
+        const auto name = tree["properties"]["tree"].get<std::string>();
+        return flown.at(name.substr(0, name.find('#')));
+    };
+    double chosen = 0.0;
+    int sites = 0;
+    for (const auto& tree : trees)
+        if (tree["properties"]["chosen"].get<bool>()) {
+            chosen += flown_at(tree);
+            ++sites;
+        }
+    EXPECT_EQ(sites, 6);
+
+    std::sort(trees.begin(), trees.end(),
+              [&](const json& a, const json& b) { return flown_at(a) > flown_at(b); });
+    std::vector<json> best;
+    double possible = 0.0;
+    for (const auto& tree : trees) {
+        const json place = tree["geometry"]["coordinates"];
+        const auto too_close = [&place](const json& other) { return metres_between(place, other) < 30.0; };
+        if (best.size() == 6 || std::ranges::any_of(best, too_close)) continue;
+        best.push_back(place);
+        possible += flown_at(tree);
     }
-    EXPECT_EQ(chosen, 6);
+    EXPECT_GE(chosen / possible, 0.76) << chosen << " of " << possible << " m/h";
 }
 
 TEST_F(Demo, FallsIntoNoTrap) {

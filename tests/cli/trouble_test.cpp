@@ -101,7 +101,7 @@ TEST_F(Trouble, CanopyElsewhere) {
                                 (folder / "canopy_height.tif").string() + "' '" +
                                 (folder / "moved.tif").string() + "'";
     ASSERT_EQ(std::system(command.c_str()), 0);
-    fails(3, {"moved.tif", "overlap"}, {"--set", "inputs.canopy=moved.tif"});
+    fails(3, {"moved.tif", "does not cover the site"}, {"--set", "inputs.canopy=moved.tif"});
 }
 
 TEST_F(Trouble, NoSuitableTree) {

@@ -190,9 +190,11 @@ TEST(Formats, TracksAndTheirTimesAreRead) {
       {"type":"Feature","properties":{"time":"2026-06-09T21:41:00Z"},
        "geometry":{"type":"MultiLineString","coordinates":[[[-1.8956,52.2982],[-1.8950,52.2983]]]}},
       {"type":"Feature","properties":{"time":"2026-06-09T21:42:00"},
-       "geometry":{"type":"MultiLineString","coordinates":[[[-1.89,52.29],[-1.88,52.29]],[[-1.87,52.29],[-1.86,52.29]]]}},
+       "geometry":{"type":"MultiLineString",
+       "coordinates":[[[-1.89,52.29],[-1.88,52.29]],[[-1.87,52.29],[-1.86,52.29]]]}},
       {"type":"Feature","properties":{"time":"2026-06-09T21:43:00"},"geometry":null},
-      {"type":"Feature","properties":{"time":"2026-06-09T21:44:00"},"geometry":{"type":"Point","coordinates":[-1.89,52.29]}},
+      {"type":"Feature","properties":{"time":"2026-06-09T21:44:00"},
+       "geometry":{"type":"Point","coordinates":[-1.89,52.29]}},
       {"type":"Feature","properties":{"time":"2026-06-09T21:45:00"},
        "geometry":{"type":"LineString","coordinates":[[-1.89,52.29],[-1.89,52.29]]}}]})");
     site.file.tracks = source_of("tracks", site.folder / "tracks.geojson");
@@ -212,8 +214,11 @@ TEST(Formats, TracksAndTheirTimesAreRead) {
 TEST(Formats, AreasAreRepairedAndOthersSetAside) {
     ReadingSite site;
     site.put("area.geojson", R"({"type":"FeatureCollection","features":[
-      {"type":"Feature","properties":{},"geometry":{"type":"Polygon","coordinates":[[[-1.90,52.29],[-1.89,52.30],[-1.89,52.29],[-1.90,52.30],[-1.90,52.29]]]}},
-      {"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":[[-1.90,52.29],[-1.89,52.30]]}}]})");
+      {"type":"Feature","properties":{},
+       "geometry":{"type":"Polygon",
+       "coordinates":[[[-1.90,52.29],[-1.89,52.30],[-1.89,52.29],[-1.90,52.30],[-1.90,52.29]]]}},
+      {"type":"Feature","properties":{},
+       "geometry":{"type":"LineString","coordinates":[[-1.90,52.29],[-1.89,52.30]]}}]})");
     site.file.allowed_area = source_of("allowed_area", site.folder / "area.geojson");
     site.file.max_bad_share = 0.5;
     const siting::Inputs inputs = site.read();

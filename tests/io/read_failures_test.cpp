@@ -93,6 +93,36 @@ TEST(ReadFailures, LayersThatLieApart) {
     EXPECT_TRUE(site.found("layers do not overlap"));
 }
 
+// A country's roads are no mistake; a swapped layer of them is.
+TEST(ReadFailures, FeaturesToKeepAwayFromMayReachFar) {
+    ReadingSite site;
+    const auto roads = [&](const std::string& near) {
+        site.put("roads.geojson", R"({"type":"FeatureCollection","features":[
+          {"type":"Feature","properties":{},
+       "geometry":{"type":"LineString","coordinates":[[-5.0,50.1],[-5.1,50.2]]}},
+          {"type":"Feature","properties":{},
+       "geometry":{"type":"LineString","coordinates":[[0.1,57.1],[0.2,57.2]]}},
+          {"type":"Feature","properties":{},"geometry":{"type":"LineString","coordinates":)" +
+                                      near + "}}]}");
+    };
+    site.file.avoid = {
+        {source_of("avoid[0]", site.folder / "roads.geojson"), core::Metres(20.0), "road", {}, {}}};
+    roads("[[-1.8956,52.2982],[-1.8950,52.2990]]");
+    EXPECT_EQ(site.read().avoid.at(0).shapes.size(), 3U);
+    EXPECT_TRUE(site.findings.empty());
+    site.put("roads.geojson", R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{},
+      "geometry":{"type":"LineString","coordinates":[[52.2982,-1.8956],[52.2990,-1.8950]]}}]})");
+    expect_stop(site, Fault::inputs, {"roads.geojson, layer avoid[0]", "swapped coordinates"});
+}
+
+TEST(ReadFailures, APlaneThatDoesNotReachTheSite) {
+    ReadingSite site;
+    site.put("passes.csv", "time,lon,lat\n2026-06-09T21:36:16,87.0,1.0\n");
+    site.file.watches.reset();
+    site.file.crs = "EPSG:32630";
+    expect_stop(site, Fault::site_file, {"site.crs"});
+}
+
 TEST(ReadFailures, TimesWithoutAZone) {
     ReadingSite site;
     site.file.timezone.clear();
