@@ -9,10 +9,12 @@
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <cstddef>
 #include <optional>
 #include <set>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include "io/child_process.hpp"
@@ -239,16 +241,32 @@ TEST(OutputFolder, IsWholeWheneverItIsKilled) {
     const fs::path memory = "/dev/shm";  // where a run is quick, so that kills meet every step of many runs
     const ScratchFolder scratch(fs::is_directory(memory) ? memory : fs::temp_directory_path());
     run(scratch / "out", "start");
-    std::set<std::string> seen;
-    for (int moment = 0; moment < 120; ++moment) {
-        const ::pid_t child = testing::start_child([&] {
+    const auto runs = [&scratch](int moment) {
+        return testing::start_child([&scratch, moment] {
             for (int i = 0;; ++i)
                 run(scratch / "out", std::to_string(moment) + "-" + std::to_string(i));
             return 0;
         });
-        ::usleep(static_cast<unsigned>(500 + 397 * moment));
+    };
+    const auto kill_it = [](::pid_t child) {
         ::kill(child, SIGKILL);
         ::waitpid(child, nullptr, 0);
+    };
+    // The moments are spread over three times what a first run takes here, so that they fit machines of any
+    // speed.
+    const auto begun = std::chrono::steady_clock::now();
+    const ::pid_t first = runs(-1);
+    while (mark_of(scratch / "out") == "\"start\"\n" &&
+           std::chrono::steady_clock::now() - begun < std::chrono::seconds(20))
+        ::usleep(100);
+    const auto one_run = std::chrono::steady_clock::now() - begun;
+    kill_it(first);
+    constexpr int moments = 120;
+    std::set<std::string> seen;
+    for (int moment = 0; moment < moments; ++moment) {
+        const ::pid_t child = runs(moment);
+        std::this_thread::sleep_for(one_run * 3 * (moment + 1) / moments);
+        kill_it(child);
         const std::optional<std::string> mark = mark_of(scratch / "out");
         ASSERT_TRUE(mark) << "killed after moment " << moment;
         seen.insert(*mark);
