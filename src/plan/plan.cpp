@@ -76,7 +76,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_inputs(settings, inputs);
-    const trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
+    trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
 
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity);
     const activity::FlightDensity density(seen.survey, bandwidth, settings.activity);
@@ -103,7 +103,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.findings = joined(std::move(inputs.findings), seen.findings);
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
-    plan.surroundings = around;
+    plan.surroundings = std::move(around);
     plan.trees = std::move(inputs.trees);
     plan.planning_crs = std::move(inputs.planning_crs);
     plan.settings = std::move(settings);
