@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <numeric>
 
 #include "roostward/activity/ground_mass.hpp"
 #include "roostward/activity/kernel.hpp"
@@ -14,8 +15,8 @@ namespace roostward::activity {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-/// In units of the widest Gaussian involved; beyond it effort is under 2e-16 of its hours.
-constexpr double effort_reach = 8.5;
+/// In units of the widest Gaussian involved; beyond it effort is under 1e-10 of its hours.
+constexpr double effort_reach = 6.8;
 constexpr std::size_t most_widths = 16;
 
 double squared(double x) {
@@ -66,7 +67,11 @@ Effort::Effort(const survey::Survey& survey, core::Metres h)
     : even_ground_(survey.even_ground), evenings_(survey.evenings.size()) {
     lay_widths(survey, h);
     lay_views(survey);
-    if (survey.even_effort()) integral_ = geo::area_of(even_ground_).value() * static_cast<double>(evenings_);
+}
+
+Effort::Effort(const survey::Survey& part, const Effort& whole)
+    : widths_(whole.widths_), even_ground_(part.even_ground), evenings_(part.evenings.size()) {
+    lay_views(part);
 }
 
 void Effort::lay_widths(const survey::Survey& survey, core::Metres h) {
@@ -93,6 +98,7 @@ void Effort::lay_widths(const survey::Survey& survey, core::Metres h) {
 }
 
 void Effort::lay_views(const survey::Survey& survey) {
+    integrals_.assign(evenings_, survey.even_effort() ? geo::area_of(even_ground_).value() : 0.0);
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
         if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.count * flight.length.value();
@@ -101,7 +107,7 @@ void Effort::lay_views(const survey::Survey& survey) {
         View view = view_of(watch);
         const double share = watch.view ? watch.view->width.value() / 360.0 : 1.0;
         const double integral = watch.hours().value() * share * 2.0 * pi * squared(view.range);
-        integral_ += integral;
+        integrals_[survey.watch_evening[w]] += integral;
         const auto same = [&view](const View& other) {
             return other.path == view.path && other.range == view.range && other.middle == view.middle &&
                    other.half == view.half;
@@ -111,6 +117,10 @@ void Effort::lay_views(const survey::Survey& survey) {
         found->sittings.push_back(
             {survey.watch_evening[w], watch.hours().value(), integral > 0.0 ? unplaced[w] / integral : 0.0});
     }
+}
+
+double Effort::integral() const {
+    return std::accumulate(integrals_.begin(), integrals_.end(), 0.0);
 }
 
 double Effort::felt_within(const View& view, double reach) const {

@@ -26,50 +26,88 @@ std::vector<Piece> with_direction(const std::vector<Piece>& pieces, bool directi
     return chosen;
 }
 
-double metres_flown(const survey::Survey& survey) {
-    double metres = 0.0;
+std::vector<double> metres_flown_in(const survey::Survey& survey) {
+    std::vector<double> metres(survey.evenings.size(), 0.0);
     for (const auto& flight : survey.flights)
-        metres += flight.count * flight.length.value();
+        metres[flight.evening] += flight.count * flight.length.value();
     return metres;
 }
 
-}  // namespace
-
-Bandwidth choose_bandwidth(const survey::Survey& survey, const Settings& settings) {
-    const core::Hours shrink = settings.shrink.value_or(settings.min_watch);
-    if (settings.bandwidth) return {*settings.bandwidth, shrink, false};
-    double n = 0.0, x = 0.0, y = 0.0, xx = 0.0, yy = 0.0;
-    const auto middle = [](const geo::Line& path) { return path[path.size() / 2]; };
-    const auto placed = [](const survey::Flight& flight) { return flight.placed && !flight.path.empty(); };
-    for (const auto& flight : survey.flights) {
-        if (!placed(flight)) continue;
-        n += 1.0;
-        x += middle(flight.path).easting;
-        y += middle(flight.path).northing;
-    }
-    if (n < 2.0) return {core::Metres(20.0), shrink, true};
-    x /= n;
-    y /= n;
-    for (const auto& flight : survey.flights) {
-        if (!placed(flight)) continue;
-        xx += std::pow(middle(flight.path).easting - x, 2);
-        yy += std::pow(middle(flight.path).northing - y, 2);
-    }
-    const double sigma = std::sqrt(0.5 * (xx + yy) / (n - 1.0));
-    return {core::Metres(std::clamp(sigma * std::pow(n, -1.0 / 6.0), 5.0, 20.0)), shrink, true};
+core::Metres longest_piece(core::Metres h) {
+    return 4.0 * h;
 }
+
+}  // namespace
 
 FlightDensity::FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, const Settings& settings)
     : settings_(settings),
       bandwidth_(bandwidth),
       evenings_(survey.evenings.size()),
       effort_(survey, bandwidth.h),
-      pieces_(pieces_of(survey, bandwidth.h, core::Metres(4.0 * bandwidth.h.value()))) {
-    const double watched = effort_.integral();
-    mean_rate_ = watched > 0.0 ? metres_flown(survey) / watched : 0.0;
+      pieces_(pieces_of(survey, bandwidth.h, longest_piece(bandwidth.h))),
+      metres_(metres_flown_in(survey)),
+      mean_rate_(mean_rate(std::vector<std::uint16_t>(evenings_, 1))) {}
+
+FlightDensity::FlightDensity(const survey::Survey& part, const FlightDensity& whole)
+    : settings_(whole.settings_),
+      bandwidth_(whole.bandwidth_),
+      evenings_(part.evenings.size()),
+      effort_(part, whole.effort_),
+      pieces_(pieces_of(part, bandwidth_.h, longest_piece(bandwidth_.h))),
+      metres_(metres_flown_in(part)),
+      mean_rate_(mean_rate(std::vector<std::uint16_t>(evenings_, 1))) {}
+
+EveningTable rows_of(const EveningTable& table, std::span<const std::size_t> points) {
+    EveningTable rows;
+    rows.points = points.size();
+    rows.evenings = table.evenings;
+    const auto take = [&](const auto& from, auto& into) {
+        for (const std::size_t point : points) {
+            const auto row = from.begin() + static_cast<std::ptrdiff_t>(table.at(point, 0));
+            into.insert(into.end(), row, row + static_cast<std::ptrdiff_t>(table.evenings));
+        }
+    };
+    take(table.flown, rows.flown);
+    take(table.watched, rows.watched);
+    take(table.smoothed, rows.smoothed);
+    take(table.used, rows.used);
+    return rows;
 }
 
-EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::Threads threads) const {
+EveningTable difference(const EveningTable& whole, const EveningTable& part) {
+    EveningTable rest = whole;
+    const auto take_away = [](auto& from, const auto& what) {
+        for (std::size_t i = 0; i < from.size(); ++i)
+            from[i] = from[i] > what[i] ? from[i] - what[i] : 0;
+    };
+    take_away(rest.flown, part.flown);
+    take_away(rest.watched, part.watched);
+    take_away(rest.smoothed, part.smoothed);
+    take_away(rest.used, part.used);
+    return rest;
+}
+
+double FlightDensity::mean_rate_without(const FlightDensity& part) const {
+    double metres = 0.0, watched = 0.0;
+    for (std::size_t n = 0; n < evenings_; ++n) {
+        metres += metres_[n] - part.metres_[n];
+        watched += effort_.integrals()[n] - part.effort_.integrals()[n];
+    }
+    return metres > 0.0 && watched > 0.0 ? metres / watched : 0.0;
+}
+
+double FlightDensity::mean_rate(std::span<const std::uint16_t> times) const {
+    double metres = 0.0, watched = 0.0;
+    for (std::size_t n = 0; n < evenings_; ++n) {
+        metres += times[n] * metres_[n];
+        watched += times[n] * effort_.integrals()[n];
+    }
+    return watched > 0.0 ? metres / watched : 0.0;
+}
+
+template <class Wanted>
+EveningTable FlightDensity::table_of(std::span<const core::PlanePoint> points, core::Threads threads,
+                                     const Wanted& wanted) const {
     EveningTable table;
     table.points = points.size();
     table.evenings = evenings_;
@@ -85,37 +123,64 @@ EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::T
     core::parallel_for(points.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {
             const std::size_t row = table.at(i, 0);
+            effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
+            if (!wanted(table, i)) continue;
             spots.add_at(points[i], close, &table.flown[row], &table.used[row]);
             straight.add_at(points[i], close, &table.flown[row], &table.used[row]);
-            effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
         }
     });
     return table;
 }
 
-double FlightDensity::rate(double flown, double smoothed) const {
-    const double shrink = bandwidth_.shrink.value();
-    const double hours = smoothed + shrink;
-    return hours > 0.0 ? (flown + shrink * mean_rate_) / hours : 0.0;
+EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::Threads threads) const {
+    return table_of(points, threads, [](const EveningTable&, std::size_t) { return true; });
+}
+
+EveningTable FlightDensity::where_watched(std::span<const core::PlanePoint> points,
+                                          core::Threads threads) const {
+    return table_of(points, threads,
+                    [this](const EveningTable& table, std::size_t i) { return is_watched(table, i); });
+}
+
+bool FlightDensity::is_watched(const EveningTable& table, std::size_t point) const {
+    double hours = 0.0, longest = 0.0;
+    for (std::size_t n = 0; n < table.evenings; ++n) {
+        hours += table.watched[table.at(point, n)];
+        longest = std::max(longest, table.watched[table.at(point, n)]);
+    }
+    return hours >= settings_.min_watch.value() || longest >= 0.5 * settings_.min_watch.value();
+}
+
+double FlightDensity::rate(double flown, core::Hours smoothed, double mean_rate, core::Hours shrink) {
+    const double hours = smoothed.value() + shrink.value();
+    return hours > 0.0 ? (flown + shrink.value() * mean_rate) / hours : 0.0;
+}
+
+PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t point,
+                                       std::span<const std::uint16_t> times, double mean_rate) const {
+    PointActivity summary;
+    double smoothed = 0.0, watched = 0.0;
+    for (std::size_t n = 0; n < table.evenings; ++n) {
+        const std::size_t at = table.at(point, n);
+        summary.flown += times[n] * table.flown[at];
+        smoothed += times[n] * table.smoothed[at];
+        watched += times[n] * table.watched[at];
+        if (table.watched[at] < 0.5 * settings_.min_watch.value()) continue;
+        summary.evenings_watched += times[n];
+        if (table.used[at] > 0) summary.evenings_used += times[n];
+    }
+    summary.smoothed = core::Hours(smoothed);
+    summary.flight_density = rate(summary.flown, summary.smoothed, mean_rate, bandwidth_.shrink);
+    summary.watch_hours = core::Hours(watched);
+    summary.watched = summary.watch_hours >= settings_.min_watch;
+    return summary;
 }
 
 std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table) const {
+    const std::vector<std::uint16_t> once(evenings_, 1);
     std::vector<PointActivity> points(table.points);
-    for (std::size_t i = 0; i < table.points; ++i) {
-        double flown = 0.0, smoothed = 0.0, watched = 0.0;
-        for (std::size_t n = 0; n < table.evenings; ++n) {
-            const std::size_t at = table.at(i, n);
-            flown += table.flown[at];
-            smoothed += table.smoothed[at];
-            watched += table.watched[at];
-            if (table.watched[at] < 0.5 * settings_.min_watch.value()) continue;
-            ++points[i].evenings_watched;
-            points[i].evenings_used += table.used[at];
-        }
-        points[i].flight_density = rate(flown, smoothed);
-        points[i].watch_hours = core::Hours(watched);
-        points[i].watched = points[i].watch_hours >= settings_.min_watch;
-    }
+    for (std::size_t i = 0; i < table.points; ++i)
+        points[i] = summarise(table, i, once, mean_rate_);
     return points;
 }
 
@@ -149,7 +214,8 @@ Surfaces FlightDensity::surfaces(core::Threads threads) const {
             for (std::size_t c = 0; c < over.columns; ++c) {
                 const std::size_t i = over.index({row, c});
                 const double metres = flown[c] + static_cast<double>(made.flight_density.values[i]);
-                made.flight_density.values[i] = static_cast<float>(per_hectare * rate(metres, smoothed[c]));
+                made.flight_density.values[i] = static_cast<float>(
+                    per_hectare * rate(metres, core::Hours(smoothed[c]), mean_rate_, bandwidth_.shrink));
                 made.flight_density.known[i] = watched[c] >= settings_.min_watch.value() ? 1 : 0;
                 made.watch_hours.values[i] = static_cast<float>(watched[c]);
                 made.watch_hours.known[i] = watched[c] >= hardly_watched.value() ? 1 : 0;

@@ -82,7 +82,9 @@ std::vector<Piece> pieces_of(const survey::Survey& survey, core::Metres h, core:
             pieces.push_back(piece);
             continue;
         }
-        piece.weight = flight.count;
+        const double path_length = geo::length_of(flight.path).value();
+        if (path_length == 0.0) continue;
+        piece.weight = flight.count * flight.length.value() / path_length;
         for (std::size_t i = 0; i + 1 < flight.path.size(); ++i)
             add_straight(pieces, flight.path[i], flight.path[i + 1], longest.value(), piece);
     }
@@ -154,7 +156,7 @@ std::size_t PieceBuckets::bucket_row(double northing) const {
     return static_cast<std::size_t>(std::clamp(row, 0.0, static_cast<double>(bucket_rows_ - 1)));
 }
 
-void PieceBuckets::add_at(core::PlanePoint p, double close, double* flown, std::uint8_t* used) const {
+void PieceBuckets::add_at(core::PlanePoint p, double close, double* flown, std::uint32_t* used) const {
     if (columns_.x.empty()) return;
     const double reach = std::max(reach_, close) + longest_;
     const core::Box box = core::widened({p, p}, core::Metres(reach));
@@ -163,16 +165,19 @@ void PieceBuckets::add_at(core::PlanePoint p, double close, double* flown, std::
     if (box.north_east.easting < origin_.easting || box.south_west.easting > right ||
         box.north_east.northing < origin_.northing || box.south_west.northing > top)
         return;
-    const std::size_t first = bucket_column(box.south_west.easting),
-                      last = bucket_column(box.north_east.easting);
     const std::size_t bottom = bucket_row(box.south_west.northing), up = bucket_row(box.north_east.northing);
-    for (std::size_t row = bottom; row <= up; ++row)
+    for (std::size_t row = bottom; row <= up; ++row) {
+        const double south = origin_.northing + static_cast<double>(row) * side_;
+        const double apart = std::max({south - p.northing, p.northing - south - side_, 0.0});
+        const double half = std::sqrt(std::max(reach * reach - apart * apart, 0.0));
+        const std::size_t first = bucket_column(p.easting - half), last = bucket_column(p.easting + half);
         add_range(start_[row * bucket_columns_ + first], start_[row * bucket_columns_ + last + 1], p, close,
                   flown, used);
+    }
 }
 
 void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoint p, double close,
-                             double* flown, std::uint8_t* used) const {
+                             double* flown, std::uint32_t* used) const {
     const Columns& c = columns_;
     Run run;
     for (std::size_t i = begin; i < end; i += Run::size) {
@@ -188,7 +193,7 @@ void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoin
         for (std::size_t j = 0; j < n; ++j) {
             const std::uint32_t evening = c.evening[i + j];
             flown[evening] += run.value[j];
-            if (run.squared[j] <= close * close) used[evening] = 1;
+            if (run.squared[j] <= close * close) ++used[evening];
         }
     }
 }

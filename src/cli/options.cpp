@@ -25,6 +25,9 @@ void add_common(CLI::App& command, Options& options, std::vector<std::string>& s
         ->allow_extra_args(false);
     command.add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")
         ->type_name("N");
+    command
+        .add_option("--seed", options.seed, "seed of what is drawn at random; the same seed, the same answer")
+        ->type_name("N");
     command.add_flag("--quiet", options.quiet, "no warnings and no progress on standard error");
     command.add_flag("--json", options.json, "one machine summary on standard output instead of text");
 }

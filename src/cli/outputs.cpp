@@ -41,7 +41,8 @@ core::Instant made_at() {
 
 const std::vector<std::string>& output_names() {
     static const std::vector<std::string> names{
-        "ranked_sites.geojson", "other_trees.geojson", "flight_density.tif", "watch_hours.tif", "plan.gpkg",
+        "ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson",
+        "flight_density.tif",   "watch_hours.tif",     "plan.gpkg",
         "boxes_to_hang.csv",    "findings.csv",        "plan.json"};
     return names;
 }
@@ -49,16 +50,21 @@ const std::vector<std::string>& output_names() {
 void write_outputs(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads) {
     const auto file = [&folder](const char* name) { return folder.path_of(name); };
     const core::Instant made = made_at();
-    // The GeoPackage takes about as long as all the rest.
+    // Those that take longest come first.
     const std::vector<std::function<void()>> jobs{
         [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
+        [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan)); },
         [&] {
-            io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan));
-            io::write_geojson(file("other_trees.geojson"), report::other_trees(plan));
-            io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
-                             "Flight density: metres flown per hectare and watched hour");
             io::write_raster(file("watch_hours.tif"), plan.surfaces.watch_hours, plan.planning_crs,
                              "Hours of effective watching");
+        },
+        [&] {
+            io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
+                             "Flight density: metres flown per hectare and watched hour");
+        },
+        [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
+        [&] {
+            io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
             io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
             io::write_json(file("plan.json"), report::plan_document(plan, {version, made, output_names()}));

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "roostward/cli/interrupts.hpp"
+#include "roostward/cli/memory.hpp"
 #include "roostward/cli/options.hpp"
 #include "roostward/cli/outputs.hpp"
 #include "roostward/cli/version.hpp"
@@ -69,6 +70,7 @@ siting::Inputs read(const Options& options, const io::SiteFile& site) {
 
 int run_plan(const Options& options) {
     io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
+    site.settings.activity.seed = options.seed;
     io::OutputFolder folder(options.out, options.force);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     siting::Inputs inputs = read(options, site);
@@ -111,6 +113,7 @@ int run(int argc, char** argv) {
             print(parsed.exit_code == done ? stdout : stderr, parsed.text);
             return parsed.exit_code;
         }
+        prefer_huge_pages();
         const Interrupts interrupts;
         return parsed.options->command == Command::check ? run_check(*parsed.options)
                                                          : run_plan(*parsed.options);

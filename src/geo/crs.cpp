@@ -8,7 +8,11 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <mutex>
 #include <numbers>
+#include <tuple>
+#include <utility>
 
 namespace roostward::geo {
 
@@ -166,40 +170,80 @@ struct Transform::Handles {
         PjHandle last(proj_trans_get_last_used_operation(operation.get()));
         return last ? std::move(last) : PjHandle(proj_clone(context.get(), operation.get()));
     }
+
+    void apply(std::span<core::PlanePoint> points, bool rounds) const {
+        if (points.empty()) return;
+        constexpr std::size_t stride = sizeof(core::PlanePoint);
+        proj_trans_generic(operation.get(), PJ_FWD, &points.front().easting, stride, points.size(),
+                           &points.front().northing, stride, points.size(), nullptr, 0, 0, nullptr, 0, 0);
+        for (core::PlanePoint& point : points) {
+            if (!std::isfinite(point.easting) || !std::isfinite(point.northing)) {
+                constexpr double nowhere = std::numeric_limits<double>::quiet_NaN();
+                point = {nowhere, nowhere};
+            } else if (rounds) {
+                point = {to_tenth_of_millimetre(point.easting), to_tenth_of_millimetre(point.northing)};
+            }
+        }
+    }
 };
 
-Transform::Transform(const Crs& from, const Crs& to) : handles_(std::make_unique<Handles>()) {
-    PJ_CONTEXT* context = handles_->context.get();
+namespace {
+
+/// An operation as PROJ found it, and whether it ends in a plane.
+struct Found {
+    ContextHandle context = offline_context();
+    PjHandle operation;
+    bool to_plane = false;
+};
+
+Found find_operation(const Crs& from, const Crs& to) {
+    Found found;
+    PJ_CONTEXT* context = found.context.get();
     const PjHandle source = horizontal(context, parsed(context, from));
     const PjHandle target = horizontal(context, parsed(context, to));
-    handles_->operation = operation_between(context, source.get(), target.get());
-    if (!handles_->operation)
+    found.operation = operation_between(context, source.get(), target.get());
+    if (!found.operation)
         refuse("no way is known from the coordinate system \"" + from.definition + "\" to \"" +
                to.definition + "\"");
-    rounds_ = is_plane_in_metres(context, plain(context, to).get());
+    found.to_plane = is_plane_in_metres(context, plain(context, to).get());
+    return found;
+}
+
+/// A search takes PROJ some 10 ms and a copy none, so that each way is searched for once.
+std::pair<PjHandle, bool> operation_for(PJ_CONTEXT* context, const Crs& from, const Crs& to) {
+    static std::mutex mutex;
+    static std::map<std::pair<std::string, std::string>, Found> found;
+    const std::scoped_lock lock(mutex);
+    const auto key = std::pair(from.definition, to.definition);
+    auto known = found.find(key);
+    if (known == found.end()) known = found.emplace(key, find_operation(from, to)).first;
+    return {PjHandle(proj_clone(context, known->second.operation.get())), known->second.to_plane};
+}
+
+}  // namespace
+
+Transform::Transform(const Crs& from, const Crs& to) : handles_(std::make_unique<Handles>()) {
+    std::tie(handles_->operation, rounds_) = operation_for(handles_->context.get(), from, to);
 }
 
 Transform::~Transform() = default;
 Transform::Transform(Transform&&) noexcept = default;
 Transform& Transform::operator=(Transform&&) noexcept = default;
 
-void Transform::apply(std::span<core::PlanePoint> points) const {
-    if (points.empty()) return;
-    constexpr std::size_t stride = sizeof(core::PlanePoint);
-    proj_trans_generic(handles_->operation.get(), PJ_FWD, &points.front().easting, stride, points.size(),
-                       &points.front().northing, stride, points.size(), nullptr, 0, 0, nullptr, 0, 0);
-    for (core::PlanePoint& point : points) {
-        if (!std::isfinite(point.easting) || !std::isfinite(point.northing)) {
-            constexpr double nowhere = std::numeric_limits<double>::quiet_NaN();
-            point = {nowhere, nowhere};
-        } else if (rounds_) {
-            point = {to_tenth_of_millimetre(point.easting), to_tenth_of_millimetre(point.northing)};
-        }
-    }
+void Transform::apply(std::span<core::PlanePoint> points, core::Threads threads) const {
+    constexpr std::size_t piece = 16384;
+    if (points.size() <= piece) return handles_->apply(points, rounds_);
+    core::PlanePoint last = points.back();
+    handles_->apply({&last, 1}, rounds_);  // so that operation() can tell
+    core::parallel_for(points.size(), piece, threads, [&](std::size_t begin, std::size_t end) {
+        Handles own;
+        own.operation.reset(proj_clone(own.context.get(), handles_->operation.get()));
+        own.apply(points.subspan(begin, end - begin), rounds_);
+    });
 }
 
 core::PlanePoint Transform::operator()(core::PlanePoint point) const {
-    apply({&point, 1});
+    handles_->apply({&point, 1}, rounds_);
     return point;
 }
 

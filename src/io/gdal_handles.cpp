@@ -6,6 +6,7 @@
 #include <ogr_api.h>
 #include <ogr_srs_api.h>
 
+#include <mutex>
 #include <utility>
 
 namespace roostward::io {
@@ -36,8 +37,13 @@ SpatialReference spatial_reference(const geo::Crs& crs) {
     return reference;
 }
 
+void register_gdal_drivers() {
+    static std::once_flag once;
+    std::call_once(once, GDALAllRegister);
+}
+
 void* gdal_driver(const char* name) {
-    if (GDALGetDriverByName(name) == nullptr) GDALAllRegister();
+    register_gdal_drivers();
     return GDALGetDriverByName(name);
 }
 

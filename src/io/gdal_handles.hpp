@@ -27,6 +27,9 @@ using SpatialReference = std::unique_ptr<void, ReferenceCloser>;
 /// With x before y. Longitude and latitude become EPSG:4326, which every format knows.
 [[nodiscard]] SpatialReference spatial_reference(const geo::Crs& crs);
 
+/// Once a process: GDAL itself would let two threads register at the same time, and crash.
+void register_gdal_drivers();
+
 /// The GDAL driver of this name; drivers are registered on first use.
 [[nodiscard]] void* gdal_driver(const char* name);
 

@@ -28,7 +28,7 @@ std::string column_names(OGRFeatureDefnH definition) {
 
 OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
     require_file(source);
-    GDALAllRegister();
+    register_gdal_drivers();
     const unsigned what = kind == DatasetKind::vector ? GDAL_OF_VECTOR : GDAL_OF_RASTER;
     // Dates stay text, so that every format's times are read by the same rules.
     const std::array<const char*, 2> options = {"DATE_AS_STRING=YES", nullptr};

@@ -25,6 +25,7 @@ template <class Record>
 struct UnplacedLayer {
     LayerFacts facts;
     std::vector<Record> rows;
+    core::Metres step{};  ///< in the plane: what its coordinates were rounded to; 0: no step shows
 };
 
 [[nodiscard]] LayerFacts facts_of_source(const InputSource& source);

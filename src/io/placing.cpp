@@ -43,7 +43,7 @@ bool within(core::PlanePoint a, core::PlanePoint b, double metres) {
 
 class Placer {
  public:
-    explicit Placer(PlanningPlane& plane) : plane_(plane) {}
+    Placer(PlanningPlane& plane, core::Threads threads) : plane_(plane), threads_(threads) {}
 
     /// `points_of(record)` gives the spans of points of a record; `anchor_of` the one that it lies by.
     template <class Record, class PointsOf, class AnchorOf>
@@ -108,7 +108,7 @@ class Placer {
                 all.insert(all.end(), points.begin(), points.end());
             });
         }
-        way->apply(all);
+        way->apply(all, threads_);
         auto next = all.begin();
         for (std::size_t i = 0; i < layer.rows.size(); ++i) {
             points_of(layer.rows[i], [&](std::span<core::PlanePoint> points) {
@@ -160,6 +160,7 @@ class Placer {
     }
 
     PlanningPlane& plane_;
+    core::Threads threads_;
     std::vector<LayerPlaces> layers_;
 };
 
@@ -186,8 +187,8 @@ const auto shape_anchor = [](const GroundShape& ground) { return first_point(gro
 
 }  // namespace
 
-void place_all(UnplacedInputs& in, PlanningPlane& plane) {
-    Placer placer(plane);
+void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) {
+    Placer placer(plane, threads);
     std::vector<std::function<void(const std::vector<bool>&)>> keepers;
     const auto add = [&](auto& layer, Reach reach, const auto& points_of, const auto& anchor_of) {
         placer.add(layer, reach, points_of, anchor_of);

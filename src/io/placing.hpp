@@ -7,7 +7,7 @@ namespace roostward::io {
 /// Brings every layer into the planning plane, and sets aside rows whose place cannot be right: swapped
 /// coordinates and points over 50 km from the middle of their layer. A layer that lies elsewhere than the
 /// others is a doubt.
-void place_all(UnplacedInputs& inputs, PlanningPlane& plane);
+void place_all(UnplacedInputs& inputs, PlanningPlane& plane, core::Threads threads);
 
 /// The box of watches, passes and tracks, else of the trees.
 [[nodiscard]] std::optional<core::Box> watched_box(const UnplacedInputs& inputs);

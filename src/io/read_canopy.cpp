@@ -25,6 +25,7 @@ namespace {
 
 constexpr core::Metres margin{200.0};
 constexpr std::size_t most_cells = 200'000'000;
+constexpr std::size_t piece = std::size_t{1} << 18U;  ///< cells that one thread looks through at a time
 constexpr float lowest_m = -100.0F;
 constexpr float highest_m = 150.0F;
 
@@ -135,8 +136,8 @@ Units units_of(GDALRasterBandH band) {
     return {units.scale * metres, units.offset * metres};
 }
 
-core::Raster cells_in(GDALDatasetH dataset, const Window& w, const GeoTransform& t,
-                      const InputSource& source) {
+core::Raster cells_in(GDALDatasetH dataset, const Window& w, const GeoTransform& t, const InputSource& source,
+                      core::Threads threads) {
     const auto rows = static_cast<std::size_t>(w.rows);
     const auto columns = static_cast<std::size_t>(w.columns);
     if (rows * columns > most_cells) {
@@ -161,25 +162,32 @@ core::Raster cells_in(GDALDatasetH dataset, const Window& w, const GeoTransform&
         cannot_use(source, fmt::format("the raster cannot be read to its end: {}. Copy or export it again.",
                                        complaints.first()));
     const Units units = units_of(band);
-    for (std::size_t i = 0; i < raster.values.size(); ++i) {
-        const float metres =
-            static_cast<float>(static_cast<double>(raster.values[i]) * units.scale + units.offset);
-        raster.known[i] = raster.known[i] != 0 && std::isfinite(metres) ? 1 : 0;
-        raster.values[i] = metres;
-    }
+    core::parallel_for(raster.values.size(), piece, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const float metres =
+                static_cast<float>(static_cast<double>(raster.values[i]) * units.scale + units.offset);
+            raster.known[i] = raster.known[i] != 0 && std::isfinite(metres) ? 1 : 0;
+            raster.values[i] = metres;
+        }
+    });
     return raster;
 }
 
-void forget_absurd_heights(core::Raster& raster) {
-    for (std::size_t i = 0; i < raster.values.size(); ++i) {
-        if (raster.values[i] < lowest_m || raster.values[i] > highest_m) raster.known[i] = 0;
-        if (raster.known[i] == 0) raster.values[i] = 0.0F;
-    }
+void forget_absurd_heights(core::Raster& raster, core::Threads threads) {
+    core::parallel_for(raster.values.size(), piece, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            if (raster.values[i] < lowest_m || raster.values[i] > highest_m) raster.known[i] = 0;
+            if (raster.known[i] == 0) raster.values[i] = 0.0F;
+        }
+    });
 }
 
 }  // namespace
 
-CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, const core::Box& site) {
+CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, const core::Box& site,
+                          core::Threads threads) {
+    const ThreadOption decoders("GDAL_NUM_THREADS",
+                                threads.count == 0 ? "ALL_CPUS" : std::to_string(threads.count));
     OpenDataset dataset = open_dataset(source, DatasetKind::raster);
     CanopyReading canopy{{}, {source.role, source.file, sha256_of(source.path), {}, {}, {}, {}}, {}};
     LayerReport report(source.file, source.role);
@@ -204,9 +212,9 @@ CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, cons
         transform = geo_transform_of(turned.get(), source);
     }
     GDALDatasetH used = turned ? turned.get() : dataset.get();
-    canopy.height = cells_in(used, window_over(site, transform, used, source), transform, source);
+    canopy.height = cells_in(used, window_over(site, transform, used, source), transform, source, threads);
     tell_canopy_doubts(canopy.height, report);
-    forget_absurd_heights(canopy.height);
+    forget_absurd_heights(canopy.height, threads);
     canopy.findings = report.findings();
     return canopy;
 }

@@ -22,6 +22,6 @@ struct CanopyReading {
 /// Throws Error{inputs} for a raster without a system, elsewhere than the site, or with over 2·10⁸ cells on
 /// it.
 [[nodiscard]] CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane,
-                                        const core::Box& site);
+                                        const core::Box& site, core::Threads threads);
 
 }  // namespace roostward::io

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "coordinate_step.hpp"
 #include "input_checks.hpp"
 #include "input_file.hpp"
 #include "placing.hpp"
@@ -74,6 +75,7 @@ void take(UnplacedLayer<Record>& from, core::Records<Record>& into) {
     into.layer = from.facts.report.layer();
     into.read = from.facts.report.rows_read();
     into.rows = std::move(from.rows);
+    into.step = from.step;
 }
 
 siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& plane) {
@@ -137,7 +139,8 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
     require_usable_layers(in, site.max_bad_share);
     require_flights(in, site);
     PlanningPlane plane(planning_crs(site.crs, in));
-    place_all(in, plane);
+    find_steps(in, plane);
+    place_all(in, plane, threads);
     check_inputs(in);
     require_usable_layers(in, site.max_bad_share);
     turn_bearings(in, plane, findings);
@@ -170,7 +173,7 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
         inputs.files.push_back(facts.file);
     });
     if (site.canopy) {
-        CanopyReading canopy = read_canopy(*site.canopy, plane, *site_box(inputs));
+        CanopyReading canopy = read_canopy(*site.canopy, plane, *site_box(inputs), threads);
         inputs.canopy_height = std::move(canopy.height);
         inputs.files.push_back(std::move(canopy.file));
         std::move(canopy.findings.begin(), canopy.findings.end(), std::back_inserter(findings));

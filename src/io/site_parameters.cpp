@@ -99,15 +99,25 @@ std::vector<ParameterSpec> site_specs() {
 
 std::vector<ParameterSpec> activity_specs() {
     return {
-        {"activity.bandwidth_m", NumberKind{{1.0, 200.0}, {"rule-of-thumb"}}, "m",
-         always("rule-of-thumb", {Status::from_memory, "Silverman 1986, Density Estimation"}),
-         "how far a flight's evidence spreads to either side, held in 5 to 20 m by the rule of thumb",
+        {"activity.bandwidth_m", NumberKind{{1.0, 200.0}, {"by-evenings", "rule-of-thumb"}}, "m",
+         always("by-evenings", common_practice),
+         "how far a flight's evidence spreads to either side; by-evenings: what foretells an evening best "
+         "from "
+         "the others; rule-of-thumb: Silverman 1986, held in 5 to 20 m",
          [](SiteFile& site, const Document& value) {
-             site.settings.activity.bandwidth = number_or_word_in<core::Metres>(value);
+             activity::Settings& settings = site.settings.activity;
+             if (const auto h = number_or_word_in<core::Metres>(value))
+                 settings.bandwidth = *h;
+             else if (text_in(value) == "rule-of-thumb")
+                 settings.bandwidth = activity::RuleOfThumb{};
+             else
+                 settings.bandwidth = activity::ByEvenings{};
          }},
         {"activity.seen_length_m", NumberKind{{1.0, 1000.0}, {"range"}}, "m",
          always("range", common_practice),
-         "metres of flight that one pass stands for; range: how far its watch could see",
+         "metres of flight that one pass stands for; range: 2.5 ranges of its watch, as a half-normal view "
+         "has of a "
+         "flight straight past, laid over a piece of one range",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.seen_length = number_or_word_in<core::Metres>(value);
          }},
@@ -121,14 +131,21 @@ std::vector<ParameterSpec> activity_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.activity.min_watch = core::Hours(number_in(value));
          }},
-        {"activity.shrink_hours", NumberKind{{0.0, 24.0}}, "h",
+        {"activity.shrink_hours", NumberKind{{0.0, 24.0}, {"by-evenings"}}, "h",
          [](const SiteFile& site) {
-             return DefaultValue{site.settings.activity.min_watch.value(), common_practice};
+             const activity::Settings& settings = site.settings.activity;
+             if (std::holds_alternative<activity::RuleOfThumb>(settings.bandwidth))
+                 return DefaultValue{settings.min_watch.value(), common_practice};
+             return DefaultValue{"by-evenings", common_practice};
          },
-         "how strongly thinly watched places lean on the site's mean; 0: not at all; default: "
-         "min_watch_hours",
+         "how strongly thinly watched places lean on the site's mean; 0: not at all; by-evenings as for "
+         "bandwidth_m; default: min_watch_hours with the rule of thumb, else by-evenings",
          [](SiteFile& site, const Document& value) {
-             site.settings.activity.shrink = core::Hours(number_in(value));
+             activity::Settings& settings = site.settings.activity;
+             if (const auto shrink = number_or_word_in<core::Hours>(value))
+                 settings.shrink = *shrink;
+             else
+                 settings.shrink = activity::ByEvenings{};
          }},
         {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
          "what to do with evenings below 10 °C, above 5 m/s or wet",

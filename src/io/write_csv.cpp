@@ -1,5 +1,6 @@
 #include <string_view>
 
+#include "checked_file.hpp"
 #include "roostward/io/values.hpp"
 #include "roostward/io/writers.hpp"
 #include "write_text.hpp"
@@ -15,7 +16,8 @@ bool would_run_as_formula(std::string_view text) {
 }
 
 void append_cell(std::string& out, const std::string& cell) {
-    std::string text = valid_utf8(cell);
+    std::string made;
+    std::string text = valid_utf8(cell, made);
     if (would_run_as_formula(text)) text.insert(text.begin(), '\'');
     if (text.find_first_of(",\"\r\n") == std::string::npos) {
         out += text;
@@ -40,7 +42,7 @@ void append_row(std::string& out, const std::vector<std::string>& cells) {
 }  // namespace
 
 void write_csv(const std::filesystem::path& file, const geo::Table& table) {
-    TextFile out(file);
+    CheckedFile out(file);
     append_row(out.buffer(), table.header);
     for (const std::vector<std::string>& row : table.rows) {
         append_row(out.buffer(), row);

@@ -4,9 +4,9 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "checked_file.hpp"
 #include "roostward/io/writers.hpp"
 #include "write_geojson_cut.hpp"
-#include "write_text.hpp"
 
 namespace roostward::io {
 
@@ -177,7 +177,7 @@ std::vector<std::string> keys_of(const std::vector<geo::Column>& columns) {
 }  // namespace
 
 void write_geojson(const std::filesystem::path& file, const geo::Layer& layer) {
-    TextFile out(file);
+    CheckedFile out(file);
     const geo::Transform to_globe(layer.crs, geo::wgs84());
     const std::vector<std::string> keys = keys_of(layer.columns);
     out.buffer() = R"({"type":"FeatureCollection","name":)" + core::to_json(layer.name) + R"(,"features":[)";

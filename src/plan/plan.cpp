@@ -6,6 +6,7 @@
 
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/siting/line_offsets.hpp"
 
 namespace roostward::plan {
 
@@ -51,10 +52,13 @@ core::Findings joined(core::Findings findings, const core::Findings& more) {
     return findings;
 }
 
-core::GeographicPoint middle_of(const core::Box& box, const geo::Crs& plane) {
-    const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
-                                  0.5 * (box.south_west.northing + box.north_east.northing)};
-    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(middle);
+core::PlanePoint middle_of(const core::Box& box) {
+    return {0.5 * (box.south_west.easting + box.north_east.easting),
+            0.5 * (box.south_west.northing + box.north_east.northing)};
+}
+
+core::GeographicPoint on_globe(core::PlanePoint point, const geo::Crs& plane) {
+    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(point);
     return {core::Degrees(place.easting), core::Degrees(place.northing)};
 }
 
@@ -78,18 +82,28 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     survey::Matched seen = match_inputs(settings, inputs);
     trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
 
-    const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity);
+    const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);
     const activity::FlightDensity density(seen.survey, bandwidth, settings.activity);
-    const auto activity = density.summarise(density.at(stems_of(inputs.trees), threads));
+    const activity::EveningTable at_trees = density.where_watched(stems_of(inputs.trees), threads);
 
     auto verdicts = trees::judge(inputs.trees, around, settings.suitability, threads);
-    auto candidates = siting::candidates_of(std::move(verdicts), activity, settings.activity.min_watch);
+    auto candidates =
+        siting::candidates_of(std::move(verdicts), density.summarise(at_trees), settings.activity.min_watch);
     siting::score_and_rank(candidates, inputs.trees);
     siting::choose(candidates, inputs.trees, settings.choice);
+    auto certainty =
+        siting::how_sure(candidates, {inputs.trees, seen.survey, density, at_trees}, settings, threads);
+    auto lines =
+        activity::find_flight_lines(seen.survey, inputs.passes.rows, bandwidth, settings.activity, threads);
+    siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
 
     Plan plan;
     plan.surfaces = density.surfaces(threads);
-    plan.middle = middle_of(plan.surfaces.flight_density.grid.box(), inputs.planning_crs);
+    plan.flight_lines = std::move(lines);
+    const core::PlanePoint middle = middle_of(plan.surfaces.flight_density.grid.box());
+    plan.middle = on_globe(middle, inputs.planning_crs);
+    plan.meridian_convergence = geo::plane_facts(inputs.planning_crs, middle).meridian_convergence;
+    plan.certainty = std::move(certainty);
     plan.mounting =
         siting::mounting_of(settings.profile, hemisphere_of(plan.middle), settings.choice.boxes_per_site);
     plan.checks = trees::what_was_checked(inputs.trees, around);
@@ -100,7 +114,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
-    plan.findings = joined(std::move(inputs.findings), seen.findings);
+    plan.findings = joined(joined(std::move(inputs.findings), seen.findings), activity::doubts_of(bandwidth));
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.surroundings = std::move(around);

@@ -98,8 +98,12 @@ std::vector<geo::Layer> avoided(const plan::Plan& plan) {
 }  // namespace
 
 std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
-    std::vector<geo::Layer> layers{ranked_sites(plan), other_trees(plan), flights(plan, "flights", true),
-                                   flights(plan, "flights_without_bearing", false), watches(plan)};
+    std::vector<geo::Layer> layers{ranked_sites(plan),
+                                   other_trees(plan),
+                                   flight_lines(plan),
+                                   flights(plan, "flights", true),
+                                   flights(plan, "flights_without_bearing", false),
+                                   watches(plan)};
     if (!plan.surroundings.allowed_area.empty()) layers.push_back(allowed_area(plan));
     for (auto& layer : avoided(plan))
         layers.push_back(std::move(layer));

@@ -3,6 +3,9 @@
 #include <map>
 
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/bandwidth_words.hpp"
+#include "roostward/report/certainty_words.hpp"
+#include "roostward/report/line_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/words.hpp"
 
@@ -81,7 +84,8 @@ List sites_document(const plan::Plan& plan) {
                                  {"tree", plan.trees.rows[tree].id},
                                  {"rank", candidate.rank},
                                  {"score", candidate.score},
-                                 {"flights_per_hour", flights_per_hour(candidate.activity)},
+                                 {"stays_chosen", candidate.stays_chosen},
+                                 {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
                                  {"evenings_used", candidate.activity.evenings_used},
                                  {"evenings_watched", candidate.activity.evenings_watched},
                                  {"watch_hours", candidate.activity.watch_hours.value()},
@@ -110,9 +114,13 @@ Object summary_document(const plan::Plan& plan) {
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
             {"evenings", evenings_document(plan)},
+            {"flight_lines", lines_document(plan)},
+            {"certainty", certainty_document(plan)},
             {"bandwidth_m", plan.bandwidth.h.value()},
-            {"bandwidth_by", plan.bandwidth.by_rule_of_thumb ? "rule of thumb" : "number"},
+            {"bandwidth_by", activity::to_text(plan.bandwidth.h_by)},
             {"shrink_hours", plan.bandwidth.shrink.value()},
+            {"shrink_by", activity::to_text(plan.bandwidth.shrink_by)},
+            {"by_evenings", bandwidth_document(plan.bandwidth)},
             {"mean_flight_density", 1e4 * plan.mean_rate},
             {"reference_flight_density", 1e4 * plan.reference_density},
             {"weak_points", std::move(weak)}};
@@ -159,6 +167,7 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"format", plan_format},
         {"program", "roostward"},
         {"version", facts.version},
+        {"seed", plan.settings.activity.seed},
         {"made_at", core::to_text(facts.made_at)},
         {"site", plan.settings.site_name},
         {"site_file", plan.settings.site_file},

@@ -4,6 +4,9 @@
 
 #include <algorithm>
 
+#include "roostward/report/bandwidth_words.hpp"
+#include "roostward/report/certainty_words.hpp"
+#include "roostward/report/line_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -15,13 +18,15 @@ namespace {
 constexpr std::size_t rows_shown = 12;
 
 std::string table_head() {
-    return "site rank tree        flights evenings watched score trunk height species\n"
-           "                      an hour     used       h          cm      m\n";
+    return "site rank tree        flights      range evenings watched score stays species\n"
+           "                      an hour                used       h        in %\n";
 }
 
-template <class Quantity>
-std::string or_unknown(const std::optional<Quantity>& quantity, const char* format) {
-    return quantity ? fmt::format(fmt::runtime(format), quantity->value()) : "?";
+/// "2.1–8.4" flights an hour, "?" where there is no range.
+std::string flights_range(const siting::Candidate& candidate) {
+    if (!candidate.flight_range) return "?";
+    return fmt::format("{:.1f}–{:.1f}", flights_per_hour(candidate.flight_range->low),
+                       flights_per_hour(candidate.flight_range->high));
 }
 
 std::string table_row(const plan::Plan& plan, std::size_t index) {
@@ -29,11 +34,11 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
     const auto& candidate = plan.candidates[index];
     const auto& seen = candidate.activity;
     const std::string evenings = fmt::format("{} of {}", seen.evenings_used, seen.evenings_watched);
-    return fmt::format("{:>4} {:>4} {} {:>7.1f} {:>8} {:>7.1f} {:>5.2f} {:>5} {:>6} {}\n",
+    return fmt::format("{:>4} {:>4} {} {:>7.1f} {:>10} {:>8} {:>7.1f} {:>5.2f} {:>5.0f} {}\n",
                        candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank,
-                       fitted(tree.id, 11), flights_per_hour(seen), evenings, seen.watch_hours.value(),
-                       candidate.score, or_unknown(tree.dbh, "{:.0f}"), or_unknown(tree.height, "{:.1f}"),
-                       fitted(tree.species, 14));
+                       fitted(tree.id, 11), flights_per_hour(seen.flight_density), flights_range(candidate),
+                       evenings, seen.watch_hours.value(), candidate.score, 100.0 * candidate.stays_chosen,
+                       fitted(tree.species, 10));
 }
 
 /// The chosen sites, then the best of the rest.
@@ -104,10 +109,15 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
                                 plan.mounting.facings[i].value());
         text += ".\n";
     }
+    text += "\n" + wrapped(about_lines(plan), 2);
     text += "\n" + counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
     text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
     text += counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
+    text += "\nHow sure this is\n";
+    for (const auto& sentence : how_sure(plan))
+        text += wrapped(sentence, 2, "- ");
     text += "\nWhat this survey cannot say\n";
+    text += wrapped(bandwidth_sentence(plan.bandwidth), 2, "- ");
     for (const auto& point : weak_points(plan))
         text += wrapped(point, 2, "- ");
     text += "\nCautions\n";

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <memory>
+#include <utility>
 
 #include "roostward/report/layers.hpp"
 #include "roostward/report/words.hpp"
@@ -24,25 +25,48 @@ Document condition_of(const trees::Tree& tree) {
     return tree.condition ? Document(trees::to_text(*tree.condition)) : Document();
 }
 
-void append(std::vector<Document>& values, std::vector<Document> more) {
-    std::ranges::move(more, std::back_inserter(values));
+/// One by one: an initializer list would copy every text.
+template <class... Values>
+void append(std::vector<Document>& to, Values&&... values) {
+    (to.emplace_back(std::forward<Values>(values)), ...);
 }
 
 const std::vector<geo::Column>& activity_columns() {
-    static const std::vector<geo::Column> columns{{"flight_density", ColumnKind::number},
-                                                  {"flights_per_hour", ColumnKind::number},
-                                                  {"watch_hours", ColumnKind::number},
-                                                  {"evenings_used", ColumnKind::whole},
-                                                  {"evenings_watched", ColumnKind::whole}};
+    static const std::vector<geo::Column> columns{
+        {"flight_density", ColumnKind::number},      {"flight_density_low", ColumnKind::number},
+        {"flight_density_high", ColumnKind::number}, {"flights_per_hour", ColumnKind::number},
+        {"watch_hours", ColumnKind::number},         {"evenings_used", ColumnKind::whole},
+        {"evenings_watched", ColumnKind::whole}};
     return columns;
 }
 
+/// Low and high; null where there is no range.
+void append_range(std::vector<Document>& values, const std::optional<activity::Range>& range,
+                  double unit = 1.0) {
+    append(values, range ? Document(unit * range->low) : Document(),
+           range ? Document(unit * range->high) : Document());
+}
+
 /// Flight where nobody watched long enough is unknown.
-std::vector<Document> activity_values(const activity::PointActivity& activity) {
+void append_activity(std::vector<Document>& values, const siting::Candidate& candidate) {
+    const activity::PointActivity& activity = candidate.activity;
     const bool known = activity.watched;
-    return {known ? Document(per_hectare(activity)) : Document(),
-            known ? Document(flights_per_hour(activity)) : Document(), activity.watch_hours.value(),
-            activity.evenings_used, activity.evenings_watched};
+    append(values, known ? Document(per_hectare(activity.flight_density)) : Document());
+    append_range(values, candidate.flight_range, per_hectare(1.0));
+    append(values, known ? Document(flights_per_hour(activity.flight_density)) : Document(),
+           activity.watch_hours.value(), activity.evenings_used, activity.evenings_watched);
+}
+
+const std::vector<geo::Column>& line_columns() {
+    static const std::vector<geo::Column> columns{{"flight_line", ColumnKind::text},
+                                                  {"flight_line_offset_m", ColumnKind::number}};
+    return columns;
+}
+
+void append_line(std::vector<Document>& values, const plan::Plan& plan, const siting::Candidate& candidate) {
+    const auto& nearest = candidate.flight_line;
+    append(values, nearest ? Document(plan.flight_lines[nearest->line].id) : Document(),
+           nearest ? Document(nearest->offset.value()) : Document());
 }
 
 const std::vector<geo::Column>& tree_columns() {
@@ -53,8 +77,8 @@ const std::vector<geo::Column>& tree_columns() {
     return columns;
 }
 
-std::vector<Document> tree_values(const trees::Tree& tree) {
-    return {text(tree.species), number(tree.dbh), number(tree.height), condition_of(tree)};
+void append_tree(std::vector<Document>& values, const trees::Tree& tree) {
+    append(values, text(tree.species), number(tree.dbh), number(tree.height), condition_of(tree));
 }
 
 void append(std::vector<geo::Column>& columns, const std::vector<geo::Column>& more) {
@@ -65,26 +89,35 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
     const auto& facings = plan.mounting.facings;
-    std::vector<Document> values{candidate.rank, record.id,       candidate.site.has_value(),
-                                 candidate.site, candidate.score, candidate.enough_evidence};
-    append(values, activity_values(candidate.activity));
-    append(values,
-           {plan.mounting.height.value(), facings.front().value(), siting::compass_point(facings.front()),
-            facings.size() > 1 ? Document(facings[1].value()) : Document()});
-    append(values, tree_values(record));
-    values.emplace_back(why(plan, tree));
+    std::vector<Document> values;
+    values.reserve(27);
+    append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);
+    append_range(values, candidate.score_range);
+    append(values, candidate.enough_evidence, candidate.stays_chosen);
+    append_activity(values, candidate);
+    append_line(values, plan, candidate);
+    append(values, plan.mounting.height.value(), facings.front().value(),
+           siting::compass_point(facings.front()),
+           facings.size() > 1 ? Document(facings[1].value()) : Document());
+    append_tree(values, record);
+    append(values, why(plan, tree));
     return {record.stem, std::move(values)};
 }
 
 core::List reasons_of(const trees::Verdict& verdict) {
     core::List list;
-    for (const auto& reason : verdict.reasons)
-        list.emplace_back(core::Object{{"rule", reason.rule},
-                                       {"state", trees::to_text(reason.state)},
-                                       {"measured", reason.measured},
-                                       {"required", reason.required},
-                                       {"who", text(reason.who)},
-                                       {"sentence", reason.sentence}});
+    list.reserve(verdict.reasons.size());
+    for (const auto& reason : verdict.reasons) {
+        core::Object members;
+        members.reserve(6);
+        members.emplace_back("rule", reason.rule);
+        members.emplace_back("state", trees::to_text(reason.state));
+        members.emplace_back("measured", reason.measured);
+        members.emplace_back("required", reason.required);
+        members.emplace_back("who", text(reason.who));
+        members.emplace_back("sentence", reason.sentence);
+        list.emplace_back(std::move(members));
+    }
     return list;
 }
 
@@ -103,22 +136,29 @@ Document who_decides(const trees::Verdict& verdict) {
 geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
-    std::vector<Document> values{record.id, trees::to_text(candidate.verdict.state),
-                                 who_decides(candidate.verdict), candidate.would_rank,
-                                 candidate.activity.watched ? Document(candidate.score) : Document()};
-    append(values, activity_values(candidate.activity));
-    append(values, tree_values(record));
-    values.emplace_back(reasons_of(candidate.verdict));
+    std::vector<Document> values;
+    values.reserve(21);
+    append(values, record.id, trees::to_text(candidate.verdict.state), who_decides(candidate.verdict),
+           candidate.would_rank, candidate.activity.watched ? Document(candidate.score) : Document());
+    append_range(values, candidate.score_range);
+    append_activity(values, candidate);
+    append_line(values, plan, candidate);
+    append_tree(values, record);
+    append(values, reasons_of(candidate.verdict));
     return {record.stem, std::move(values)};
 }
 
 }  // namespace
 
 geo::Layer ranked_sites(const plan::Plan& plan) {
-    std::vector<geo::Column> columns{{"rank", ColumnKind::whole},   {"tree", ColumnKind::text},
-                                     {"chosen", ColumnKind::truth}, {"site", ColumnKind::whole},
-                                     {"score", ColumnKind::number}, {"enough_evidence", ColumnKind::truth}};
+    std::vector<geo::Column> columns{
+        {"rank", ColumnKind::whole},         {"tree", ColumnKind::text},
+        {"chosen", ColumnKind::truth},       {"site", ColumnKind::whole},
+        {"score", ColumnKind::number},       {"score_low", ColumnKind::number},
+        {"score_high", ColumnKind::number},  {"enough_evidence", ColumnKind::truth},
+        {"stays_chosen", ColumnKind::number}};
     append(columns, activity_columns());
+    append(columns, line_columns());
     append(columns, {{"mount_height_m", ColumnKind::number},
                      {"facing_deg", ColumnKind::number},
                      {"facing", ColumnKind::text},
@@ -131,12 +171,12 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
 }
 
 geo::Layer other_trees(const plan::Plan& plan) {
-    std::vector<geo::Column> columns{{"tree", ColumnKind::text},
-                                     {"state", ColumnKind::text},
-                                     {"who", ColumnKind::text},
-                                     {"would_rank", ColumnKind::whole},
-                                     {"score", ColumnKind::number}};
+    std::vector<geo::Column> columns{{"tree", ColumnKind::text},        {"state", ColumnKind::text},
+                                     {"who", ColumnKind::text},         {"would_rank", ColumnKind::whole},
+                                     {"score", ColumnKind::number},     {"score_low", ColumnKind::number},
+                                     {"score_high", ColumnKind::number}};
     append(columns, activity_columns());
+    append(columns, line_columns());
     append(columns, tree_columns());
     columns.push_back({"reasons", ColumnKind::nested});
     auto others = std::make_shared<std::vector<std::size_t>>();

@@ -24,12 +24,12 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
 
 }  // namespace
 
-double per_hectare(const activity::PointActivity& activity) {
-    return 1e4 * activity.flight_density;
+double per_hectare(double flight_density) {
+    return 1e4 * flight_density;
 }
 
-double flights_per_hour(const activity::PointActivity& activity) {
-    return 0.004 * per_hectare(activity);
+double flights_per_hour(double flight_density) {
+    return 0.004 * per_hectare(flight_density);
 }
 
 std::string why(const plan::Plan& plan, std::size_t tree) {
@@ -41,7 +41,7 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
             : fmt::format("flown on {} of {} watched evenings", seen.evenings_used, seen.evenings_watched);
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
-                    flights_per_hour(seen), evenings, seen.watch_hours.value());
+                    flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value());
     return text + (candidate.site ? fmt::format(" Chosen as site {}.", *candidate.site)
                                   : " " + why_not_chosen(plan, tree));
 }

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evidence.hpp"
 #include "roostward/core/error.hpp"
-#include "roostward/siting/measures.hpp"
 
 namespace roostward::siting {
 
@@ -29,29 +29,9 @@ void mark_not_watched(Candidate& candidate, core::Hours min_watch) {
     candidate.verdict.state = std::max(candidate.verdict.state, trees::State::not_watched);
 }
 
-double score_of(const Subject& subject) {
-    double sum = 0.0, weights = 0.0;
-    for (const auto& measure : evidence_measures()) {
-        const auto utility = measure.utility(subject);
-        if (!utility) continue;
-        sum += measure.weight * *utility;
-        weights += measure.weight;
-    }
-    return weights > 0.0 ? std::round(sum / weights * 1e6) / 1e6 : 0.0;
+Contender contender_of(std::span<const Candidate> candidates, std::size_t tree) {
+    return {tree, candidates[tree].score, candidates[tree].activity.flight_density};
 }
-
-/// Best first; the index makes the order unique.
-struct Better {
-    std::span<const Candidate> candidates;
-    bool operator()(std::size_t a, std::size_t b) const {
-        const auto& one = candidates[a];
-        const auto& other = candidates[b];
-        if (one.score != other.score) return one.score > other.score;
-        if (one.activity.flight_density != other.activity.flight_density)
-            return one.activity.flight_density > other.activity.flight_density;
-        return a < b;
-    }
-};
 
 template <class Place>
 std::vector<std::size_t> in_order(std::span<const Candidate> candidates, Place place) {
@@ -85,32 +65,38 @@ double reference_density(std::span<const Candidate> candidates) {
     return largest;
 }
 
+double enough_flight(double reference_density) {
+    return least_share_of_reference * reference_density;
+}
+
 bool has_enough_evidence(const activity::PointActivity& activity, double reference_density) {
-    const bool enough_flight = activity.flight_density > 0.0 &&
-                               activity.flight_density >= least_share_of_reference * reference_density;
-    const bool enough_evenings =
+    const bool flight =
+        activity.flight_density > 0.0 && activity.flight_density >= enough_flight(reference_density);
+    const bool evenings =
         activity.evenings_watched < evenings_that_show_use || activity.evenings_used >= least_evenings_used;
-    return enough_flight && enough_evenings;
+    return flight && evenings;
 }
 
 void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& inventory) {
     const double reference = reference_density(candidates);
-    std::vector<std::size_t> choosable, to_settle;
+    std::vector<Contender> choosable, to_settle;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         auto& candidate = candidates[i];
         if (!candidate.activity.watched) continue;
-        candidate.score = score_of({inventory.rows[i], candidate.activity, reference});
-        candidate.enough_evidence = has_enough_evidence(candidate.activity, reference);
-        if (candidate.can_be_chosen()) choosable.push_back(i);
-        if (candidate.verdict.state == trees::State::settle_first) to_settle.push_back(i);
+        const Evidence evidence = evidence_of({inventory.rows[i], candidate.activity, reference});
+        candidate.score = evidence.score;
+        candidate.enough_evidence = evidence.enough;
+        if (candidate.can_be_chosen()) choosable.push_back(contender_of(candidates, i));
+        if (candidate.verdict.state == trees::State::settle_first)
+            to_settle.push_back(contender_of(candidates, i));
     }
-    const Better better{candidates};
     std::ranges::sort(choosable, better);
     for (std::size_t i = 0; i < choosable.size(); ++i)
-        candidates[choosable[i]].rank = i + 1;
-    for (const std::size_t i : to_settle)
-        candidates[i].would_rank =
-            1 + static_cast<std::size_t>(std::ranges::lower_bound(choosable, i, better) - choosable.begin());
+        candidates[choosable[i].tree].rank = i + 1;
+    for (const Contender& tree : to_settle)
+        candidates[tree.tree].would_rank =
+            1 +
+            static_cast<std::size_t>(std::ranges::lower_bound(choosable, tree, better) - choosable.begin());
 }
 
 std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates) {
@@ -119,18 +105,13 @@ std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates)
 
 void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
             const ChoiceSettings& settings) {
-    std::vector<core::PlanePoint> taken;
-    for (const std::size_t i : in_order_of_rank(candidates)) {
-        if (taken.size() == settings.sites) return;
-        if (!candidates[i].enough_evidence) continue;
-        const core::PlanePoint stem = inventory.rows[i].stem;
-        const auto too_close = [&](core::PlanePoint other) {
-            return core::distance(stem, other) < settings.spacing;
-        };
-        if (std::ranges::any_of(taken, too_close)) continue;
-        taken.push_back(stem);
-        candidates[i].site = taken.size();
-    }
+    std::vector<Contender> contenders;
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (candidates[i].rank && candidates[i].enough_evidence)
+            contenders.push_back(contender_of(candidates, i));
+    std::size_t site = 0;
+    for (const std::size_t tree : best_apart(std::move(contenders), inventory, settings))
+        candidates[tree].site = ++site;
 }
 
 std::vector<std::size_t> in_order_of_site(std::span<const Candidate> candidates) {

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
+#include <numbers>
 #include <set>
 
 #include "roostward/survey/watch_finder.hpp"
@@ -13,6 +15,9 @@ namespace roostward::survey {
 namespace {
 
 constexpr core::Metres length_without_watches{30.0};
+/// A long straight flight that is noticed once, however far off, has ∫ e^(−s²/2ρ²) ds = √(2π)·ρ metres in
+/// effective view for each chance to notice it.
+const double metres_a_pass_a_range = std::sqrt(2.0 * std::numbers::pi);
 constexpr core::Metres hull_margin{50.0};
 
 class Matcher {
@@ -127,6 +132,7 @@ class Matcher {
         flight.row = pass.row;
         flight.count = pass.count;
         flight.accuracy = pass.accuracy;
+        flight.step = passes_.step;
         flight.behaviour = pass.behaviour;
         flight.placed = pass.place_of == PlaceOf::animal;
         if (watches_.given()) {
@@ -142,10 +148,13 @@ class Matcher {
             }
             check_accuracy(flight, place);
             flight.evening = made_.survey.watch_evening[*flight.watch];
-            flight.length = settings_.seen_length.value_or(made_.survey.watches[*flight.watch].range);
+            const core::Metres range = made_.survey.watches[*flight.watch].range;
+            flight.length = settings_.seen_length.value_or(metres_a_pass_a_range * range);
+            flight.path = piece_of(pass, settings_.seen_length.value_or(range));
         } else {
             flight.evening = evening_index(pass.evening);
             flight.length = settings_.seen_length.value_or(length_without_watches);
+            flight.path = piece_of(pass, flight.length);
             if (!flight.placed) {
                 find(place, core::Severity::set_aside, "not placed", "",
                      "heard by an observer or recorder, but no watch says where and how far: give the "
@@ -154,7 +163,6 @@ class Matcher {
                 return;
             }
         }
-        flight.path = piece_of(pass, flight.length);
         made_.survey.flights.push_back(std::move(flight));
     }
 
@@ -182,6 +190,7 @@ class Matcher {
         Flight flight;
         flight.row = track.row;
         flight.from_track = true;
+        flight.step = tracks_.step;
         flight.count = track.count;
         flight.length = geo::length_of(track.path);
         flight.path = track.path;
@@ -223,6 +232,23 @@ class Matcher {
 };
 
 }  // namespace
+
+Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches) {
+    Survey part;
+    part.evenings = survey.evenings;
+    std::vector<std::optional<std::uint32_t>> number(survey.watches.size());
+    for (const std::uint32_t w : watches) {
+        number[w] = static_cast<std::uint32_t>(part.watches.size());
+        part.watches.push_back(survey.watches[w]);
+        part.watch_evening.push_back(survey.watch_evening[w]);
+    }
+    for (const Flight& flight : survey.flights) {
+        if (!flight.watch || !number[*flight.watch]) continue;
+        part.flights.push_back(flight);
+        part.flights.back().watch = number[*flight.watch];
+    }
+    return part;
+}
 
 Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
               const core::Records<Watch>& watches, const std::vector<geo::Polygon>& allowed_area,

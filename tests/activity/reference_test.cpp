@@ -197,8 +197,7 @@ TEST(RuleOfThumb, Silverman) {
             flights.push_back(examples::flight({{side, side}}, 30));
         }
         const auto survey = examples::one_evening(flights, {examples::watch({{0, 0}}, 1, 30)});
-        EXPECT_NEAR(activity::choose_bandwidth(survey, {}).h.value(), 25.0 * factor, 25.0 * 5e-5)
-            << "n " << n;
+        EXPECT_NEAR(activity::rule_of_thumb(survey).value(), 25.0 * factor, 25.0 * 5e-5) << "n " << n;
     }
 }
 

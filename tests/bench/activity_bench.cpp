@@ -9,6 +9,7 @@
 #include <numbers>
 #include <vector>
 
+#include "roostward/activity/by_evenings.hpp"
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/core/random.hpp"
@@ -130,6 +131,65 @@ void at_trees(benchmark::State& state, std::size_t trees, std::size_t count, std
         benchmark::Counter(static_cast<double>(trees), benchmark::Counter::kIsIterationInvariantRate);
 }
 
+/// Flights about straight routes, 6 m to either side, seen from 64 stations of 60 m that stand elsewhere each
+/// evening: points, or pieces of 60 m along the route.
+survey::Survey flights_along_routes(double side, std::size_t count, std::uint32_t evenings, bool bearings) {
+    constexpr double range = 60.0, spread = 6.0;
+    constexpr std::size_t stations = 64, routes = 20;
+    core::RandomStream random(4, "routes");
+    std::vector<PlanePoint> through(routes);
+    std::vector<core::Degrees> bearing(routes);
+    for (std::size_t r = 0; r < routes; ++r) {
+        through[r] = somewhere(random, side);
+        bearing[r] = core::Degrees(random.uniform(0.0, 360.0));
+    }
+    survey::Survey survey;
+    for (std::uint32_t n = 0; n < evenings; ++n) {
+        survey.evenings.push_back({std::chrono::year(2031) / 6 / (1 + n)});
+        for (std::size_t s = 0; s < stations; ++s) {
+            survey::Watch watch;
+            watch.path = {somewhere(random, side)};
+            watch.end = core::Instant(std::chrono::hours(1));
+            watch.range = core::Metres(range);
+            survey.watches.push_back(watch);
+            survey.watch_evening.push_back(n);
+        }
+    }
+    while (survey.flights.size() < count) {
+        const std::size_t w = random.below(survey.watches.size()), r = random.below(routes);
+        const PlanePoint station = survey.watches[w].path.front();
+        const core::Degrees aside(bearing[r].value() + 90.0);
+        const PlanePoint along =
+            core::moved(through[r], bearing[r], core::Metres(random.uniform(-side, side)));
+        const PlanePoint at = core::moved(along, aside, core::Metres(spread * random.normal()));
+        if (random.uniform() >= std::exp(-core::squared_distance(at, station) / (2.0 * range * range)))
+            continue;
+        survey::Flight flight;
+        flight.path = {at};
+        if (bearings)
+            flight.path = {core::moved(at, bearing[r], core::Metres(-0.5 * range)),
+                           core::moved(at, bearing[r], core::Metres(0.5 * range))};
+        flight.length = core::Metres(range);
+        flight.watch = static_cast<std::uint32_t>(w);
+        flight.evening = survey.watch_evening[w];
+        survey.flights.push_back(std::move(flight));
+    }
+    return survey;
+}
+
+/// Its error is measured by the tests, against the direct sum.
+void by_evenings(benchmark::State& state, std::size_t count, std::uint32_t evenings, bool bearings) {
+    const auto survey = flights_along_routes(2000.0, count, evenings, bearings);
+    activity::EveningSearch search;
+    for (auto _ : state) {
+        search = activity::search_by_evenings(survey, {}, all_cores);
+        benchmark::DoNotOptimize(search);
+    }
+    state.counters["h"] = search.h.value();
+    state.counters["shrink"] = search.shrink.value();
+    state.counters["trials"] = static_cast<double>(search.trials.size());
+}
+
 void measured(benchmark::internal::Benchmark* benchmark) {
     benchmark->Unit(benchmark::kMillisecond)->UseRealTime();
 }
@@ -139,5 +199,7 @@ BENCHMARK_CAPTURE(on_grid, B, 100'000, 2000, false)->Apply(measured);
 BENCHMARK_CAPTURE(on_grid, C, 1'000'000, 4000, false)->Apply(measured);
 BENCHMARK_CAPTURE(on_grid, B_with_bearings, 100'000, 2000, true)->Apply(measured);
 BENCHMARK_CAPTURE(at_trees, D, 100'000, 100'000, 12)->Apply(measured);
+BENCHMARK_CAPTURE(by_evenings, E, 100'000, 12, false)->Apply(measured);
+BENCHMARK_CAPTURE(by_evenings, E_with_bearings, 100'000, 12, true)->Apply(measured);
 
 }  // namespace

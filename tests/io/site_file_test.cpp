@@ -57,9 +57,9 @@ TEST(SiteFile, GivesDefaultsWithTheirStatus) {
     EXPECT_EQ(site.timezone, "");
     EXPECT_EQ(site.max_bad_share, 0.1);
     EXPECT_EQ(site.settings.profile.id, "small-crevice-bat");
-    EXPECT_FALSE(site.settings.activity.bandwidth);
+    EXPECT_TRUE(std::holds_alternative<activity::ByEvenings>(site.settings.activity.bandwidth));
     EXPECT_EQ(site.settings.activity.min_watch, core::Hours(0.25));
-    EXPECT_EQ(site.settings.activity.shrink, core::Hours(0.25));
+    EXPECT_TRUE(std::holds_alternative<activity::ByEvenings>(site.settings.activity.shrink));
     EXPECT_FALSE(site.settings.survey.seen_length);
     EXPECT_FALSE(site.settings.survey.keep_poor_weather);
     EXPECT_EQ(site.settings.suitability.min_dbh, core::Centimetres(25));
@@ -103,8 +103,8 @@ sites = 4
 spacing_m = 0
 )");
     EXPECT_EQ(site.max_bad_share, 0.0);
-    EXPECT_EQ(site.settings.activity.bandwidth, core::Metres(7));
-    EXPECT_EQ(site.settings.activity.shrink, core::Hours(0.4));
+    EXPECT_EQ(std::get<core::Metres>(site.settings.activity.bandwidth), core::Metres(7));
+    EXPECT_EQ(std::get<core::Hours>(site.settings.activity.shrink), core::Hours(0.4));
     EXPECT_EQ(site.settings.survey.seen_length, core::Metres(30));
     EXPECT_EQ(site.settings.activity.cell, core::Metres(2));
     EXPECT_TRUE(site.settings.survey.keep_poor_weather);
@@ -183,8 +183,9 @@ TEST(SiteFile, SaysKeyLineValueAndWhatIsAllowed) {
         {"[activity]\ncell_m = 0.05", 7, "activity.cell_m", "a number from 0.1 to 50"},
         {"[activity]\ncell_m = \"1 m\"", 7, "activity.cell_m", "a number from 0.1 to 50"},
         {"[activity]\nmin_watch_hours = 0", 7, "activity.min_watch_hours", "a number above 0, up to 24"},
-        {"[activity]\nbandwidth_m = 300", 7, "activity.bandwidth_m", "from 1 to 200, or \"rule-of-thumb\""},
-        {"[activity]\nbandwidth_m = \"by-evenings\"", 7, "activity.bandwidth_m", "or \"rule-of-thumb\""},
+        {"[activity]\nbandwidth_m = 300", 7, "activity.bandwidth_m",
+         "from 1 to 200, or \"by-evenings\" or \"rule-of-thumb\""},
+        {"[activity]\nbandwidth_m = \"by-eye\"", 7, "activity.bandwidth_m", "or \"rule-of-thumb\""},
         {"[activity]\npoor_weather = \"drop\"", 7, "activity.poor_weather", "\"leave out\" or \"keep\""},
         {"[suitability]\nconditions = [\"great\"]", 7, "suitability.conditions",
          "\"good\", \"fair\", \"poor\" or \"dead\""},

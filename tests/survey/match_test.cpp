@@ -56,7 +56,8 @@ TEST(Match, TakesTheNamedWatchOfThatEvening) {
     EXPECT_EQ(seen.survey.flights[0].watch, 1U);
     EXPECT_EQ(seen.survey.flights[0].evening, 1U);
     EXPECT_EQ(seen.survey.evenings.size(), 2U) << "an evening without a pass is a true zero";
-    EXPECT_EQ(seen.survey.flights[0].length, Metres(40.0)) << "a pass stands for its watch's range";
+    EXPECT_EQ(seen.survey.flights[0].length, Metres(40.0 * std::sqrt(2.0 * std::numbers::pi)))
+        << "what a half-normal view has of a flight straight past it";
 }
 
 TEST(Match, WithoutANameTakesTheNearestInRangesAtThatTime) {

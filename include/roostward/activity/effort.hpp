@@ -18,6 +18,8 @@ class Effort {
     /// Smooths with the mixture of widths √(h² + 2·accuracy²) that the placed flights have, weighted by their
     /// metres.
     Effort(const survey::Survey& survey, core::Metres h);
+    /// A part of a survey, smoothed like the whole.
+    Effort(const survey::Survey& part, const Effort& whole);
 
     /// Adds to one value an evening: M_n, to which flights heard but not placed are added; E_n; Ē_n.
     void add_at(core::PlanePoint p, double* flown, double* watched, double* smoothed) const;
@@ -58,8 +60,10 @@ class Effort {
     /// Beyond this distance from a station its effort, smoothed or not, is under e^(−reach²/2) of its hours.
     [[nodiscard]] double felt_within(const View& view, double reach) const;
 
-    /// ∫ Σ E_n over the plane: hours · m².
-    [[nodiscard]] double integral() const { return integral_; }
+    /// ∫ E_n over the plane, one value an evening: hours · m².
+    [[nodiscard]] const std::vector<double>& integrals() const { return integrals_; }
+    /// Their sum.
+    [[nodiscard]] double integral() const;
 
     /// A box that holds all ground with Σ E_n ≥ `least`, perhaps with some to spare; empty where there is
     /// none.
@@ -73,7 +77,7 @@ class Effort {
     std::vector<View> views_;
     std::vector<geo::Polygon> even_ground_;
     std::size_t evenings_ = 0;
-    double integral_ = 0.0;
+    std::vector<double> integrals_;
 };
 
 }  // namespace roostward::activity

@@ -4,6 +4,7 @@
 #include <span>
 #include <vector>
 
+#include "roostward/activity/bandwidth.hpp"
 #include "roostward/activity/effort.hpp"
 #include "roostward/activity/pieces.hpp"
 #include "roostward/activity/settings.hpp"
@@ -13,33 +14,31 @@
 
 namespace roostward::activity {
 
-struct Bandwidth {
-    core::Metres h;
-    core::Hours shrink;  ///< τ
-    bool by_rule_of_thumb = false;
-};
-
-/// The settings' numbers, else the rule of thumb for two dimensions h = σ n^(−1/6) (Silverman 1986), σ² the
-/// mean of the two coordinates' variances and n the number of flights, held in 5–20 m.
-[[nodiscard]] Bandwidth choose_bandwidth(const survey::Survey& survey, const Settings& settings);
-
 /// What each point saw, evening by evening: row = point, column = evening.
 struct EveningTable {
     std::size_t points = 0;
     std::size_t evenings = 0;
-    std::vector<double> flown;       ///< M_n, metres flown and seen per m²
-    std::vector<double> watched;     ///< E_n, hours of effective watching
-    std::vector<double> smoothed;    ///< Ē_n, the same smoothed like M_n, hours
-    std::vector<std::uint8_t> used;  ///< a flight passed within max(2h, 10 m)
+    std::vector<double> flown;        ///< M_n, metres flown and seen per m²
+    std::vector<double> watched;      ///< E_n, hours of effective watching
+    std::vector<double> smoothed;     ///< Ē_n, the same smoothed like M_n, hours
+    std::vector<std::uint32_t> used;  ///< pieces of flight that passed within max(2h, 10 m)
 
     [[nodiscard]] std::size_t at(std::size_t point, std::size_t evening) const {
         return point * evenings + evening;
     }
 };
 
+/// The rows of these points, in their order.
+[[nodiscard]] EveningTable rows_of(const EveningTable& table, std::span<const std::size_t> points);
+
+/// What the rest of a survey saw at the same points, once a part of it is taken away.
+[[nodiscard]] EveningTable difference(const EveningTable& whole, const EveningTable& part);
+
 /// Flight at one point over all evenings.
 struct PointActivity {
     double flight_density = 0.0;  ///< metres flown per m² and hour
+    double flown = 0.0;           ///< Σ M_n, metres per m²
+    core::Hours smoothed;         ///< Σ Ē_n
     core::Hours watch_hours;
     std::uint32_t evenings_watched = 0;  ///< with at least half of min_watch (inclusive)
     std::uint32_t evenings_used = 0;     ///< of those, with a flight close by
@@ -57,20 +56,43 @@ class FlightDensity {
  public:
     FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, const Settings& settings);
 
+    /// A part of a survey (see `part_of`), smoothed like the whole.
+    FlightDensity(const survey::Survey& part, const FlightDensity& whole);
+
     /// λ̄: metres flown and seen per m² and hour of effective watching, over the whole survey.
     [[nodiscard]] double mean_rate() const { return mean_rate_; }
+    /// λ̄ where each evening counts so many times.
+    [[nodiscard]] double mean_rate(std::span<const std::uint16_t> times) const;
+    /// λ̄ of the rest once a part is taken away.
+    [[nodiscard]] double mean_rate_without(const FlightDensity& part) const;
+    [[nodiscard]] const std::vector<double>& metres_flown() const {
+        return metres_;
+    }  ///< one value an evening
+    /// (flown + τ λ̄) / (smoothed + τ)
+    [[nodiscard]] static double rate(double flown, core::Hours smoothed, double mean_rate,
+                                     core::Hours shrink);
     [[nodiscard]] const Bandwidth& bandwidth() const { return bandwidth_; }
 
     /// Exact at each point: within 1e-9 of the largest value of the direct sum.
     [[nodiscard]] EveningTable at(std::span<const core::PlanePoint> points, core::Threads threads) const;
+    /// The same where a point was watched for `min_watch` in all, or for half of it on some evening;
+    /// elsewhere nothing is said of flight, and it stays 0.
+    [[nodiscard]] EveningTable where_watched(std::span<const core::PlanePoint> points,
+                                             core::Threads threads) const;
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table) const;
+    /// One point where each evening counts so many times and the mean rate is `mean_rate`.
+    [[nodiscard]] PointActivity summarise(const EveningTable& table, std::size_t point,
+                                          std::span<const std::uint16_t> times, double mean_rate) const;
 
     /// On the grid that covers the watched ground (Σ E_n ≥ 0.01 h) widened by 4h. Within 3e-5 of the peak.
     /// Throws Error{inputs} above 2·10⁸ cells, with a cell size that would do.
     [[nodiscard]] Surfaces surfaces(core::Threads threads) const;
 
  private:
-    [[nodiscard]] double rate(double flown, double smoothed) const;
+    [[nodiscard]] bool is_watched(const EveningTable& table, std::size_t point) const;
+    template <class Wanted>
+    [[nodiscard]] EveningTable table_of(std::span<const core::PlanePoint> points, core::Threads threads,
+                                        const Wanted& wanted) const;
     [[nodiscard]] core::Grid grid() const;
 
     Settings settings_;
@@ -78,6 +100,7 @@ class FlightDensity {
     std::size_t evenings_;
     Effort effort_;
     std::vector<Piece> pieces_;
+    std::vector<double> metres_;
     double mean_rate_ = 0.0;
 };
 

@@ -82,8 +82,8 @@ namespace roostward::activity {
     return gauss * (erf_of((along + half_length) * u) - erf_of((along - half_length) * u));
 }
 
-/// Beyond this many h a kernel is left out: 6e-13 of its peak, which keeps sums within 1e-9 of their largest
-/// value.
-inline constexpr double kernel_reach = 7.5;
+/// Beyond this many h a kernel is left out. If no sum exceeds λ, no disc of radius h holds more than 2πh²√e·λ
+/// of weight, so that all that lies farther off adds less than 6·e^(−reach²/2)·λ: 6e-10 of the largest value.
+inline constexpr double kernel_reach = 6.8;
 
 }  // namespace roostward::activity

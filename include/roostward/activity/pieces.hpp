@@ -13,7 +13,7 @@ struct Piece {
     core::PlanePoint middle;
     double east = 0.0, north = 0.0;  ///< unit vector along it
     double half_length = 0.0;        ///< m
-    double weight = 0.0;             ///< animals, for a straight piece; metres flown, for a point
+    double weight = 0.0;             ///< metres flown: per metre, for a straight piece; in all, for a point
     double width = 0.0;              ///< h_i = √(h² + accuracy²), m
     std::uint32_t evening = 0;
 };
@@ -32,10 +32,10 @@ class PieceBuckets {
     /// `reach`: how far from a piece's nearest point its kernel is felt.
     PieceBuckets(std::vector<Piece> pieces, double reach);
 
-    /// For one evening table row: adds each piece's kernel at `p` to flown[evening], and marks used[evening]
-    /// where a piece passes within `close` (inclusive). The order of summation depends on nothing but the
-    /// pieces.
-    void add_at(core::PlanePoint p, double close, double* flown, std::uint8_t* used) const;
+    /// For one evening table row: adds each piece's kernel at `p` to flown[evening], and counts in
+    /// used[evening] the pieces that pass within `close` (inclusive). The order of summation depends on
+    /// nothing but the pieces.
+    void add_at(core::PlanePoint p, double close, double* flown, std::uint32_t* used) const;
 
  private:
     struct Columns {
@@ -45,7 +45,7 @@ class PieceBuckets {
     [[nodiscard]] std::size_t bucket_column(double easting) const;
     [[nodiscard]] std::size_t bucket_row(double northing) const;
     void add_range(std::size_t begin, std::size_t end, core::PlanePoint p, double close, double* flown,
-                   std::uint8_t* used) const;
+                   std::uint32_t* used) const;
 
     Columns columns_;
     std::vector<std::size_t> start_;  ///< first piece of each bucket, row by row from the south-west

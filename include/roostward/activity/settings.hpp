@@ -1,15 +1,27 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
+#include <variant>
 
 #include "roostward/core/units.hpp"
 
 namespace roostward::activity {
 
+/// Leave one evening out: what is most likely to foretell an evening from the others.
+struct ByEvenings {
+    friend bool operator==(ByEvenings, ByEvenings) = default;
+};
+/// Silverman 1986, held in 5–20 m.
+struct RuleOfThumb {
+    friend bool operator==(RuleOfThumb, RuleOfThumb) = default;
+};
+
 struct Settings {
-    std::optional<core::Metres> bandwidth;  ///< empty: by the rule of thumb
-    std::optional<core::Hours> shrink;      ///< empty: min_watch
+    std::variant<ByEvenings, RuleOfThumb, core::Metres> bandwidth;
+    std::variant<ByEvenings, core::Hours> shrink;
     core::Metres cell{1.0};
+    std::uint64_t seed = 1;       ///< of everything that is drawn at random
     core::Hours min_watch{0.25};  ///< effective watching below which a place counts as not watched
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,6 +21,7 @@ struct Options {
     bool json = false;
     bool explain = false;
     core::Threads threads;
+    std::uint64_t seed = 1;
     std::vector<io::Override> overrides;
 };
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "roostward/core/error.hpp"
+#include "roostward/core/units.hpp"
 
 namespace roostward::core {
 
@@ -44,6 +45,7 @@ struct Records {
     std::string layer;  ///< passes, watches, tracks, trees …
     std::vector<Record> rows;
     std::size_t read = 0;  ///< rows in the file, used or not
+    Metres step{};         ///< coordinates were rounded to this; 0: no step shows
 
     [[nodiscard]] bool given() const { return !file.empty(); }
     [[nodiscard]] Place place(std::size_t row, std::string field = {}) const {

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 
+#include "roostward/core/parallel.hpp"
 #include "roostward/core/point.hpp"
 
 namespace roostward::geo {
@@ -47,7 +48,7 @@ class Transform {
 
     /// In place, many at once. `easting` holds x or longitude, `northing` y or latitude. What cannot be
     /// transformed becomes not-a-number. Metres are rounded to 0.1 mm.
-    void apply(std::span<core::PlanePoint> points) const;
+    void apply(std::span<core::PlanePoint> points, core::Threads threads = {1}) const;
     [[nodiscard]] core::PlanePoint operator()(core::PlanePoint point) const;
 
     /// Its name. Where PROJ keeps several for several regions: the one used for the last point, empty before

@@ -10,7 +10,7 @@
 #include "roostward/core/time.hpp"
 #include "roostward/geo/layer.hpp"
 
-// Each writer reads back what it wrote and throws Error{outputs} where it differs or cannot be written.
+// Each writer makes sure that all it wrote is there; it throws Error{outputs} where it cannot write.
 namespace roostward::io {
 
 /// RFC 7946: WGS 84, 7 decimals, outer rings counter-clockwise, geometry cut at ±180°; numbers of 9

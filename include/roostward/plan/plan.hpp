@@ -5,8 +5,10 @@
 #include <vector>
 
 #include "roostward/activity/flight_density.hpp"
+#include "roostward/activity/flight_lines.hpp"
 #include "roostward/core/parallel.hpp"
 #include "roostward/siting/candidates.hpp"
+#include "roostward/siting/certainty.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/mounting.hpp"
 #include "roostward/siting/settings.hpp"
@@ -28,11 +30,14 @@ struct Plan {
     survey::Survey survey;
     activity::Bandwidth bandwidth;
     activity::Surfaces surfaces;
-    double mean_rate = 0.0;                     ///< λ̄, metres per m² and hour
-    double reference_density = 0.0;             ///< λ_ref, the same unit
-    std::vector<siting::Candidate> candidates;  ///< one a tree
-    std::vector<std::size_t> ranked;            ///< trees that can be chosen, best first
-    std::vector<std::size_t> chosen;            ///< trees chosen, site 1 first
+    std::vector<activity::FlightLine> flight_lines;  ///< most used first; bearings in the plane's grid
+    core::Degrees meridian_convergence;              ///< true bearing = grid bearing + this
+    double mean_rate = 0.0;                          ///< λ̄, metres per m² and hour
+    double reference_density = 0.0;                  ///< λ_ref, the same unit
+    std::vector<siting::Candidate> candidates;       ///< one a tree
+    std::vector<std::size_t> ranked;                 ///< trees that can be chosen, best first
+    std::vector<std::size_t> chosen;                 ///< trees chosen, site 1 first
+    siting::Certainty certainty;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;
 };

@@ -14,7 +14,10 @@ namespace roostward::report {
 /// A point for every other tree, with its state and all reasons.
 [[nodiscard]] geo::Layer other_trees(const plan::Plan& plan);
 
-/// Everything a desktop GIS should show: the two above, flights, watches, allowed area and features to keep
+/// A line for every route found, most used first.
+[[nodiscard]] geo::Layer flight_lines(const plan::Plan& plan);
+
+/// Everything a desktop GIS should show: the three above, flights, watches, allowed area and features to keep
 /// away from.
 [[nodiscard]] std::vector<geo::Layer> all_layers(const plan::Plan& plan);
 

@@ -9,10 +9,10 @@
 namespace roostward::report {
 
 /// Flights an hour within 20 m of a place: 0.004 × metres flown per hectare and hour.
-[[nodiscard]] double flights_per_hour(const activity::PointActivity& activity);
+[[nodiscard]] double flights_per_hour(double flight_density);
 
-/// Metres flown per hectare and watched hour.
-[[nodiscard]] double per_hectare(const activity::PointActivity& activity);
+/// Metres flown per hectare and watched hour, from metres per square metre and hour.
+[[nodiscard]] double per_hectare(double flight_density);
 
 /// One sentence for a tree that can be chosen: what was seen there, and why it was or was not chosen.
 [[nodiscard]] std::string why(const plan::Plan& plan, std::size_t tree);

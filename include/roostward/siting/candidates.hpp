@@ -6,10 +6,17 @@
 #include <vector>
 
 #include "roostward/activity/flight_density.hpp"
+#include "roostward/activity/ranges.hpp"
 #include "roostward/siting/settings.hpp"
 #include "roostward/trees/suitability.hpp"
 
 namespace roostward::siting {
+
+/// From a tree's stem to the nearest flight line.
+struct LineOffset {
+    std::size_t line = 0;  ///< index into the lines
+    core::Metres offset;
+};
 
 /// One tree with all that its rank depends on. In the order of the inventory.
 struct Candidate {
@@ -20,6 +27,9 @@ struct Candidate {
     std::optional<std::size_t> rank;        ///< from 1, among the trees that can be chosen
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
     std::optional<std::size_t> site;        ///< from 1, among the chosen
+    std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
+    double stays_chosen = 0.0;              ///< share of re-drawn evenings in which the choice holds it
+    std::optional<LineOffset> flight_line;  ///< empty where not watched, or where there is no line
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };
@@ -32,6 +42,9 @@ struct Candidate {
 
 /// λ_ref: the largest flight density among the trees that can be chosen; 0 where there are none.
 [[nodiscard]] double reference_density(std::span<const Candidate> candidates);
+
+/// The flight density from which on there is enough of it: 0.1 λ_ref.
+[[nodiscard]] double enough_flight(double reference_density);
 
 /// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched (all inclusive).
 [[nodiscard]] bool has_enough_evidence(const activity::PointActivity& activity, double reference_density);

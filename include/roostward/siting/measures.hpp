@@ -12,7 +12,7 @@ namespace roostward::siting {
 /// What a measure may look at.
 struct Subject {
     const trees::Tree& tree;
-    const activity::PointActivity& activity;
+    activity::PointActivity activity;
     double reference_density = 0.0;  ///< λ_ref: the largest flight density among the trees that can be chosen
 };
 

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -12,7 +13,9 @@ namespace roostward::survey {
 
 /// How flights and watches are counted.
 struct Settings {
-    std::optional<core::Metres> seen_length;  ///< metres one pass stands for; empty: the range of its watch
+    /// Metres of flight that one pass stands for, and how long a piece they are laid over. Empty: √(2π)
+    /// ranges of its watch, laid over one range.
+    std::optional<core::Metres> seen_length;
     bool keep_poor_weather = false;
     core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
@@ -26,8 +29,9 @@ struct Flight {
     std::optional<std::uint32_t> watch;  ///< index into Survey::watches
     geo::Line path;                      ///< one point, or two and more
     double count = 1.0;
-    core::Metres length;  ///< metres flown that it stands for, for one animal
+    core::Metres length;  ///< metres flown that it stands for, for one animal; laid out over the path
     core::Metres accuracy;
+    core::Metres step;  ///< its coordinates were rounded to this; 0: not known to be
     Behaviour behaviour = Behaviour::unknown;
     bool placed = true;  ///< false: heard somewhere in its watch's view
 };
@@ -60,11 +64,15 @@ struct Matched {
     std::size_t watches_set_aside = 0;
 };
 
+/// The same evenings with these watches alone (ascending indices), and the flights seen from them.
+[[nodiscard]] Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches);
+
 /// Matches passes and tracks to watches by name, else by time within three ranges (inclusive); makes each
-/// pass a straight piece of flight centred on its position along its bearing. Those without a watch stay out
-/// of the flight density, with a finding. Without any watch every evening counts as one hour of even watching
-/// over the allowed area, else over the hull of the observations widened by 50 m, and a pass stands for 30 m.
-/// An evening whose watches were all in poor weather is left out unless `keep_poor_weather`.
+/// pass a straight piece of flight centred on its position along its bearing (see Settings::seen_length).
+/// Those without a watch stay out of the flight density, with a finding. Without any watch every evening
+/// counts as one hour of even watching over the allowed area, else over the hull of the observations widened
+/// by 50 m, and a pass stands for 30 m. An evening whose watches were all in poor weather is left out unless
+/// `keep_poor_weather`.
 [[nodiscard]] Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
                             const core::Records<Watch>& watches,
                             const std::vector<geo::Polygon>& allowed_area, const Settings& settings);

@@ -2,10 +2,13 @@
 
 #include <cstddef>
 
+#include "roostward/activity/evening_draws.hpp"
+#include "roostward/siting/redraws.hpp"
+
 namespace roostward::parks {
 
 std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
-                                      const siting::ChoiceSettings& choice) {
+                                      const siting::ChoiceSettings& choice, Ranges ranges) {
     trees::Inventory inventory;
     std::vector<trees::Verdict> verdicts;
     std::vector<core::PlanePoint> stems;
@@ -18,10 +21,15 @@ std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth band
     const survey::Matched matched = survey::match(park.passes, {}, park.watches, {}, {});
     const activity::Settings settings;
     const activity::FlightDensity density(matched.survey, bandwidth, settings);
-    const auto activity = density.summarise(density.at(stems, core::Threads{1}));
-    auto candidates = siting::candidates_of(std::move(verdicts), activity, settings.min_watch);
+    const auto table = density.at(stems, core::Threads{1});
+    auto candidates =
+        siting::candidates_of(std::move(verdicts), density.summarise(table), settings.min_watch);
     siting::score_and_rank(candidates, inventory);
     siting::choose(candidates, inventory, choice);
+    if (ranges == Ranges::yes)
+        siting::give_ranges(candidates, inventory, density, table,
+                            activity::draw_evenings(matched.survey.evenings.size(), settings.seed, 200),
+                            choice, core::Threads{1});
     return candidates;
 }
 

@@ -8,9 +8,13 @@
 
 namespace roostward::parks {
 
+/// Whether ranges are wanted: they take most of the time.
+enum class Ranges { no, yes };
+
 /// What roostward makes of a park: matched, estimated at each tree, scored, ranked and chosen. Trees that are
 /// not suitable are ruled out. Reads nothing of the truth.
 [[nodiscard]] std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
-                                                    const siting::ChoiceSettings& choice);
+                                                    const siting::ChoiceSettings& choice,
+                                                    Ranges ranges = Ranges::no);
 
 }  // namespace roostward::parks

@@ -1,0 +1,44 @@
+#include "line_noise.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include "roostward/activity/kernel.hpp"
+
+namespace roostward::activity {
+
+namespace {
+
+/// ∫ (∂²f/∂n²)² over the plane, the mean over n, for f the kernel's integral along a straight piece: the
+/// double integral along the piece of 3/8 Δ²K_{√2h}, in closed form. Per m⁴.
+double curvature_of_piece(double length, double h) {
+    const double sigma = std::numbers::sqrt2 * h, u = length / sigma;
+    const double straight = 3.0 * std::sqrt(0.5 * std::numbers::pi) * u * erf_of(u / std::numbers::sqrt2);
+    return 3.0 / (8.0 * std::numbers::pi * std::pow(sigma, 4)) * (straight + u * u * exp_of(-0.5 * u * u));
+}
+
+/// The same for all metres at one place: the limit of short pieces, 3ℓ²/(16πh⁶).
+double curvature_of_point(double length, double h) {
+    return 3.0 * length * length / (16.0 * std::numbers::pi * std::pow(h, 6));
+}
+
+}  // namespace
+
+LineNoise::LineNoise(const survey::Survey& survey, core::Metres h) {
+    double metres = 0.0;
+    for (const auto& flight : survey.flights) {
+        if (!flight.placed) continue;
+        const double width = std::hypot(h.value(), flight.accuracy.value()), length = flight.length.value();
+        const double curvature =
+            flight.path.size() > 1 ? curvature_of_piece(length, width) : curvature_of_point(length, width);
+        variance_ += flight.count * flight.count * curvature;
+        metres += flight.count * length;
+    }
+    if (metres > 0.0) variance_ /= metres;
+}
+
+double LineNoise::deviation(double rate, double hours, core::Hours shrink) const {
+    return std::sqrt(rate * hours * variance_) / (hours + shrink.value());
+}
+
+}  // namespace roostward::activity

@@ -1,0 +1,118 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "roostward/report/layers.hpp"
+#include "roostward/report/line_words.hpp"
+#include "roostward/report/words.hpp"
+#include "roostward/siting/mounting.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+using core::Document;
+using geo::ColumnKind;
+
+/// Rarer than one flight in ten against the others is hardly a way of its own; a quarter and more is.
+constexpr double one_way_below = 0.2, both_ways_from = 0.5;
+constexpr std::size_t lines_told = 2;
+
+/// True axis in [0, 180).
+core::Degrees true_axis(const plan::Plan& plan, core::Degrees in_grid) {
+    const double bearing = core::normalised(in_grid + plan.meridian_convergence).value();
+    return core::Degrees(bearing >= 180.0 ? bearing - 180.0 : bearing);
+}
+
+/// The axis of the flights behind the line; where no bearing was told, the way from end to end of the line.
+core::Degrees course_of(const plan::Plan& plan, const activity::FlightLine& line) {
+    return true_axis(
+        plan, line.axis ? line.axis->bearing : core::grid_bearing(line.path.front(), line.path.back()));
+}
+
+/// "SSW–NNE"
+std::string compass_axis(core::Degrees axis) {
+    return fmt::format("{}–{}", siting::compass_point(axis + core::Degrees(180.0)),
+                       siting::compass_point(axis));
+}
+
+std::string_view ways(double two_way) {
+    return two_way < one_way_below    ? ", one way"
+           : two_way < both_ways_from ? ", mostly one way"
+                                      : ", both ways";
+}
+
+std::string sentence(const plan::Plan& plan, const activity::FlightLine& line) {
+    return fmt::format(" {} runs {}, {:.0f} m, used on {} of {} evenings{}.", line.id,
+                       compass_axis(course_of(plan, line)), line.length.value(), line.evenings_used,
+                       line.evenings_watched, line.two_way ? ways(*line.two_way) : "");
+}
+
+const std::vector<geo::Column>& columns() {
+    static const std::vector<geo::Column> all{
+        {"flight_line", ColumnKind::text},      {"length_m", ColumnKind::number},
+        {"flight_density", ColumnKind::number}, {"flights_per_hour", ColumnKind::number},
+        {"evenings_used", ColumnKind::whole},   {"evenings_watched", ColumnKind::whole},
+        {"passes", ColumnKind::whole},          {"runs", ColumnKind::text},
+        {"axis_deg", ColumnKind::number},       {"axis_resultant", ColumnKind::number},
+        {"two_way", ColumnKind::number},        {"flight_height_m", ColumnKind::number},
+        {"stays_found", ColumnKind::number}};
+    return all;
+}
+
+std::vector<Document> values(const plan::Plan& plan, const activity::FlightLine& line) {
+    return {line.id,
+            line.length.value(),
+            per_hectare(line.flight_density),
+            flights_per_hour(line.flight_density),
+            line.evenings_used,
+            line.evenings_watched,
+            line.passes,
+            compass_axis(course_of(plan, line)),
+            line.axis ? Document(true_axis(plan, line.axis->bearing).value()) : Document(),
+            line.axis ? Document(line.axis->resultant) : Document(),
+            line.two_way,
+            line.height ? Document(line.height->value()) : Document(),
+            line.steady};
+}
+
+}  // namespace
+
+std::string about_lines(const plan::Plan& plan) {
+    const auto& lines = plan.flight_lines;
+    if (lines.empty())
+        return "Flight lines: none found. No route stands out from the flight around it; longer watching may "
+               "show one.";
+    std::string text = fmt::format("Flight lines: {} found.", lines.size());
+    for (std::size_t i = 0; i < std::min(lines.size(), lines_told); ++i)
+        text += sentence(plan, lines[i]);
+    if (lines.size() > lines_told) text += " All are in flight_lines.geojson.";
+    return text;
+}
+
+core::List lines_document(const plan::Plan& plan) {
+    core::List list;
+    for (const auto& line : plan.flight_lines) {
+        std::vector<Document> all = values(plan, line);
+        core::Object object;
+        for (std::size_t i = 0; i < all.size(); ++i)
+            object.emplace_back(columns()[i].name, std::move(all[i]));
+        list.emplace_back(std::move(object));
+    }
+    return list;
+}
+
+geo::Layer flight_lines(const plan::Plan& plan) {
+    return {"flight_lines",
+            geo::GeometryKind::line,
+            plan.planning_crs,
+            columns(),
+            plan.flight_lines.size(),
+            [&plan](std::size_t i) {
+                const auto& line = plan.flight_lines[i];
+                return geo::Feature{line.path, values(plan, line)};
+            }};
+}
+
+}  // namespace roostward::report

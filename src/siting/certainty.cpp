@@ -1,0 +1,168 @@
+#include "roostward/siting/certainty.hpp"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <utility>
+
+#include "evidence.hpp"
+#include "roostward/siting/redraws.hpp"
+
+namespace roostward::siting {
+
+namespace {
+
+constexpr std::size_t most_random_draws = 200;
+constexpr std::size_t most_in_contention = 2000;
+
+/// Trees that could come into the choice if the data were a little different, best first.
+std::vector<std::size_t> in_contention(std::span<const Candidate> candidates) {
+    const double least = 0.5 * enough_flight(reference_density(candidates));
+    std::vector<std::size_t> trees;
+    for (const std::size_t tree : in_order_of_rank(candidates)) {
+        if (trees.size() == most_in_contention) break;
+        if (candidates[tree].activity.flight_density >= least) trees.push_back(tree);
+    }
+    return trees;
+}
+
+std::vector<std::size_t> sites_lost(std::span<const Candidate> candidates,
+                                    const std::vector<std::size_t>& chosen_now) {
+    std::vector<std::size_t> lost;
+    for (const std::size_t tree : in_order_of_site(candidates))
+        if (std::ranges::find(chosen_now, tree) == chosen_now.end()) lost.push_back(*candidates[tree].site);
+    return lost;
+}
+
+double sum_of(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
+}
+
+/// The stronger of equals has the larger share, then came first.
+std::optional<Influence> strongest(std::vector<Influence> all) {
+    if (all.size() < 2) return std::nullopt;
+    return *std::ranges::max_element(all, [](const Influence& a, const Influence& b) {
+        return std::pair(a.sites_lost.size(), a.share) < std::pair(b.sites_lost.size(), b.share);
+    });
+}
+
+/// Watches that belong together, by name of what they share.
+using Parts = std::map<std::string, std::vector<std::uint32_t>>;
+
+Parts by_observer(const survey::Survey& survey) {
+    Parts parts;
+    for (std::uint32_t w = 0; w < survey.watches.size(); ++w)
+        if (!survey.watches[w].observer.empty()) parts[survey.watches[w].observer].push_back(w);
+    return parts;
+}
+
+/// A station is named after the first watch from there.
+Parts by_station(const survey::Survey& survey) {
+    std::vector<std::pair<const geo::Line*, std::string>> stations;
+    Parts parts;
+    for (std::uint32_t w = 0; w < survey.watches.size(); ++w) {
+        const survey::Watch& watch = survey.watches[w];
+        auto known = std::ranges::find_if(stations, [&](const auto& s) { return *s.first == watch.path; });
+        if (known == stations.end()) known = stations.insert(stations.end(), {&watch.path, watch.name});
+        parts[known->second].push_back(w);
+    }
+    return parts;
+}
+
+class LeavingOut {
+ public:
+    LeavingOut(std::span<const Candidate> candidates, const Evidenced& data, const ChoiceSettings& settings,
+               core::Threads threads)
+        : candidates_(candidates),
+          data_(data),
+          threads_(threads),
+          choice_(candidates, data.inventory, data.density, settings, in_contention(candidates),
+                  activity::rows_of(data.at_trees, in_contention(candidates))),
+          metres_(sum_of(data.density.metres_flown())) {}
+
+    [[nodiscard]] std::vector<Influence> evenings() const {
+        const std::vector<core::Evening>& evenings = data_.survey.evenings;
+        std::vector<Influence> all;
+        for (std::size_t n = 0; n < evenings.size(); ++n) {
+            std::vector<std::uint16_t> times(evenings.size(), 1);
+            times[n] = 0;
+            all.push_back({Source::evening, core::to_text(evenings[n]),
+                           data_.density.metres_flown()[n] / metres_,
+                           sites_lost(candidates_, choice_.with(times, data_.density.mean_rate(times)))});
+        }
+        return all;
+    }
+
+    [[nodiscard]] std::vector<Influence> parts(Source source, const Parts& parts) const {
+        std::vector<Influence> all;
+        for (const auto& [name, watches] : parts) {
+            const activity::FlightDensity part(survey::part_of(data_.survey, watches), data_.density);
+            all.push_back({source, name, sum_of(part.metres_flown()) / metres_,
+                           sites_lost(candidates_, choice_.without(part.at(choice_.stems(), threads_),
+                                                                   data_.density.mean_rate_without(part)))});
+        }
+        return all;
+    }
+
+ private:
+    std::span<const Candidate> candidates_;
+    const Evidenced& data_;
+    core::Threads threads_;
+    Rechoice choice_;
+    double metres_;
+};
+
+std::vector<Influence> strongest_influences(std::span<const Candidate> candidates, const Evidenced& data,
+                                            const ChoiceSettings& settings, core::Threads threads) {
+    const LeavingOut leaving_out(candidates, data, settings, threads);
+    std::vector<Influence> found;
+    const auto keep = [&found](std::optional<Influence> influence) {
+        if (influence) found.push_back(std::move(*influence));
+    };
+    keep(strongest(leaving_out.evenings()));
+    keep(strongest(leaving_out.parts(Source::station, by_station(data.survey))));
+    keep(strongest(leaving_out.parts(Source::observer, by_observer(data.survey))));
+    return found;
+}
+
+/// All is made anew for the trees in contention, λ_ref too.
+std::vector<std::size_t> sites_lost_at(core::Metres h, std::span<const Candidate> candidates,
+                                       const Evidenced& data, const Settings& settings,
+                                       core::Threads threads) {
+    activity::Bandwidth other = data.density.bandwidth();
+    other.h = h;
+    const activity::FlightDensity density(data.survey, other, settings.activity);
+    const std::vector<std::size_t> trees = in_contention(candidates);
+    std::vector<core::PlanePoint> stems;
+    for (const std::size_t tree : trees)
+        stems.push_back(data.inventory.rows[tree].stem);
+    const auto seen = density.summarise(density.at(stems, threads));
+    double reference = 0.0;
+    for (const auto& tree : seen)
+        reference = std::max(reference, tree.flight_density);
+    std::vector<Contender> contenders;
+    for (std::size_t k = 0; k < trees.size(); ++k) {
+        const Evidence evidence = evidence_of({data.inventory.rows[trees[k]], seen[k], reference});
+        if (evidence.enough) contenders.push_back({trees[k], evidence.score, evidence.flight_density});
+    }
+    return sites_lost(candidates, best_apart(std::move(contenders), data.inventory, settings.choice));
+}
+
+}  // namespace
+
+Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data, const Settings& settings,
+                   core::Threads threads) {
+    const std::size_t evenings = data.survey.evenings.size();
+    const auto draws = activity::draw_evenings(evenings, settings.activity.seed, most_random_draws);
+    give_ranges(candidates, data.inventory, data.density, data.at_trees, draws, settings.choice, threads);
+    Certainty certainty{evenings, draws.size(), {}, {}};
+    if (in_order_of_site(candidates).empty()) return certainty;
+    certainty.strongest = strongest_influences(candidates, data, settings.choice, threads);
+    for (const double factor : {0.5, 2.0}) {
+        const core::Metres h = factor * data.density.bandwidth().h;
+        certainty.other_bandwidths.push_back({h, sites_lost_at(h, candidates, data, settings, threads)});
+    }
+    return certainty;
+}
+
+}  // namespace roostward::siting

@@ -1,0 +1,50 @@
+// How much of the true routes the flight lines show, and how much of the lines is true, over many parks.
+// Usage: lines_study [PARKS] [EVENINGS] [H_M]     (default 40 parks, three evenings, h = 7 m)
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <vector>
+
+#include "parks/model/lines.hpp"
+#include "roostward/core/parallel.hpp"
+
+namespace {
+
+using namespace roostward;
+
+struct Result {
+    parks::LineTally tally;
+    std::size_t lines = 0, false_lines = 0;
+};
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const std::size_t count = argc > 1 ? std::strtoul(argv[1], nullptr, 10) : 40;
+    const std::size_t evenings = argc > 2 ? std::strtoul(argv[2], nullptr, 10) : 3;
+    const activity::Bandwidth bandwidth{core::Metres(argc > 3 ? std::strtod(argv[3], nullptr) : 7.0),
+                                        core::Hours(0.4)};
+    std::vector<Result> results(count);
+    core::parallel_for(count, 1, core::Threads{0}, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const parks::Park park = parks::make_park(i + 1, evenings);
+            const auto lines = parks::lines_of(park, bandwidth);
+            results[i] = {parks::tally_of(park, lines), lines.size(),
+                          parks::lines_of(parks::constant_rate_park(i + 1, evenings), bandwidth).size()};
+        }
+    });
+    parks::LineTally all;
+    std::size_t lines = 0, with_false = 0;
+    for (const Result& result : results) {
+        all += result.tally;
+        lines += result.lines;
+        with_false += result.false_lines > 0 ? 1 : 0;
+    }
+    fmt::print("{} parks, {} evenings, h = {:g} m, tau = 0.4 h\n", count, evenings, bandwidth.h.value());
+    fmt::print("true route length with a line within 10 m   {:.1f} % of {:.0f} m\n",
+               100.0 * all.found_length / all.true_length, all.true_length);
+    fmt::print("line length within 10 m of a true route     {:.1f} % of {:.0f} m in {} lines\n",
+               100.0 * all.right_length / all.line_length, all.line_length, lines);
+    fmt::print("parks of constant rate that give a line     {} of {}\n", with_false, count);
+}
