@@ -161,7 +161,7 @@ class Search {
 
 EveningSearch search_by_evenings(const survey::Survey& survey, const Settings& settings,
                                  core::Threads threads) {
-    const EveningLikelihood likelihood(survey);
+    const EveningLikelihood likelihood(survey, settings.seed);
     if (!likelihood.why_not().empty()) {
         EveningSearch search;
         search.why_not = likelihood.why_not();

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <map>
 #include <numbers>
-#include <numeric>
 
 #include "roostward/activity/ground_mass.hpp"
 #include "roostward/activity/kernel.hpp"
@@ -117,10 +116,6 @@ void Effort::lay_views(const survey::Survey& survey) {
         found->sittings.push_back(
             {survey.watch_evening[w], watch.hours().value(), integral > 0.0 ? unplaced[w] / integral : 0.0});
     }
-}
-
-double Effort::integral() const {
-    return std::accumulate(integrals_.begin(), integrals_.end(), 0.0);
 }
 
 double Effort::felt_within(const View& view, double reach) const {

@@ -8,8 +8,8 @@
 
 namespace roostward::activity {
 
-EveningLikelihood::EveningLikelihood(const survey::Survey& survey)
-    : model_(std::make_shared<const EveningModel>(model_of(survey))) {}
+EveningLikelihood::EveningLikelihood(const survey::Survey& survey, std::uint64_t seed)
+    : model_(std::make_shared<const EveningModel>(model_of(survey, seed))) {}
 
 const std::string& EveningLikelihood::why_not() const {
     return model_->why_not;

@@ -46,9 +46,9 @@ std::map<double, std::uint32_t> lay_blurs(const survey::Survey& survey, std::vec
     return which;
 }
 
-void lay_stretches(const survey::Survey& survey, EveningModel& model) {
+void lay_stretches(const survey::Survey& survey, std::uint64_t seed, EveningModel& model) {
     const auto blur_of = lay_blurs(survey, model.blurs);
-    core::RandomStream random(1, "rounded coordinates");
+    core::RandomStream random(seed, "rounded coordinates");
     for (const auto& flight : survey.flights) {
         if (!is_observation(flight)) continue;
         const double half_step = 0.5 * flight.step.value();
@@ -199,10 +199,10 @@ void take_mean_rates(const survey::Survey& survey, const std::vector<double>& ef
 
 }  // namespace
 
-EveningModel model_of(const survey::Survey& survey) {
+EveningModel model_of(const survey::Survey& survey, std::uint64_t seed) {
     EveningModel model;
     model.evenings = survey.evenings.size();
-    lay_stretches(survey, model);
+    lay_stretches(survey, seed, model);
     const std::vector<double> effort =
         survey.even_effort() ? lay_even_ground(survey, model) : lay_spots(survey, model);
     take_mean_rates(survey, effort, model);

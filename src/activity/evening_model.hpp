@@ -53,7 +53,7 @@ struct EveningModel {
     std::string why_not;                    ///< empty where there is a likelihood
 };
 
-[[nodiscard]] EveningModel model_of(const survey::Survey& survey);
+[[nodiscard]] EveningModel model_of(const survey::Survey& survey, std::uint64_t seed);
 
 /// Beyond this many ranges a spot is left out: 4e-5 of its effort.
 inline constexpr double spot_reach = 4.5;

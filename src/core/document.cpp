@@ -59,13 +59,19 @@ void append_escaped(std::string& out, char c) {
     }
 }
 
+bool stands_as_it_is(char c) {
+    return c >= 0x20 && c < 0x7F && c != '"' && c != '\\';
+}
+
 void append_text(std::string& out, std::string_view text) {
     out += '"';
     for (std::size_t i = 0; i < text.size();) {
-        const auto byte = static_cast<unsigned char>(text[i]);
-        if (byte >= 0x20 && byte < 0x7F && byte != '"' && byte != '\\') {
-            out += text[i++];
-        } else if (const std::size_t length = utf8_length(text, i); length > 1) {
+        const std::size_t begin = i;
+        while (i < text.size() && stands_as_it_is(text[i]))
+            ++i;
+        out.append(text, begin, i - begin);
+        if (i == text.size()) break;
+        if (const std::size_t length = utf8_length(text, i); length > 1) {
             out.append(text, i, length);
             i += length;
         } else if (length == 1) {
@@ -84,7 +90,10 @@ class Writer {
 
     void operator()(std::monostate) { out_ += "null"; }
     void operator()(bool value) { out_ += value ? "true" : "false"; }
-    void operator()(std::int64_t value) { fmt::format_to(std::back_inserter(out_), "{}", value); }
+    void operator()(std::int64_t value) {
+        std::array<char, 24> digits{};
+        out_.append(digits.data(), std::to_chars(digits.begin(), digits.end(), value).ptr);
+    }
     void operator()(double value) {
         if (std::isfinite(value)) {
             append_number(out_, value);

@@ -27,7 +27,7 @@ constexpr double pi = std::numbers::pi;
 
 double log_likelihood(const Survey& survey, double h, double shrink, core::Threads threads = one_thread) {
     const std::vector<core::Hours> shrinks{core::Hours(shrink)};
-    return EveningLikelihood(survey).at(core::Metres(h), shrinks, threads).front();
+    return EveningLikelihood(survey, 1).at(core::Metres(h), shrinks, threads).front();
 }
 
 /// Evenings with stations at places that differ, of 25–40 m.
@@ -116,7 +116,9 @@ class Twin {
         for (const auto& f : survey_.flights)
             if (f.evening != evening) metres += f.count * f.length.value();
         for (std::size_t w = 0; w < survey_.watches.size(); ++w)
-            if (survey_.watch_evening[w] != evening) watched += efforts_[w].integral();
+            if (survey_.watch_evening[w] != evening)
+                for (const double hours : efforts_[w].integrals())
+                    watched += hours;
         if (survey_.even_effort())
             watched =
                 geo::area_of(survey_.even_ground).value() * static_cast<double>(survey_.evenings.size() - 1);
@@ -263,7 +265,7 @@ TEST_P(AgainstTheTwin, LogLikelihoodsDifferAlike) {
     const Twin twin(survey);
     const std::vector<double> shrinks{0.05, 0.4, 3.0};
     const std::vector<core::Hours> hours{core::Hours(0.05), core::Hours(0.4), core::Hours(3.0)};
-    const EveningLikelihood likelihood(survey);
+    const EveningLikelihood likelihood(survey, 1);
     const double near = GetParam().an_observation * observations(survey);
     std::optional<double> base;
     Best direct_best, our_best;

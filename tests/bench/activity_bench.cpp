@@ -13,6 +13,7 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/core/random.hpp"
+#include "roostward/geo/shape.hpp"
 
 namespace {
 
@@ -87,9 +88,28 @@ class Error {
     double worst_ = 0.0, largest_ = 0.0;
 };
 
-void on_grid(benchmark::State& state, std::size_t count, std::size_t cells, bool bearings) {
+/// Wandering tracks of 200 vertices, 3 m apart.
+survey::Survey tracks_on(double side, std::size_t count) {
+    core::RandomStream random(5, "tracks");
+    survey::Survey survey;
+    survey.evenings.push_back({std::chrono::year(2031) / 6 / 1});
+    for (std::size_t i = 0; i < count; ++i) {
+        survey::Flight flight;
+        flight.from_track = true;
+        flight.path = {somewhere(random, side)};
+        core::Degrees bearing(random.uniform(0.0, 360.0));
+        while (flight.path.size() < 200) {
+            bearing = core::Degrees(bearing.value() + 15.0 * random.normal());
+            flight.path.push_back(core::moved(flight.path.back(), bearing, core::Metres(3.0)));
+        }
+        flight.length = geo::length_of(flight.path);
+        survey.flights.push_back(std::move(flight));
+    }
+    return survey;
+}
+
+void on_grid(benchmark::State& state, const survey::Survey& survey, std::size_t cells) {
     const double side = static_cast<double>(cells);
-    const auto survey = flights_on(side, count, 1, bearings);
     const auto pieces = activity::pieces_of(survey, core::Metres(h), core::Metres(4.0 * h));
     const core::Grid grid{{0.0, side}, core::Metres(1.0), cells, cells};
     std::vector<float> flown;
@@ -106,6 +126,14 @@ void on_grid(benchmark::State& state, std::size_t count, std::size_t cells, bool
     state.counters["error"] = error.share();
     state.counters["cells/s"] =
         benchmark::Counter(static_cast<double>(grid.size()), benchmark::Counter::kIsIterationInvariantRate);
+}
+
+void flights_on_grid(benchmark::State& state, std::size_t count, std::size_t cells, bool bearings) {
+    on_grid(state, flights_on(static_cast<double>(cells), count, 1, bearings), cells);
+}
+
+void tracks_on_grid(benchmark::State& state, std::size_t count, std::size_t cells) {
+    on_grid(state, tracks_on(static_cast<double>(cells), count), cells);
 }
 
 void at_trees(benchmark::State& state, std::size_t trees, std::size_t count, std::uint32_t evenings) {
@@ -194,10 +222,11 @@ void measured(benchmark::internal::Benchmark* benchmark) {
     benchmark->Unit(benchmark::kMillisecond)->UseRealTime();
 }
 
-BENCHMARK_CAPTURE(on_grid, A, 10'000, 1000, false)->Apply(measured);
-BENCHMARK_CAPTURE(on_grid, B, 100'000, 2000, false)->Apply(measured);
-BENCHMARK_CAPTURE(on_grid, C, 1'000'000, 4000, false)->Apply(measured);
-BENCHMARK_CAPTURE(on_grid, B_with_bearings, 100'000, 2000, true)->Apply(measured);
+BENCHMARK_CAPTURE(flights_on_grid, A, 10'000, 1000, false)->Apply(measured);
+BENCHMARK_CAPTURE(flights_on_grid, B, 100'000, 2000, false)->Apply(measured);
+BENCHMARK_CAPTURE(flights_on_grid, C, 1'000'000, 4000, false)->Apply(measured);
+BENCHMARK_CAPTURE(tracks_on_grid, C_tracks, 10'000, 4000)->Apply(measured);
+BENCHMARK_CAPTURE(flights_on_grid, B_with_bearings, 100'000, 2000, true)->Apply(measured);
 BENCHMARK_CAPTURE(at_trees, D, 100'000, 100'000, 12)->Apply(measured);
 BENCHMARK_CAPTURE(by_evenings, E, 100'000, 12, false)->Apply(measured);
 BENCHMARK_CAPTURE(by_evenings, E_with_bearings, 100'000, 12, true)->Apply(measured);

@@ -62,8 +62,6 @@ class Effort {
 
     /// ∫ E_n over the plane, one value an evening: hours · m².
     [[nodiscard]] const std::vector<double>& integrals() const { return integrals_; }
-    /// Their sum.
-    [[nodiscard]] double integral() const;
 
     /// A box that holds all ground with Σ E_n ≥ `least`, perhaps with some to spare; empty where there is
     /// none.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <span>
 #include <string>
@@ -23,7 +24,8 @@ struct EveningModel;
 /// same way.
 class EveningLikelihood {
  public:
-    explicit EveningLikelihood(const survey::Survey& survey);
+    /// `seed`: of the offsets that rounded coordinates are spread by.
+    EveningLikelihood(const survey::Survey& survey, std::uint64_t seed);
 
     /// A clause, as "only one evening counts"; empty where there is a likelihood.
     [[nodiscard]] const std::string& why_not() const;
