@@ -78,8 +78,8 @@ void Effort::lay_widths(const survey::Survey& survey, core::Metres h) {
     double total = 0.0;
     for (const auto& flight : survey.flights) {
         if (!flight.placed) continue;
-        metres[flight.accuracy.value()] += flight.count * flight.length.value();
-        total += flight.count * flight.length.value();
+        metres[flight.accuracy.value()] += flight.metres();
+        total += flight.metres();
     }
     // Neighbouring accuracies share a width where there are many.
     const std::size_t group = std::max<std::size_t>((metres.size() + most_widths - 1) / most_widths, 1);
@@ -100,7 +100,7 @@ void Effort::lay_views(const survey::Survey& survey) {
     integrals_.assign(evenings_, survey.even_effort() ? geo::area_of(even_ground_).value() : 0.0);
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
-        if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.count * flight.length.value();
+        if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.metres();
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {
         const auto& watch = survey.watches[w];
         View view = view_of(watch);

@@ -36,6 +36,10 @@ void list(std::vector<std::uint16_t>& times, std::size_t next, std::uint16_t lef
 
 }  // namespace
 
+std::vector<std::uint16_t> each_once(std::size_t evenings) {
+    return std::vector<std::uint16_t>(evenings, 1);
+}
+
 std::vector<EveningDraw> draw_evenings(std::size_t evenings, std::uint64_t seed, std::size_t most) {
     std::vector<EveningDraw> draws;
     if (evenings == 0) return draws;

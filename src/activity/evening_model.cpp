@@ -14,12 +14,8 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr std::size_t most_blurs = 4;
 
-double metres_of(const survey::Flight& flight) {
-    return flight.count * flight.length.value();
-}
-
 bool is_observation(const survey::Flight& flight) {
-    return flight.placed && !flight.path.empty() && metres_of(flight) > 0.0;
+    return flight.placed && !flight.path.empty() && flight.metres() > 0.0;
 }
 
 /// Neighbouring accuracies share a blur where there are many. Returns which blur each accuracy has.
@@ -28,8 +24,8 @@ std::map<double, std::uint32_t> lay_blurs(const survey::Survey& survey, std::vec
     double total = 0.0;
     for (const auto& flight : survey.flights) {
         if (!is_observation(flight)) continue;
-        metres[flight.accuracy.value()] += metres_of(flight);
-        total += metres_of(flight);
+        metres[flight.accuracy.value()] += flight.metres();
+        total += flight.metres();
     }
     const std::size_t group = std::max<std::size_t>((metres.size() + most_blurs - 1) / most_blurs, 1);
     std::map<double, std::uint32_t> which;
@@ -60,20 +56,19 @@ void lay_stretches(const survey::Survey& survey, std::uint64_t seed, EveningMode
         Stretch stretch;
         stretch.evening = flight.evening;
         stretch.blur = blur_of.at(flight.accuracy.value());
-        const double length = flight.length.value(), path_length = geo::length_of(flight.path).value();
-        const double scale = path_length > 0.0 ? length / path_length : 1.0;
+        const double laid = survey::laid_on_path(flight);
         const auto add = [&](core::PlanePoint from, core::PlanePoint to, double metres) {
             stretch.from = moved(from);
             stretch.to = moved(to);
-            stretch.metres = flight.count * metres * scale;
-            stretch.observations = stretch.metres / length;
+            stretch.metres = flight.count * metres;
+            stretch.observations = stretch.metres / flight.length.value();
             model.stretches.push_back(stretch);
         };
-        if (flight.path.size() == 1) add(flight.path.front(), flight.path.front(), length);
+        if (flight.path.size() == 1) add(flight.path.front(), flight.path.front(), laid);
         for (std::size_t i = 0; i + 1 < flight.path.size(); ++i)
             if (flight.path[i] != flight.path[i + 1])
                 add(flight.path[i], flight.path[i + 1],
-                    core::distance(flight.path[i], flight.path[i + 1]).value());
+                    laid * core::distance(flight.path[i], flight.path[i + 1]).value());
     }
     std::ranges::stable_sort(model.stretches, {}, &Stretch::evening);
 }
@@ -83,7 +78,7 @@ struct MeanLength {
     double animals = 0.0, metres = 0.0;
     void add(const survey::Flight& flight) {
         animals += flight.count;
-        metres += metres_of(flight);
+        metres += flight.metres();
     }
     [[nodiscard]] double or_else(double metres_each) const {
         return animals > 0.0 ? metres / animals : metres_each;
@@ -97,7 +92,7 @@ std::vector<double> lengths_of(const survey::Survey& survey) {
     for (const auto& flight : survey.flights) {
         if (!flight.watch || !is_observation(flight)) continue;
         own[*flight.watch].add(flight);
-        metres += metres_of(flight);
+        metres += flight.metres();
         ranges += flight.count * survey.watches[*flight.watch].range.value();
     }
     const double to_range = ranges > 0.0 ? metres / ranges : 1.0;
@@ -131,7 +126,7 @@ void along(const geo::Line& path, double range, const Add& add) {
 std::vector<double> lay_spots(const survey::Survey& survey, EveningModel& model) {
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
-        if (!flight.placed && flight.watch) unplaced[*flight.watch] += metres_of(flight);
+        if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.metres();
     const std::vector<double> lengths = lengths_of(survey);
     std::vector<double> effort(survey.evenings.size(), 0.0);
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {
@@ -180,7 +175,7 @@ std::vector<double> lay_even_ground(const survey::Survey& survey, EveningModel& 
 void take_mean_rates(const survey::Survey& survey, const std::vector<double>& effort, EveningModel& model) {
     std::vector<double> metres(survey.evenings.size(), 0.0);
     for (const auto& flight : survey.flights)
-        metres[flight.evening] += metres_of(flight);
+        metres[flight.evening] += flight.metres();
     for (std::size_t n = 0; n < metres.size(); ++n) {
         double flown = 0.0, watched = 0.0;
         for (std::size_t other = 0; other < metres.size(); ++other) {

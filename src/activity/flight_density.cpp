@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "roostward/activity/effort_grid.hpp"
+#include "roostward/activity/evening_draws.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/activity/kernel.hpp"
 #include "roostward/core/error.hpp"
@@ -29,7 +30,7 @@ std::vector<Piece> with_direction(const std::vector<Piece>& pieces, bool directi
 std::vector<double> metres_flown_in(const survey::Survey& survey) {
     std::vector<double> metres(survey.evenings.size(), 0.0);
     for (const auto& flight : survey.flights)
-        metres[flight.evening] += flight.count * flight.length.value();
+        metres[flight.evening] += flight.metres();
     return metres;
 }
 
@@ -46,7 +47,7 @@ FlightDensity::FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, 
       effort_(survey, bandwidth.h),
       pieces_(pieces_of(survey, bandwidth.h, longest_piece(bandwidth.h))),
       metres_(metres_flown_in(survey)),
-      mean_rate_(mean_rate(std::vector<std::uint16_t>(evenings_, 1))) {}
+      mean_rate_(mean_rate(each_once(evenings_))) {}
 
 FlightDensity::FlightDensity(const survey::Survey& part, const FlightDensity& whole)
     : settings_(whole.settings_),
@@ -55,7 +56,7 @@ FlightDensity::FlightDensity(const survey::Survey& part, const FlightDensity& wh
       effort_(part, whole.effort_),
       pieces_(pieces_of(part, bandwidth_.h, longest_piece(bandwidth_.h))),
       metres_(metres_flown_in(part)),
-      mean_rate_(mean_rate(std::vector<std::uint16_t>(evenings_, 1))) {}
+      mean_rate_(mean_rate(each_once(evenings_))) {}
 
 EveningTable rows_of(const EveningTable& table, std::span<const std::size_t> points) {
     EveningTable rows;
@@ -177,7 +178,7 @@ PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t po
 }
 
 std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table) const {
-    const std::vector<std::uint16_t> once(evenings_, 1);
+    const std::vector<std::uint16_t> once = each_once(evenings_);
     std::vector<PointActivity> points(table.points);
     for (std::size_t i = 0; i < table.points; ++i)
         points[i] = summarise(table, i, once, mean_rate_);

@@ -17,9 +17,9 @@ double curvature_of_piece(double length, double h) {
     return 3.0 / (8.0 * std::numbers::pi * std::pow(sigma, 4)) * (straight + u * u * exp_of(-0.5 * u * u));
 }
 
-/// The same for all metres at one place: the limit of short pieces, 3ℓ²/(16πh⁶).
-double curvature_of_point(double length, double h) {
-    return 3.0 * length * length / (16.0 * std::numbers::pi * std::pow(h, 6));
+/// The same for one metre at one place: the limit of short pieces, 3/(16πh⁶).
+double curvature_of_point(double h) {
+    return 3.0 / (16.0 * std::numbers::pi * std::pow(h, 6));
 }
 
 }  // namespace
@@ -28,11 +28,13 @@ LineNoise::LineNoise(const survey::Survey& survey, core::Metres h) {
     double metres = 0.0;
     for (const auto& flight : survey.flights) {
         if (!flight.placed) continue;
-        const double width = std::hypot(h.value(), flight.accuracy.value()), length = flight.length.value();
-        const double curvature =
-            flight.path.size() > 1 ? curvature_of_piece(length, width) : curvature_of_point(length, width);
-        variance_ += flight.count * flight.count * curvature;
-        metres += flight.count * length;
+        const double width = std::hypot(h.value(), flight.accuracy.value());
+        const double weight = flight.count * survey::laid_on_path(flight);
+        const double curvature = flight.path.size() > 1
+                                     ? curvature_of_piece(geo::length_of(flight.path).value(), width)
+                                     : curvature_of_point(width);
+        variance_ += weight * weight * curvature;
+        metres += flight.metres();
     }
     if (metres > 0.0) variance_ /= metres;
 }

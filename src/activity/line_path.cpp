@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "roostward/geo/edges.hpp"
+
 namespace roostward::activity {
 
 namespace {
@@ -17,9 +19,7 @@ double share_along(core::PlanePoint a, core::PlanePoint b, core::PlanePoint p) {
 }
 
 double squared_distance_to(core::PlanePoint a, core::PlanePoint b, core::PlanePoint p) {
-    const double along = std::clamp(share_along(a, b, p), 0.0, 1.0);
-    return core::squared_distance(
-        {a.easting + along * (b.easting - a.easting), a.northing + along * (b.northing - a.northing)}, p);
+    return core::squared_distance(geo::closest_on(a, b, p), p);
 }
 
 void keep_between(const geo::Line& path, std::size_t from, std::size_t to, double squared_tolerance,

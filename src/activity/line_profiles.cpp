@@ -43,13 +43,10 @@ bool LineProfiles::shows(std::size_t profile, const EveningDraw& draw) const {
     const core::Hours shrink = density_.bandwidth().shrink;
     std::array<double, across> value{}, hours{};
     for (std::size_t j = 0; j < across; ++j) {
-        const std::size_t row = table_.at(profile * across + j, 0);
-        double flown = 0.0;
-        for (std::size_t n = 0; n < table_.evenings; ++n) {
-            flown += draw.times[n] * table_.flown[row + n];
-            hours[j] += draw.times[n] * table_.smoothed[row + n];
-        }
-        value[j] = (flown + shrink.value() * density_.mean_rate()) / (hours[j] + shrink.value());
+        const PointActivity seen =
+            density_.summarise(table_, profile * across + j, draw.times, density_.mean_rate());
+        value[j] = seen.flight_density;
+        hours[j] = seen.smoothed.value();
     }
     for (std::size_t j = 1; j + 1 < across; ++j) {
         const double strength = (2.0 * value[j] - value[j - 1] - value[j + 1]) / (step_ * step_);

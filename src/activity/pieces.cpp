@@ -76,15 +76,12 @@ std::vector<Piece> pieces_of(const survey::Survey& survey, core::Metres h, core:
         Piece piece;
         piece.width = std::hypot(h.value(), flight.accuracy.value());
         piece.evening = flight.evening;
+        piece.weight = flight.count * survey::laid_on_path(flight);
         if (flight.path.size() == 1) {
             piece.middle = flight.path.front();
-            piece.weight = flight.count * flight.length.value();
             pieces.push_back(piece);
             continue;
         }
-        const double path_length = geo::length_of(flight.path).value();
-        if (path_length == 0.0) continue;
-        piece.weight = flight.count * flight.length.value() / path_length;
         for (std::size_t i = 0; i + 1 < flight.path.size(); ++i)
             add_straight(pieces, flight.path[i], flight.path[i + 1], longest.value(), piece);
     }

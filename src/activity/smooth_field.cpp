@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <numbers>
 
+#include "filter_line.hpp"
 #include "roostward/activity/kernel.hpp"
 #include "roostward/activity/vector_clones.hpp"
 
@@ -71,13 +72,6 @@ std::vector<float> half_filter(double width, double splines) {
         taps[k] = static_cast<float>(peak * exp_of(-0.5 * u2) * shape);
     }
     return taps;
-}
-
-/// out[i] += tap · (low[i] + high[i])
-ROOSTWARD_VECTOR_CLONES
-void add_pair(float* out, const float* low, const float* high, float tap, std::size_t n) {
-    for (std::size_t i = 0; i < n; ++i)
-        out[i] += tap * (low[i] + high[i]);
 }
 
 /// out[i] += Σ weight[k] · row k [i]
@@ -153,23 +147,15 @@ void SmoothField::filter(core::Threads threads) {
         std::vector<float> sum(width);
         for (std::size_t row = begin; row < end; ++row) {
             float* const cells = &cells_[row * columns_ + reach];
-            for (std::size_t i = 0; i < width; ++i)
-                sum[i] = taps_[0] * cells[i];
-            for (std::size_t k = 1; k <= reach; ++k)
-                add_pair(sum.data(), cells - k, cells + k, taps_[k], width);
+            std::ranges::fill(sum, 0.0F);
+            filter_line(cells, 1, taps_, width, 1.0F, sum.data());
             std::copy(sum.begin(), sum.end(), cells);
         }
     });
     std::vector<float> smooth(cells_.size(), 0.0F);
     core::parallel_for(rows_ - 2 * reach, 16, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t row = begin + reach; row < end + reach; ++row) {
-            const float* const cells = &cells_[row * columns_];
-            float* const sum = &smooth[row * columns_];
-            for (std::size_t i = 0; i < columns_; ++i)
-                sum[i] = taps_[0] * cells[i];
-            for (std::size_t k = 1; k <= reach; ++k)
-                add_pair(sum, cells - k * columns_, cells + k * columns_, taps_[k], columns_);
-        }
+        for (std::size_t row = begin + reach; row < end + reach; ++row)
+            filter_line(&cells_[row * columns_], columns_, taps_, columns_, 1.0F, &smooth[row * columns_]);
     });
     cells_ = std::move(smooth);
 }

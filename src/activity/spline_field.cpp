@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "filter_line.hpp"
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/vector_clones.hpp"
 
 namespace roostward::activity {
 
@@ -16,21 +16,6 @@ constexpr double filter_reach = 4.5;
 constexpr double sampled_from = 0.5;
 /// Fourth cumulant of the cubic B-spline, cells⁴: four boxes of −1/120.
 constexpr double spline_cumulant = -1.0 / 30.0;
-
-/// out[i] += tap · (low[i] + high[i])
-ROOSTWARD_VECTOR_CLONES
-void add_pair(float* out, const float* low, const float* high, float tap, std::size_t n) {
-    for (std::size_t i = 0; i < n; ++i)
-        out[i] += tap * (low[i] + high[i]);
-}
-
-void filter_line(const float* middle, std::size_t step, const std::vector<float>& taps, std::size_t n,
-                 float share, float* out) {
-    for (std::size_t i = 0; i < n; ++i)
-        out[i] += share * taps[0] * middle[i];
-    for (std::size_t k = 1; k < taps.size(); ++k)
-        add_pair(out, middle - k * step, middle + k * step, share * taps[k], n);
-}
 
 }  // namespace
 

@@ -1,6 +1,6 @@
 #include "roostward/geo/shape.hpp"
 
-#include "edges.hpp"
+#include "roostward/geo/edges.hpp"
 
 // Boost.Geometry 1.74 itself still includes headers that Boost has renamed, and says so at every build.
 #define BOOST_ALLOW_DEPRECATED_HEADERS

@@ -1,6 +1,6 @@
 #include "roostward/geo/shape.hpp"
 
-#include "edges.hpp"
+#include "roostward/geo/edges.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -63,7 +63,7 @@ List evenings_document(const plan::Plan& plan) {
         for (const auto& flight : plan.survey.flights) {
             if (flight.evening != n) continue;
             ++flights;
-            metres += flight.count * flight.length.value();
+            metres += flight.metres();
         }
         list.emplace_back(Object{{"evening", core::to_text(plan.survey.evenings[n])},
                                  {"watch_hours", plan.survey.even_effort() ? Document() : Document(hours)},

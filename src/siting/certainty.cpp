@@ -39,8 +39,7 @@ double sum_of(const std::vector<double>& values) {
 }
 
 /// The stronger of equals has the larger share, then came first.
-std::optional<Influence> strongest(std::vector<Influence> all) {
-    if (all.size() < 2) return std::nullopt;
+const Influence& strongest(const std::vector<Influence>& all) {
     return *std::ranges::max_element(all, [](const Influence& a, const Influence& b) {
         return std::pair(a.sites_lost.size(), a.share) < std::pair(b.sites_lost.size(), b.share);
     });
@@ -69,84 +68,66 @@ Parts by_station(const survey::Survey& survey) {
     return parts;
 }
 
-class LeavingOut {
+/// Chooses again among the trees in contention, and tells which sites fall out.
+class Trials {
  public:
-    LeavingOut(std::span<const Candidate> candidates, const Evidenced& data, const ChoiceSettings& settings,
-               core::Threads threads)
+    Trials(std::span<const Candidate> candidates, const Evidenced& data, const Settings& settings,
+           core::Threads threads)
         : candidates_(candidates),
           data_(data),
+          settings_(settings),
           threads_(threads),
-          choice_(candidates, data.inventory, data.density, settings, in_contention(candidates),
-                  activity::rows_of(data.at_trees, in_contention(candidates))),
+          trees_(in_contention(candidates)),
+          choice_(data.inventory, data.density, settings.choice, reference_density(candidates), trees_,
+                  activity::rows_of(data.at_trees, trees_)),
           metres_(sum_of(data.density.metres_flown())) {}
 
-    [[nodiscard]] std::vector<Influence> evenings() const {
+    [[nodiscard]] std::vector<Influence> without_evenings() const {
         const std::vector<core::Evening>& evenings = data_.survey.evenings;
         std::vector<Influence> all;
         for (std::size_t n = 0; n < evenings.size(); ++n) {
-            std::vector<std::uint16_t> times(evenings.size(), 1);
+            std::vector<std::uint16_t> times = activity::each_once(evenings.size());
             times[n] = 0;
             all.push_back({Source::evening, core::to_text(evenings[n]),
                            data_.density.metres_flown()[n] / metres_,
-                           sites_lost(candidates_, choice_.with(times, data_.density.mean_rate(times)))});
+                           sites_lost(candidates_, choice_.with(times))});
         }
         return all;
     }
 
-    [[nodiscard]] std::vector<Influence> parts(Source source, const Parts& parts) const {
+    [[nodiscard]] std::vector<Influence> without_parts(Source source, const Parts& parts) const {
         std::vector<Influence> all;
         for (const auto& [name, watches] : parts) {
             const activity::FlightDensity part(survey::part_of(data_.survey, watches), data_.density);
             all.push_back({source, name, sum_of(part.metres_flown()) / metres_,
-                           sites_lost(candidates_, choice_.without(part.at(choice_.stems(), threads_),
-                                                                   data_.density.mean_rate_without(part)))});
+                           sites_lost(candidates_, choice_.without(part, threads_))});
         }
         return all;
+    }
+
+    /// All is made anew, λ_ref too.
+    [[nodiscard]] OtherBandwidth at(core::Metres h) const {
+        activity::Bandwidth other = data_.density.bandwidth();
+        other.h = h;
+        const activity::FlightDensity density(data_.survey, other, settings_.activity);
+        activity::EveningTable table = density.at(stems_of(data_.inventory, trees_), threads_);
+        double reference = 0.0;
+        for (const auto& tree : density.summarise(table))
+            reference = std::max(reference, tree.flight_density);
+        const Rechoice choice(data_.inventory, density, settings_.choice, reference, trees_,
+                              std::move(table));
+        return {h, sites_lost(candidates_, choice.with(activity::each_once(data_.survey.evenings.size())))};
     }
 
  private:
     std::span<const Candidate> candidates_;
     const Evidenced& data_;
+    const Settings& settings_;
     core::Threads threads_;
+    std::vector<std::size_t> trees_;
     Rechoice choice_;
     double metres_;
 };
-
-std::vector<Influence> strongest_influences(std::span<const Candidate> candidates, const Evidenced& data,
-                                            const ChoiceSettings& settings, core::Threads threads) {
-    const LeavingOut leaving_out(candidates, data, settings, threads);
-    std::vector<Influence> found;
-    const auto keep = [&found](std::optional<Influence> influence) {
-        if (influence) found.push_back(std::move(*influence));
-    };
-    keep(strongest(leaving_out.evenings()));
-    keep(strongest(leaving_out.parts(Source::station, by_station(data.survey))));
-    keep(strongest(leaving_out.parts(Source::observer, by_observer(data.survey))));
-    return found;
-}
-
-/// All is made anew for the trees in contention, λ_ref too.
-std::vector<std::size_t> sites_lost_at(core::Metres h, std::span<const Candidate> candidates,
-                                       const Evidenced& data, const Settings& settings,
-                                       core::Threads threads) {
-    activity::Bandwidth other = data.density.bandwidth();
-    other.h = h;
-    const activity::FlightDensity density(data.survey, other, settings.activity);
-    const std::vector<std::size_t> trees = in_contention(candidates);
-    std::vector<core::PlanePoint> stems;
-    for (const std::size_t tree : trees)
-        stems.push_back(data.inventory.rows[tree].stem);
-    const auto seen = density.summarise(density.at(stems, threads));
-    double reference = 0.0;
-    for (const auto& tree : seen)
-        reference = std::max(reference, tree.flight_density);
-    std::vector<Contender> contenders;
-    for (std::size_t k = 0; k < trees.size(); ++k) {
-        const Evidence evidence = evidence_of({data.inventory.rows[trees[k]], seen[k], reference});
-        if (evidence.enough) contenders.push_back({trees[k], evidence.score, evidence.flight_density});
-    }
-    return sites_lost(candidates, best_apart(std::move(contenders), data.inventory, settings.choice));
-}
 
 }  // namespace
 
@@ -157,11 +138,13 @@ Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data, co
     give_ranges(candidates, data.inventory, data.density, data.at_trees, draws, settings.choice, threads);
     Certainty certainty{evenings, draws.size(), {}, {}};
     if (in_order_of_site(candidates).empty()) return certainty;
-    certainty.strongest = strongest_influences(candidates, data, settings.choice, threads);
-    for (const double factor : {0.5, 2.0}) {
-        const core::Metres h = factor * data.density.bandwidth().h;
-        certainty.other_bandwidths.push_back({h, sites_lost_at(h, candidates, data, settings, threads)});
-    }
+    const Trials trials(candidates, data, settings, threads);
+    for (const auto& all :
+         {trials.without_evenings(), trials.without_parts(Source::station, by_station(data.survey)),
+          trials.without_parts(Source::observer, by_observer(data.survey))})
+        if (all.size() > 1) certainty.strongest.push_back(strongest(all));
+    for (const double factor : {0.5, 2.0})
+        certainty.other_bandwidths.push_back(trials.at(factor * data.density.bandwidth().h));
     return certainty;
 }
 

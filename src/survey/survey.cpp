@@ -233,6 +233,12 @@ class Matcher {
 
 }  // namespace
 
+double laid_on_path(const Flight& flight) {
+    if (flight.path.size() == 1) return flight.length.value();
+    const double path = geo::length_of(flight.path).value();
+    return path > 0.0 ? flight.length.value() / path : 0.0;
+}
+
 Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches) {
     Survey part;
     part.evenings = survey.evenings;

@@ -125,6 +125,25 @@ TEST(FlightLines, AreNotMadeByForaging) {
     EXPECT_TRUE(lines_in(one_route(40, survey::Behaviour::foraging)).empty());
 }
 
+// What stands out by chance is a matter of how many flights there were, not of the metres that each stands
+// for.
+TEST(FlightLines, AreTheSameWhateverMetresAPassStandsFor) {
+    for (const std::size_t flights : {3U, 6U, 40U}) {
+        Seen seen = one_route(flights, survey::Behaviour::commuting);
+        const auto lines = lines_in(seen);
+        for (survey::Flight& flight : seen.survey.flights)
+            flight.length = 2.5 * flight.length;
+        const auto again = lines_in(seen);
+        ASSERT_EQ(again.size(), lines.size()) << flights;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            EXPECT_NEAR(again[i].length.value(), lines[i].length.value(), 1e-3);
+            EXPECT_NEAR(again[i].flight_density, 2.5 * lines[i].flight_density,
+                        1e-6 * lines[i].flight_density);
+            EXPECT_EQ(again[i].steady, lines[i].steady);
+        }
+    }
+}
+
 TEST(FlightLines, AreNotMadeByAHandfulOfFlights) {
     EXPECT_TRUE(lines_in(one_route(1, survey::Behaviour::unknown)).empty());
     EXPECT_TRUE(lines_in({}).empty());

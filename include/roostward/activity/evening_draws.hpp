@@ -12,6 +12,9 @@ struct EveningDraw {
     double weight = 0.0;
 };
 
+/// All evenings as they were.
+[[nodiscard]] std::vector<std::uint16_t> each_once(std::size_t evenings);
+
 /// Up to this many evenings every re-draw is listed.
 inline constexpr std::size_t most_listed_evenings = 7;
 

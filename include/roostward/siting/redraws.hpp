@@ -11,23 +11,21 @@
 
 namespace roostward::siting {
 
-/// The choice as it would be on other data. λ_ref, the bandwidth and the shrink stay as they are.
+/// The choice among some trees as it would be on other data. λ_ref, the bandwidth and the shrink stay as they
+/// are.
 class Rechoice {
  public:
-    /// Of these trees alone: row k of `table` belongs to `trees[k]`. Refers to all but the trees and the
-    /// table.
-    Rechoice(std::span<const Candidate> candidates, const trees::Inventory& inventory,
-             const activity::FlightDensity& density, const ChoiceSettings& settings,
-             std::vector<std::size_t> trees, activity::EveningTable table);
+    /// Row k of `table` belongs to `trees[k]`; `reference` is λ_ref. Refers to the inventory, the density and
+    /// the settings.
+    Rechoice(const trees::Inventory& inventory, const activity::FlightDensity& density,
+             const ChoiceSettings& settings, double reference, std::vector<std::size_t> trees,
+             activity::EveningTable table);
 
     /// Each evening counts as often as `times` says. Tree indices, site 1 first.
-    [[nodiscard]] std::vector<std::size_t> with(std::span<const std::uint16_t> times, double mean_rate) const;
-    /// The same data without those behind `part`, whose rows belong to the same trees; `mean_rate` is that of
-    /// the rest.
-    [[nodiscard]] std::vector<std::size_t> without(const activity::EveningTable& part,
-                                                   double mean_rate) const;
-
-    [[nodiscard]] std::vector<core::PlanePoint> stems() const;
+    [[nodiscard]] std::vector<std::size_t> with(std::span<const std::uint16_t> times) const;
+    /// What was seen from some of the watches never was.
+    [[nodiscard]] std::vector<std::size_t> without(const activity::FlightDensity& part,
+                                                   core::Threads threads) const;
 
  private:
     [[nodiscard]] std::vector<std::size_t> chosen_by(const activity::EveningTable& table,
@@ -41,6 +39,10 @@ class Rechoice {
     std::vector<std::size_t> trees_;
     activity::EveningTable table_;
 };
+
+/// Where some trees stand.
+[[nodiscard]] std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory,
+                                                     std::span<const std::size_t> trees);
 
 /// Gives the trees that can be chosen or must be settled first the ranges of their flight density and score,
 /// and those that can be chosen the share of re-draws that choose them.

@@ -34,7 +34,14 @@ struct Flight {
     core::Metres step;  ///< its coordinates were rounded to this; 0: not known to be
     Behaviour behaviour = Behaviour::unknown;
     bool placed = true;  ///< false: heard somewhere in its watch's view
+
+    /// Metres flown that it stands for, of all its animals.
+    [[nodiscard]] double metres() const { return count * length.value(); }
 };
+
+/// How a flight's metres lie on its path: metres flown for each metre of path, for one animal; in all, where
+/// the path is a single place. 0 for a path that goes nowhere.
+[[nodiscard]] double laid_on_path(const Flight& flight);
 
 /// The evenings as they enter the flight density: what was seen, and who watched where for how long.
 struct Survey {
