@@ -1,10 +1,14 @@
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <cstring>
+#include <numbers>
 #include <vector>
 
 #include "activity/examples.hpp"
 #include "roostward/activity/flight_density.hpp"
+#include "roostward/activity/kernel.hpp"
+#include "roostward/activity/pieces.hpp"
 #include "roostward/core/random.hpp"
 
 namespace roostward {
@@ -68,6 +72,38 @@ TEST(SameBits, ForOneTwoAndSevenThreads) {
             expect_same_bits(surfaces.flight_density.known, other.flight_density.known);
             expect_same_bits(surfaces.watch_hours.values, other.watch_hours.values);
         }
+    }
+}
+
+/// Each piece is an evening of its own, so that its kernel arrives alone.
+TEST(SameBits, OfWideVectorInstructionsAndPlainOnes) {
+    core::RandomStream random(23, "lanes");
+    for (const double half_length : {0.0, 12.0}) {
+        std::vector<activity::Piece> pieces(500);
+        for (std::uint32_t i = 0; i < pieces.size(); ++i) {
+            auto& piece = pieces[i];
+            piece.middle = {random.uniform(0.0, 30.0), random.uniform(0.0, 30.0)};
+            const double bearing = random.uniform(0.0, 2.0 * std::numbers::pi);
+            piece.east = std::sin(bearing);
+            piece.north = std::cos(bearing);
+            piece.half_length = half_length;
+            piece.weight = random.uniform(1.0, 3.0);
+            piece.width = random.uniform(6.0, 20.0);
+            piece.evening = i;
+        }
+        const PlanePoint x{14.0, 17.0};
+        std::vector<double> flown(pieces.size(), 0.0), plain;
+        std::vector<std::uint32_t> used(pieces.size(), 0);
+        activity::PieceBuckets(pieces, 140.0).add_at(x, 10.0, flown.data(), used.data());
+        for (const auto& p : pieces) {
+            const double dx = x.easting - p.middle.easting, dy = x.northing - p.middle.northing;
+            const double kernel = half_length == 0.0 ? activity::point_kernel(dx * dx + dy * dy, p.width)
+                                                     : activity::segment_kernel(dy * p.east - dx * p.north,
+                                                                                dx * p.east + dy * p.north,
+                                                                                half_length, p.width);
+            plain.push_back(p.weight * kernel);
+        }
+        expect_same_bits(flown, plain);
     }
 }
 
