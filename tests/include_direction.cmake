@@ -5,17 +5,18 @@ cmake_minimum_required(VERSION 3.25)
 set(may_core)
 set(may_geo core)
 set(may_survey core geo)
+set(may_sun core)
 set(may_canopy core geo)
 set(may_trees core geo canopy)
 set(may_activity core geo survey)
-set(may_siting core geo survey canopy trees activity)
+set(may_siting core geo survey sun canopy trees activity)
 # Of the analysis, io sees only the record types.
 set(may_io core geo survey trees siting)
-set(io_records survey/records.hpp survey/survey.hpp trees/tree.hpp trees/suitability.hpp
+set(io_records survey/records.hpp survey/survey.hpp trees/tree.hpp trees/neighbours.hpp trees/suitability.hpp
     siting/profile.hpp siting/settings.hpp siting/inputs.hpp)
-set(may_plan core geo survey canopy trees activity siting)
-set(may_report core geo survey canopy trees activity siting plan)
-set(may_cli core geo io survey canopy trees activity siting plan report)
+set(may_plan core geo survey sun canopy trees activity siting)
+set(may_report core geo survey sun canopy trees activity siting plan)
+set(may_cli core geo io survey sun canopy trees activity siting plan report)
 
 # third party header → layers whose .cpp may include it
 set(third_parties "gdal|ogr_|cpl_|vrtdataset" "proj\\.h|proj/|geodesic\\.h" "geos" "boost/geometry" "boost/math"
@@ -24,7 +25,7 @@ set(homes "io" "geo" "geo" "geo" "activity" "io" "io" "io" "io" "io" "io" "cli"
     "core,geo,survey,trees,siting,io,plan,report,cli,activity")
 
 set(faults "")
-foreach(layer core geo io survey canopy trees activity siting plan report cli)
+foreach(layer core geo io survey sun canopy trees activity siting plan report cli)
   file(GLOB headers ${SOURCE_DIR}/include/roostward/${layer}/*.hpp)
   file(GLOB sources ${SOURCE_DIR}/src/${layer}/*.cpp ${SOURCE_DIR}/src/${layer}/*.hpp)
   foreach(file ${headers} ${sources})
