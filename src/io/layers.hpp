@@ -7,6 +7,7 @@
 #include "roostward/core/units.hpp"
 #include "roostward/io/times.hpp"
 #include "roostward/survey/records.hpp"
+#include "roostward/trees/neighbours.hpp"
 #include "roostward/trees/tree.hpp"
 
 // One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is
@@ -27,6 +28,8 @@ struct GroundShape {
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
 /// Rows that are no polygons are set aside.
 [[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);

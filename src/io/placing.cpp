@@ -194,6 +194,11 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
         placer.add(layer, reach, points_of, anchor_of);
         keepers.push_back([&layer](const std::vector<bool>& good) { keep_rows(layer.rows, good); });
     };
+    const auto by_position = [&](auto& layer, Reach reach) {
+        add(
+            layer, reach, [](auto& record, const auto& visit) { visit(std::span(&record.position, 1)); },
+            [](const auto& record) { return record.position; });
+    };
     if (in.allowed_area) add(*in.allowed_area, Reach::the_site, shape_points, shape_anchor);
     if (in.watches) {
         add(
@@ -201,12 +206,7 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
             [](survey::Watch& w, const auto& visit) { visit(std::span(w.path)); },
             [](const survey::Watch& w) { return w.path.front(); });
     }
-    if (in.passes) {
-        add(
-            *in.passes, Reach::the_site,
-            [](survey::Pass& p, const auto& visit) { visit(std::span(&p.position, 1)); },
-            [](const survey::Pass& p) { return p.position; });
-    }
+    if (in.passes) by_position(*in.passes, Reach::the_site);
     if (in.tracks) {
         add(
             *in.tracks, Reach::the_site,
@@ -219,6 +219,8 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
             [](trees::Tree& t, const auto& visit) { visit(std::span(&t.stem, 1)); },
             [](const trees::Tree& t) { return t.stem; });
     }
+    if (in.roosts) by_position(*in.roosts, Reach::anywhere);
+    if (in.lamps) by_position(*in.lamps, Reach::anywhere);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         add(avoid, Reach::anywhere, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();

@@ -16,6 +16,8 @@ struct UnplacedInputs {
     std::optional<UnplacedLayer<survey::Track>> tracks;
     std::optional<UnplacedLayer<survey::Watch>> watches;
     std::optional<UnplacedTrees> trees;
+    std::optional<UnplacedLayer<trees::KnownRoost>> roosts;
+    std::optional<UnplacedLayer<trees::Lamp>> lamps;
     std::optional<UnplacedLayer<GroundShape>> allowed_area;
     std::vector<UnplacedLayer<GroundShape>> avoid;
 };

@@ -25,6 +25,8 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.passes) use(in.passes->facts);
     if (in.tracks) use(in.tracks->facts);
     if (in.trees) use(in.trees->facts);
+    if (in.roosts) use(in.roosts->facts);
+    if (in.lamps) use(in.lamps->facts);
     for (auto& avoid : in.avoid)
         use(avoid.facts);
 }
@@ -38,6 +40,8 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock); });
     if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock); });
     if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
+    if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
+    if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });
     if (site.allowed_area) jobs.push_back([&] { in.allowed_area = read_allowed_area(*site.allowed_area); });
     for (std::size_t i = 0; i < avoid.size(); ++i) {
         jobs.push_back([&, i] { avoid[i] = read_features(site.avoid[i].source); });
@@ -88,6 +92,8 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
         take<trees::Tree>(*in.trees, inputs.trees);
         inputs.trees.columns = in.trees->columns;
     }
+    if (in.roosts) take(*in.roosts, inputs.roosts);
+    if (in.lamps) take(*in.lamps, inputs.lamps);
     if (in.allowed_area) {
         for (GroundShape& ground : in.allowed_area->rows) {
             std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(),

@@ -25,8 +25,6 @@ namespace {
 
 constexpr std::array<std::string_view, 6> sections{"site",     "inputs",      "avoid",
                                                    "activity", "suitability", "choose"};
-constexpr std::array<std::string_view, 6> input_roles{"allowed_area", "passes", "tracks",
-                                                      "watches",      "trees",  "canopy"};
 
 std::string text_of(const std::string& path, std::string_view what) {
     const auto refuse = [&](const std::string& sentence) {
@@ -46,7 +44,9 @@ std::vector<std::string_view> names_of(std::string_view section) {
     for (const ParameterSpec& spec : parameter_specs())
         if (spec.key.starts_with(section) && spec.key[section.size()] == '.')
             names.push_back(spec.key.substr(section.size() + 1));
-    if (section == "inputs") names.insert(names.end(), input_roles.begin(), input_roles.end());
+    if (section == "inputs")
+        for (const std::string_view role : input_roles())
+            names.emplace_back(role);
     return names;
 }
 

@@ -79,20 +79,34 @@ AvoidSource avoid_source(const TomlEntry& entry, const std::filesystem::path& fo
     return avoid;
 }
 
+/// A layer that [inputs] can name.
+struct Role {
+    std::string_view name;
+    std::optional<InputSource> SiteFile::*source;
+};
+constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
+                           Role{"passes", &SiteFile::passes},
+                           Role{"tracks", &SiteFile::tracks},
+                           Role{"watches", &SiteFile::watches},
+                           Role{"trees", &SiteFile::trees},
+                           Role{"roosts", &SiteFile::roosts},
+                           Role{"lamps", &SiteFile::lamps},
+                           Role{"canopy", &SiteFile::canopy}};
+
 }  // namespace
 
+std::vector<std::string_view> input_roles() {
+    std::vector<std::string_view> names;
+    for (const Role& role : roles)
+        names.push_back(role.name);
+    return names;
+}
+
 void read_input_sources(const TomlEntry& root, const std::filesystem::path& folder, SiteFile& site) {
-    const std::array<std::pair<std::string, std::optional<InputSource> SiteFile::*>, 6> roles{
-        {{"passes", &SiteFile::passes},
-         {"tracks", &SiteFile::tracks},
-         {"watches", &SiteFile::watches},
-         {"trees", &SiteFile::trees},
-         {"allowed_area", &SiteFile::allowed_area},
-         {"canopy", &SiteFile::canopy}}};
     const TomlEntry inputs = root.at("inputs");
-    for (const auto& [role, member] : roles)
-        if (const TomlEntry entry = inputs.at(role); entry.given())
-            site.*member = input_source(entry, role, folder);
+    for (const Role& role : roles)
+        if (const TomlEntry entry = inputs.at(role.name); entry.given())
+            site.*role.source = input_source(entry, std::string(role.name), folder);
     if (!site.passes && !site.tracks)
         inputs.fail(
             "nothing here says where animals flew; give passes = \"passes.csv\" or tracks = "

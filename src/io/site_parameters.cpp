@@ -16,6 +16,7 @@ using siting::Provenance;
 using siting::Status;
 
 const Provenance common_practice{Status::common_practice, ""};
+const Provenance azam{Status::published, "Azam et al. 2018"};
 const Provenance from_memory{Status::from_memory, ""};
 
 auto always(Document value, Provenance provenance) {
@@ -254,6 +255,14 @@ std::vector<siting::Parameter> fixed_parameters(const SiteFile& site) {
          "the same, for canopy near the stem of a tree in a gap"},
         {"roost_reach_m", trees.roost_reach.value(), "m", "fixed", common_practice,
          "animals seen to come out this near a tree may live in it"},
+        {"light.lamp_never_m", trees.light.lamp_never.value(), "m", "fixed", azam,
+         "a lamp this near (from the crown's edge) rules a tree out"},
+        {"light.lamp_doubtful_m", trees.light.lamp_doubtful.value(), "m", "fixed", azam,
+         "a lamp this near must be looked at after dark"},
+        {"light.lux_never", trees.light.lux_never.value(), "lx", "fixed", common_practice,
+         "this much lamp light on the entrance rules a tree out"},
+        {"light.lux_doubtful", trees.light.lux_doubtful.value(), "lx", "fixed", azam,
+         "this much must be looked at after dark"},
         {"work_years", trees.work_years, "years", "fixed", common_practice,
          "felling or reduction due within this must be settled first"},
         {"inspection_years", trees.inspection_years, "years", "fixed", common_practice,

@@ -7,6 +7,7 @@
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/siting/line_offsets.hpp"
+#include "roostward/siting/ways_in.hpp"
 
 namespace roostward::plan {
 
@@ -24,6 +25,8 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     trees::Surroundings around;
     around.allowed_area = std::move(inputs.allowed_area);
     around.avoid = std::move(inputs.avoid);
+    around.known_roosts = std::move(inputs.roosts);
+    around.lamps = std::move(inputs.lamps);
     around.canopy_height = std::move(inputs.canopy_height);
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
@@ -86,6 +89,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const activity::FlightDensity density(seen.survey, bandwidth, settings.activity);
     const activity::EveningTable at_trees = density.where_watched(stems_of(inputs.trees), threads);
 
+    settings.suitability.entrance = siting::entrance_height(settings.profile);
     auto verdicts = trees::judge(inputs.trees, around, settings.suitability, threads);
     auto candidates =
         siting::candidates_of(std::move(verdicts), density.summarise(at_trees), settings.activity.min_watch);
@@ -106,6 +110,11 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.certainty = std::move(certainty);
     plan.mounting =
         siting::mounting_of(settings.profile, hemisphere_of(plan.middle), settings.choice.boxes_per_site);
+    if (around.canopy_height)
+        siting::measure_ways_in(candidates, inputs.trees, *around.canopy_height,
+                                {plan.mounting.height, plan.mounting.facings.front(), plan.middle.latitude,
+                                 plan.meridian_convergence, settings.suitability.unknown_crown_radius},
+                                threads);
     plan.checks = trees::what_was_checked(inputs.trees, around);
     plan.mean_rate = density.mean_rate();
     plan.reference_density = siting::reference_density(candidates);

@@ -69,6 +69,23 @@ void append_line(std::vector<Document>& values, const plan::Plan& plan, const si
            nearest ? Document(nearest->offset.value()) : Document());
 }
 
+const std::vector<geo::Column>& way_in_columns() {
+    static const std::vector<geo::Column> columns{{"approach_clear_m", ColumnKind::number},
+                                                  {"sun_hours_warm", ColumnKind::number},
+                                                  {"sun_hours_cold", ColumnKind::number},
+                                                  {"lamp_lux", ColumnKind::number},
+                                                  {"lamp_distance_m", ColumnKind::number}};
+    return columns;
+}
+
+void append_way_in(std::vector<Document>& values, const siting::Candidate& candidate) {
+    const auto& sun = candidate.sun;
+    append(values, number(candidate.approach_clear), sun ? Document(sun->summer_half.value()) : Document(),
+           sun ? Document(sun->winter_half.value()) : Document());
+    const trees::Light light = candidate.verdict.light.value_or(trees::Light{});
+    append(values, number(light.lux), number(light.lamp));
+}
+
 const std::vector<geo::Column>& tree_columns() {
     static const std::vector<geo::Column> columns{{"species", ColumnKind::text},
                                                   {"dbh_cm", ColumnKind::number},
@@ -90,12 +107,13 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& record = plan.trees.rows[tree];
     const auto& facings = plan.mounting.facings;
     std::vector<Document> values;
-    values.reserve(27);
+    values.reserve(32);
     append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);
     append_range(values, candidate.score_range);
     append(values, candidate.enough_evidence, candidate.stays_chosen);
     append_activity(values, candidate);
     append_line(values, plan, candidate);
+    append_way_in(values, candidate);
     append(values, plan.mounting.height.value(), facings.front().value(),
            siting::compass_point(facings.front()),
            facings.size() > 1 ? Document(facings[1].value()) : Document());
@@ -137,12 +155,13 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
     std::vector<Document> values;
-    values.reserve(21);
+    values.reserve(26);
     append(values, record.id, trees::to_text(candidate.verdict.state), who_decides(candidate.verdict),
            candidate.would_rank, candidate.activity.watched ? Document(candidate.score) : Document());
     append_range(values, candidate.score_range);
     append_activity(values, candidate);
     append_line(values, plan, candidate);
+    append_way_in(values, candidate);
     append_tree(values, record);
     append(values, reasons_of(candidate.verdict));
     return {record.stem, std::move(values)};
@@ -159,6 +178,7 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
         {"stays_chosen", ColumnKind::number}};
     append(columns, activity_columns());
     append(columns, line_columns());
+    append(columns, way_in_columns());
     append(columns, {{"mount_height_m", ColumnKind::number},
                      {"facing_deg", ColumnKind::number},
                      {"facing", ColumnKind::text},
@@ -177,6 +197,7 @@ geo::Layer other_trees(const plan::Plan& plan) {
                                      {"score_high", ColumnKind::number}};
     append(columns, activity_columns());
     append(columns, line_columns());
+    append(columns, way_in_columns());
     append(columns, tree_columns());
     columns.push_back({"reasons", ColumnKind::nested});
     auto others = std::make_shared<std::vector<std::size_t>>();

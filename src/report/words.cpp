@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+
+#include "roostward/canopy/round_view.hpp"
 
 namespace roostward::report {
 
@@ -20,6 +23,19 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
                                choice.spacing.value());
     }
     return fmt::format("Not chosen: the {} sites asked for were taken by better trees.", choice.sites);
+}
+
+/// What the canopy model says of the way in; empty where it says nothing.
+std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
+    if (!candidate.approach_clear) return {};
+    const core::Metres clear = *candidate.approach_clear, wanted = plan.settings.profile.clear_approach.value;
+    const std::string free = fmt::format("free for {:.0f} m{}", std::floor(clear.value()),
+                                         clear < canopy::clear_looked ? "" : " or more");
+    return clear < wanted
+               ? fmt::format(" In the canopy model the way in from {} is only {}; {:g} m are wanted.",
+                             plan.flight_lines[candidate.flight_line->line].id, free, wanted.value())
+               : fmt::format(" In the canopy model the way in from {} is {}: confirm on foot.",
+                             plan.flight_lines[candidate.flight_line->line].id, free);
 }
 
 }  // namespace
@@ -41,7 +57,8 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
             : fmt::format("flown on {} of {} watched evenings", seen.evenings_used, seen.evenings_watched);
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
-                    flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value());
+                    flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
+        way_in(plan, candidate);
     return text + (candidate.site ? fmt::format(" Chosen as site {}.", *candidate.site)
                                   : " " + why_not_chosen(plan, tree));
 }

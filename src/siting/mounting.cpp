@@ -17,6 +17,10 @@ constexpr core::Degrees east{90.0};
 
 }  // namespace
 
+core::Metres entrance_height(const Profile& profile) {
+    return std::max(profile.mount_height.value.typical, out_of_reach);
+}
+
 Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes) {
     const FacingArc arc =
         hemisphere == Hemisphere::north ? profile.facing_north.value : profile.facing_south.value;
@@ -24,7 +28,7 @@ Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t 
     const core::Degrees left = core::normalised(first - quarter_turn),
                         right = core::normalised(first + quarter_turn);
     const bool by_left = core::turn_between(left, east) <= core::turn_between(right, east);
-    Mounting mounting{std::max(profile.mount_height.value.typical, out_of_reach), {}};
+    Mounting mounting{entrance_height(profile), {}};
     for (std::size_t i = 0; i < boxes; ++i) {
         const core::Degrees turned = static_cast<double>(i) * quarter_turn;
         mounting.facings.push_back(core::normalised(by_left ? first - turned : first + turned));

@@ -93,8 +93,20 @@ Check by_column(std::string_view matter, const Inventory& inventory, std::span<c
     return {std::string(matter), true, fmt::format("{} of {}", present, inventory.file)};
 }
 
-/// Animals seen on the way show some roosts, never that there are no others.
-Check by_sightings(std::span<const RoostSighting> roosts) {
+/// Lamps as a layer of their own, else as features to avoid.
+Check by_light(const Surroundings& around) {
+    if (!around.lamps.given()) return by_distance(lamps, around.avoid);
+    if (around.lamps.rows.empty())
+        return {"lamps", false, around.lamps.file + " holds nothing that could be used"};
+    return {"lamps", true, "light and distance of " + around.lamps.file};
+}
+
+/// Known roosts. Animals seen on the way show some roosts, never that there are no others.
+Check by_roosts(const Surroundings& around) {
+    const auto& roosts = around.roosts;
+    if (!around.known_roosts.rows.empty()) return {"roosts", true, "those of " + around.known_roosts.file};
+    if (around.known_roosts.given())
+        return {"roosts", false, around.known_roosts.file + " holds nothing that could be used"};
     if (roosts.empty()) return {"roosts", false, "give known roosts, as roosts.csv"};
     return {"roosts", false,
             fmt::format(
@@ -115,10 +127,10 @@ std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundin
     return {by_distance(power_lines, surroundings.avoid),
             by_column("planned works", inventory, works),
             by_distance(roads, surroundings.avoid),
-            by_distance(lamps, surroundings.avoid),
+            by_light(surroundings),
             by_column("protected trees", inventory, protection),
             by_column("hollows", inventory, hollows),
-            by_sightings(surroundings.roosts),
+            by_roosts(surroundings),
             by_column("ownership", inventory, ownership)};
 }
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -36,6 +38,22 @@ constexpr std::array rules{
     in_canopy_gap,
 };
 
+/// "a known roost (roosts.csv, row 3), 4 animals on 2026-06-09"
+std::string told_of(const KnownRoost& roost, const std::string& file) {
+    std::string text = fmt::format("a known roost ({}, row {})", file, roost.row);
+    if (roost.count) text += fmt::format(", {:g} animals", *roost.count);
+    if (roost.date) text += " on " + core::to_text(*roost.date);
+    return text;
+}
+
+std::vector<RoostSighting> all_roosts(const Surroundings& around) {
+    std::vector<RoostSighting> roosts;
+    for (const KnownRoost& roost : around.known_roosts.rows)
+        roosts.push_back({roost.position, told_of(roost, around.known_roosts.file)});
+    roosts.insert(roosts.end(), around.roosts.begin(), around.roosts.end());
+    return roosts;
+}
+
 std::vector<core::PlanePoint> positions_of(const std::vector<RoostSighting>& roosts) {
     std::vector<core::PlanePoint> positions;
     positions.reserve(roosts.size());
@@ -73,6 +91,12 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
         note(too_close_to(layer, tree, context));
 
     Verdict verdict;
+    if (context.lamps) {
+        const core::Metres crown = tree.crown_radius.value_or(context.settings.unknown_crown_radius);
+        verdict.light = context.lamps->at(tree.stem, context.settings.entrance,
+                                          context.settings.light.lamp_doubtful + crown + geo::edge_tolerance);
+        note(lit(*verdict.light, tree, context));
+    }
     for (const Reason& reason : reasons)
         verdict.state = std::max(verdict.state, reason.state);
     verdict.reasons.assign(std::make_move_iterator(reasons.begin()), std::make_move_iterator(reasons.end()));
@@ -85,7 +109,8 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
     : columns(inventory.columns),
       around(surroundings),
       settings(suitability),
-      roosts(positions_of(around.roosts)),
+      roosts(all_roosts(around)),
+      roost_places(positions_of(roosts)),
       conditions(listed(settings.conditions)),
       last_day_of_works(years_from(around.today, settings.work_years)),
       first_inspection(years_from(around.today, -settings.inspection_years)) {
@@ -96,6 +121,7 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
     avoid.reserve(around.avoid.size());
     for (const AvoidLayer& layer : around.avoid)
         avoid.emplace_back(layer.shapes);
+    if (around.lamps.given()) lamps.emplace(around.lamps.rows);
     if (around.canopy_height) gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
 }
 

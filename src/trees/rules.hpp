@@ -13,6 +13,20 @@
 /// tests/trees/rules_test.cpp.
 namespace roostward::trees {
 
+/// The lamps about a place.
+class Lamps {
+ public:
+    /// Refers to the lamps.
+    explicit Lamps(const std::vector<Lamp>& lamps);
+    /// All lamps within `look`, and those farther off whose light can be felt.
+    [[nodiscard]] Light at(core::PlanePoint stem, core::Metres entrance, core::Metres look) const;
+
+ private:
+    const std::vector<Lamp>* lamps_;
+    std::optional<geo::PointIndex> index_;
+    core::Metres reach_;
+};
+
 /// What the rules look things up in; made once, then shared by all threads.
 struct Context {
     Context(const Inventory& inventory, const Surroundings& surroundings, const Settings& suitability);
@@ -22,7 +36,9 @@ struct Context {
     const Settings& settings;
     std::optional<geo::NearestShape> allowed_area;
     std::vector<geo::NearestShape> avoid;  ///< one a layer of `around`
-    geo::PointIndex roosts;
+    std::vector<RoostSighting> roosts;     ///< those told, then those seen
+    geo::PointIndex roost_places;
+    std::optional<Lamps> lamps;
     std::optional<canopy::GapMap> gaps;
     std::string conditions;                       ///< "good or fair"
     std::optional<core::Date> last_day_of_works;  ///< work due by then (inclusive) counts; empty: all work
@@ -70,5 +86,8 @@ std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& cont
 std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context);
 /// The same for each layer of features to keep away from; measured from the crown's edge.
 std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context);
+
+// Lamps: rules_of_light.cpp
+std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& context);
 
 }  // namespace roostward::trees

@@ -29,13 +29,12 @@ std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context) 
 
 std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
     const core::Metres reach = context.settings.roost_reach;
-    const std::vector<std::size_t> near = context.roosts.within(tree.stem, reach + geo::edge_tolerance);
+    const std::vector<std::size_t> near = context.roost_places.within(tree.stem, reach + geo::edge_tolerance);
     std::optional<std::size_t> nearest;
     core::Metres nearest_distance;
     std::size_t count = 0;
     for (const std::size_t i : near) {
-        const core::Metres distance =
-            as_measured(core::distance(tree.stem, context.around.roosts[i].position));
+        const core::Metres distance = as_measured(core::distance(tree.stem, context.roosts[i].position));
         if (distance > reach) continue;
         ++count;
         if (nearest && distance >= nearest_distance) continue;
@@ -43,10 +42,9 @@ std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
         nearest_distance = distance;
     }
     if (!nearest) return std::nullopt;
-    const std::string others =
-        count > 1 ? fmt::format(", the nearest of {} sightings", count) : std::string();
+    const std::string others = count > 1 ? fmt::format(", the nearest of {}", count) : std::string();
     return to_settle("roost near", who::bat_person, {nearest_distance.value(), reach.value()},
-                     fmt::format("{}: {}, {} m away{}.", may_live_here, context.around.roosts[*nearest].what,
+                     fmt::format("{}: {}, {} m away{}.", may_live_here, context.roosts[*nearest].what,
                                  plain(nearest_distance), others));
 }
 

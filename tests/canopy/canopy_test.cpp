@@ -1,7 +1,5 @@
 #include "roostward/canopy/canopy.hpp"
 
-#include "roostward/core/random.hpp"
-
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -10,29 +8,14 @@
 #include <numeric>
 #include <string>
 
+#include "canopy/drawn.hpp"
+#include "roostward/core/random.hpp"
+
 namespace roostward::canopy {
 namespace {
 
 using core::Metres;
 using core::SquareMetres;
-
-/// A raster drawn in letters, 1 m cells, north-west corner at (0, rows): '.' is bare ground, '#' a canopy of
-/// 9 m,
-/// '?' unknown, a figure its own height in metres.
-core::Raster drawn(const std::vector<std::string>& rows, Metres cell = Metres(1.0)) {
-    core::Raster raster;
-    raster.grid = {
-        {0.0, static_cast<double>(rows.size()) * cell.value()}, cell, rows.size(), rows.front().size()};
-    for (const std::string& row : rows) {
-        for (const char letter : row) {
-            raster.known.push_back(letter == '?' ? 0 : 1);
-            raster.values.push_back(letter == '#'                    ? 9.0F
-                                    : letter >= '0' && letter <= '9' ? float(letter - '0')
-                                                                     : 0.0F);
-        }
-    }
-    return raster;
-}
 
 std::vector<std::string> labels(const GapMap& gaps) {
     std::vector<std::string> rows(gaps.grid.rows);

@@ -137,7 +137,21 @@ TEST_F(Demo, FallsIntoNoTrap) {
     const auto ranked = trees("ranked_sites.geojson");
     EXPECT_FALSE(ranked.at("0107")["enough_evidence"].get<bool>()) << "the tree of the wet evening";
     EXPECT_FALSE(ranked.at("0108")["enough_evidence"].get<bool>()) << "the tree of the recorder";
-    EXPECT_NE(ran->out.find("Nobody has checked: roosts"), std::string::npos);
+    EXPECT_EQ(ran->out.find("Nobody has checked"), std::string::npos) << ran->out;
+}
+
+TEST_F(Demo, WhatNobodyCheckedComesFirst) {
+    const ScratchFolder park;
+    testing::copy_demo(park);
+    std::string site = testing::text_of(park / "site.toml");
+    site.erase(site.find("[[avoid]]"), site.find("[activity]") - site.find("[[avoid]]"));
+    for (const char* key : {"roosts ", "lamps "})
+        site.erase(site.find(key), site.find('\n', site.find(key)) - site.find(key));
+    testing::put_text(park / "site.toml", site);
+    const auto blind = run_program({"plan", (park / "site.toml").string(), "--out", (park / "out").string()});
+    EXPECT_EQ(blind.exit_code, 0) << blind.err;
+    const auto warned = blind.out.find("Nobody has checked: power lines, roads, lamps, roosts.");
+    EXPECT_LT(warned, blind.out.find("6 sites chosen")) << blind.out;
 }
 
 TEST_F(Demo, TheWetEveningWouldHaveMisled) {

@@ -32,7 +32,7 @@ void expect_near(PlanePoint found, double easting, double northing, double toler
     EXPECT_NEAR(found.northing, northing, tolerance);
 }
 
-// Trade handbook, check values: 43°38′33.24″N 79°23′13.7″W is 630084 E, 4833438 N in zone 17 (encyclopaedia),
+// Check values: 43°38′33.24″N 79°23′13.7″W is 630084 E, 4833438 N in zone 17 (encyclopaedia),
 // 630084.31, 4833438.55 by calculation.
 TEST(Transform, TurnsTheHandbooksPlaceIntoUtm) {
     const double longitude = -degrees(79, 23, 13.7);
@@ -191,7 +191,7 @@ TEST(PlaneFacts, AreThoseOfTheDefinitionOnTheCentralMeridian) {
     EXPECT_THROW((void)plane_facts({"EPSG:32630"}, {1e12, 1e12}), core::Error);
 }
 
-// Trade handbook, check values: the datum manual's line from Flinders Peak to Buninyong, 54972.271 m,
+// Check values: the datum manual's line from Flinders Peak to Buninyong, 54972.271 m,
 // 306°52′05.37″, back 127°10′25.07″.
 struct FlindersLine : testing::Test {
     GeographicPoint flinders = at(degrees(144, 25, 29.52440), -degrees(37, 57, 3.72030));

@@ -72,7 +72,7 @@ TEST(Gpx, UselessSegmentsAreSetAside) {
     }
 }
 
-// interface.md: a track slower than 2.5 m/s for over 10 min is a person walking.
+// Our own rule: a track slower than 2.5 m/s for over 10 min is a person walking.
 TEST(Gpx, AsFlightsPeopleAreSetAside) {
     ReadingSite site;
     site.put("flights.gpx",

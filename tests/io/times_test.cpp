@@ -90,7 +90,7 @@ TEST(SiteClocks, KnowRepeatedAndSkippedHours) {
     EXPECT_EQ(moment("Europe/London", "2026-06-12T24:00"), "2026-06-12T23:00:00Z 2026-06-12");
 }
 
-// interface.md: an evening runs from local noon to local noon and is named by its first date.
+// Our own rule: an evening runs from local noon to local noon and is named by its first date.
 TEST(SiteClocks, EveningsRunFromNoonToNoon) {
     EXPECT_EQ(moment("Europe/London", "2026-06-12T11:59"), "2026-06-12T10:59:00Z 2026-06-11");
     EXPECT_EQ(moment("Europe/London", "2026-06-12T12:00"), "2026-06-12T11:00:00Z 2026-06-12");

@@ -20,7 +20,7 @@ siting::Inputs with_watches(ReadingSite& site, const std::string& rows) {
     return inputs;
 }
 
-// interface.md, fields of watches: an end before its start is the next day; range is half of farthest seen;
+// Our own rule: an end before its start is the next day; range is half of farthest seen;
 // 20 m by eye without either; all round by default.
 TEST(Watches, AreReadAsWritten) {
     ReadingSite site;

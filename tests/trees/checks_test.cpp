@@ -90,5 +90,16 @@ TEST_F(Checks, TakeSightingsForAPartOfTheRoostsOnly) {
         "only 1 sighting of animals coming out or going in was heeded; give known roosts, as roosts.csv");
 }
 
+TEST_F(Checks, TakeLampsAndRoostsOfTheirOwnLayers) {
+    around.lamps.file = "lamps.csv";
+    around.known_roosts.file = "roosts.csv";
+    EXPECT_EQ(how("lamps"), "lamps.csv holds nothing that could be used");
+    EXPECT_EQ(how("roosts"), "roosts.csv holds nothing that could be used");
+    around.lamps.rows.emplace_back();
+    around.known_roosts.rows.emplace_back();
+    EXPECT_EQ(checked(), (Matters{"lamps", "roosts"}));
+    EXPECT_EQ(how("lamps"), "light and distance of lamps.csv");
+}
+
 }  // namespace
 }  // namespace roostward::trees

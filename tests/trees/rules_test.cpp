@@ -211,7 +211,7 @@ INSTANTIATE_TEST_SUITE_P(
              "roost near", settle, "licensed bat person",
              "Animals may already live here. Do not climb, fix or prune: animals seen emerging, 4.3 m away, "
              "the nearest "
-             "of 2 sightings."},
+             "of 2."},
         Case{"Protected", [](World& w) { w.tree().protected_tree = true; }, "protected", settle,
              "tree officer", "Protected tree. Ask for consent before anything is fixed to it."},
         Case{"ProtectionBlank", [](World& w) { w.tree().protected_tree.reset(); }, "protection not told",

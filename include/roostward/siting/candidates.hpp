@@ -8,6 +8,7 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/ranges.hpp"
 #include "roostward/siting/settings.hpp"
+#include "roostward/sun/hours.hpp"
 #include "roostward/trees/suitability.hpp"
 
 namespace roostward::siting {
@@ -16,6 +17,7 @@ namespace roostward::siting {
 struct LineOffset {
     std::size_t line = 0;  ///< index into the lines
     core::Metres offset;
+    core::Degrees toward;  ///< grid bearing; 0 where the line runs over the stem
 };
 
 /// One tree with all that its rank depends on. In the order of the inventory.
@@ -28,8 +30,10 @@ struct Candidate {
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
     std::optional<std::size_t> site;        ///< from 1, among the chosen
     std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
-    double stays_chosen = 0.0;              ///< share of re-drawn evenings in which the choice holds it
-    std::optional<LineOffset> flight_line;  ///< empty where not watched, or where there is no line
+    double stays_chosen = 0.0;                   ///< share of re-drawn evenings in which the choice holds it
+    std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
+    std::optional<core::Metres> approach_clear;  ///< see measure_ways_in
+    std::optional<sun::FaceSun> sun;             ///< on the first box, see measure_ways_in
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };

@@ -31,6 +31,8 @@ struct Inputs {
     core::Records<survey::Track> tracks;
     core::Records<survey::Watch> watches;
     trees::Inventory trees;
+    core::Records<trees::KnownRoost> roosts;
+    core::Records<trees::Lamp> lamps;
     std::vector<geo::Polygon> allowed_area;
     std::vector<trees::AvoidLayer> avoid;
     std::optional<core::Raster> canopy_height;

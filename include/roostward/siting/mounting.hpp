@@ -16,7 +16,11 @@ struct Mounting {
     std::vector<core::Degrees> facings;  ///< one a box
 };
 
-/// The profile's usual height, but 4 m or more where the public can reach; the first box to the middle of the
+/// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
+/// reach.
+[[nodiscard]] core::Metres entrance_height(const Profile& profile);
+
+/// Boxes at the entrance height; the first box to the middle of the
 /// profile's arc for the hemisphere, each further one 90° on, turning by way of east, away from the afternoon
 /// sun.
 [[nodiscard]] Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes);

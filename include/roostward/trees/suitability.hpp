@@ -10,6 +10,7 @@
 #include "roostward/core/document.hpp"
 #include "roostward/core/parallel.hpp"
 #include "roostward/geo/shape.hpp"
+#include "roostward/trees/neighbours.hpp"
 #include "roostward/trees/tree.hpp"
 
 namespace roostward::trees {
@@ -37,6 +38,12 @@ struct RoostSighting {
     std::string what;  ///< "animals seen emerging on 2026-06-12 (passes, row 14)"
 };
 
+/// Lamps nearer than this (inclusive, from the crown's edge), or more light than this (inclusive).
+struct LightLimits {
+    core::Metres lamp_never{25.0}, lamp_doubtful{50.0};
+    Lux lux_never{1.0}, lux_doubtful{0.1};
+};
+
 struct Settings {
     core::Centimetres min_dbh{25.0};
     core::Metres min_height{7.5};
@@ -46,8 +53,10 @@ struct Settings {
     core::Metres unknown_crown_radius{6.0};  ///< crown radius where not told, for distances
     core::Metres unknown_crown_in_gap{3.0};  ///< the same, for canopy near a stem
     core::Metres roost_reach{15.0};          ///< inclusive
-    double work_years = 6.0;                 ///< felling or reduction due within this: settle first
-    double inspection_years = 3.0;           ///< an older judgement of safety no longer counts
+    LightLimits light;
+    core::Metres entrance{4.5};     ///< height of the box's entrance
+    double work_years = 6.0;        ///< felling or reduction due within this: settle first
+    double inspection_years = 3.0;  ///< an older judgement of safety no longer counts
 };
 
 /// What a tree is judged by, besides its own record.
@@ -55,6 +64,8 @@ struct Surroundings {
     std::vector<geo::Polygon> allowed_area;  ///< empty: everywhere
     std::vector<AvoidLayer> avoid;
     std::vector<RoostSighting> roosts;
+    core::Records<KnownRoost> known_roosts;
+    core::Records<Lamp> lamps;
     std::optional<core::Raster> canopy_height;
     /// For work due and inspections: the latest date in the inputs. Where it is no date, all planned work
     /// counts and no judgement of safety does.
@@ -71,9 +82,18 @@ struct Reason {
     std::string sentence;
 };
 
+/// Lamp light at an entrance. A canopy model shows crowns, not what lies open under them: it shades nothing
+/// here.
+struct Light {
+    std::optional<core::Metres>
+        lamp;                ///< level distance from the stem to the nearest lamp that was looked at
+    std::optional<Lux> lux;  ///< at most so much; empty where a lamp near by has no numbers
+};
+
 struct Verdict {
     State state = State::can_be_chosen;  ///< never not_watched: that is for the watches to say
     std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
+    std::optional<Light> light;          ///< empty where no lamps were given
 };
 
 /// One verdict a tree, in the order of the trees. Limits are met at the limit itself: a trunk of just

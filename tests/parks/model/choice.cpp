@@ -16,7 +16,7 @@ std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth band
         stems.push_back(tree.stem);
         inventory.rows.emplace_back();
         inventory.rows.back().stem = tree.stem;
-        verdicts.push_back({tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}});
+        verdicts.push_back({tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}, {}});
     }
     const survey::Matched matched = survey::match(park.passes, {}, park.watches, {}, {});
     const activity::Settings settings;

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+
+#include "roostward/core/grid.hpp"
+#include "roostward/core/units.hpp"
+
+namespace roostward::canopy {
+
+/// So many rays go out from a trunk, one every 5°, the first to grid north, then clockwise.
+inline constexpr std::size_t rays = 72;
+[[nodiscard]] core::Degrees bearing_of(std::size_t ray);
+
+/// How far a ray looks for what stands in the way, and for what shuts out the sun.
+inline constexpr core::Metres clear_looked{20.0}, horizon_looked{60.0};
+
+/// An entrance on a trunk.
+struct Entrance {
+    core::PlanePoint stem;
+    core::Metres height;  ///< above the ground at the trunk
+    core::Metres crown_radius;
+};
+
+/// What an entrance has about it. The tree's own crown is left out: cells with canopy above the entrance that
+/// follow each other from the trunk on, up to the crown's radius. A canopy model cannot see under crowns:
+/// confirm on foot. Not a number marks a ray that came to unknown ground or to the end of the model first.
+struct RoundView {
+    std::array<float, rays> clear;  ///< metres from the stem to the first canopy above the entrance, at most
+                                    ///< `clear_looked`
+    std::array<float, rays> horizon;  ///< degrees above level, of the highest canopy; 0 where it is lower
+};
+
+/// O(rays · horizon_looked / cell).
+[[nodiscard]] RoundView look_round(const core::Raster& canopy_height, const Entrance& entrance);
+
+/// The shortest of the free ways within `to_each_side` (inclusive) of a grid bearing; empty where one of them
+/// is not known.
+[[nodiscard]] std::optional<core::Metres> clear_toward(const RoundView& view, core::Degrees grid_bearing,
+                                                       core::Degrees to_each_side);
+
+}  // namespace roostward::canopy

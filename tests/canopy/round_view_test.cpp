@@ -1,0 +1,165 @@
+#include "roostward/canopy/round_view.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "canopy/drawn.hpp"
+#include "roostward/core/random.hpp"
+
+namespace roostward::canopy {
+namespace {
+
+using core::Degrees;
+using core::Metres;
+using core::PlanePoint;
+
+constexpr std::size_t north = 0, east = 18, south = 36, west = 54;
+
+/// A drawing in the middle of wide bare ground, so that every ray comes to its end; the drawing's middle cell
+/// is centred on (100.5, 100.5).
+core::Raster in_the_open(const std::vector<std::string>& rows) {
+    constexpr std::size_t side = 201;
+    std::vector<std::string> ground(side, std::string(side, '.'));
+    const std::size_t top = (side - rows.size()) / 2, left = (side - rows.front().size()) / 2;
+    for (std::size_t row = 0; row < rows.size(); ++row)
+        ground[top + row].replace(left, rows[row].size(), rows[row]);
+    return drawn(ground);
+}
+
+Entrance at(double height, double crown_radius) {
+    return {{100.5, 100.5}, Metres(height), Metres(crown_radius)};
+}
+
+double degrees_of(double tangent) {
+    return std::atan(tangent) * 180.0 / std::numbers::pi;
+}
+
+// By hand: from the middle of the 1 m cell of the trunk (the '9') the east's wall, 9 m high, begins 2.5 m
+// away, the west's hedge, 4 m high, is lower than the entrance at 4.5 m. Its top is 4.5 m above the entrance.
+TEST(RoundView, SeesAWallAndLooksOverAHedge) {
+    const auto view = look_round(in_the_open({".......",  //
+                                              "......#",  //
+                                              ".4.9..#",  //
+                                              "......#",  //
+                                              "......."}),
+                                 at(4.5, 1.0));
+    EXPECT_FLOAT_EQ(view.clear[east], 2.5F);
+    EXPECT_NEAR(view.horizon[east], degrees_of(4.5 / 2.5), 1e-4);
+    for (const std::size_t ray : {north, south, west}) {
+        EXPECT_FLOAT_EQ(view.clear[ray], 20.0F);
+        EXPECT_EQ(view.horizon[ray], 0.0F);
+    }
+    EXPECT_EQ(clear_toward(view, Degrees(90), Degrees(30)), Metres(2.5));
+    EXPECT_EQ(clear_toward(view, Degrees(270), Degrees(30)), Metres(20));
+}
+
+// Its own crown is no obstacle up to its radius. The neighbour's crown touches it in the north, and counts
+// from the radius on; in the south a gap of one cell parts them, so that it counts although it is as near.
+TEST(RoundView, LeavesOutTheOwnCrownOnly) {
+    const auto view = look_round(in_the_open({".#.",  //
+                                              ".#.",  //
+                                              ".#.",  //
+                                              ".#.",  //
+                                              ".#.",  //
+                                              ".#.",  //
+                                              "...",  //
+                                              ".#.",  //
+                                              ".#.",  //
+                                              "...",  //
+                                              "..."}),
+                                 at(4.5, 4.0));
+    EXPECT_FLOAT_EQ(view.clear[north], 4.5F);  // the first cell edge beyond 4 m
+    EXPECT_FLOAT_EQ(view.clear[south], 1.5F);
+}
+
+TEST(RoundView, DoesNotKnowWhatLiesInOrBehindUnknownGround) {
+    const auto view = look_round(in_the_open({".......",  //
+                                              "?..9.#?",  //
+                                              "......."}),
+                                 at(4.5, 1.0));
+    EXPECT_TRUE(std::isnan(view.clear[west]));
+    EXPECT_TRUE(std::isnan(view.horizon[west]));
+    EXPECT_FLOAT_EQ(view.clear[east], 1.5F);
+    EXPECT_TRUE(std::isnan(view.horizon[east]));
+    EXPECT_EQ(clear_toward(view, Degrees(270), Degrees(2.5)), std::nullopt);
+    EXPECT_EQ(clear_toward(view, Degrees(0), Degrees(30)), Metres(20));
+}
+
+TEST(RoundView, KnowsNothingBeyondTheModel) {
+    const auto view = look_round(drawn({"...", "...", "..."}), {{1.5, 1.5}, Metres(4.5), Metres(3.0)});
+    EXPECT_TRUE(std::isnan(view.clear[north]));
+    EXPECT_TRUE(std::isnan(look_round(drawn({"."}), {{5.0, 5.0}, Metres(4.5), Metres(3.0)}).clear[east]));
+}
+
+/// Where the ray enters a cell and leaves it, by clipping against its four sides; empty where it misses.
+std::optional<std::pair<double, double>> clipped(PlanePoint from, PlanePoint ahead, PlanePoint centre,
+                                                 double half) {
+    double enter = 0.0, leave = std::numeric_limits<double>::infinity();
+    for (const auto& [start, speed, middle] : {std::tuple{from.easting, ahead.easting, centre.easting},
+                                               std::tuple{from.northing, ahead.northing, centre.northing}}) {
+        if (std::fabs(speed) < 1e-12) {
+            if (std::fabs(start - middle) > half) return std::nullopt;
+            continue;
+        }
+        const double one = (middle - half - start) / speed, other = (middle + half - start) / speed;
+        enter = std::max(enter, std::min(one, other));
+        leave = std::min(leave, std::max(one, other));
+    }
+    if (enter >= leave - 1e-9) return std::nullopt;
+    return std::pair{enter, leave};
+}
+
+// The twin looks at every cell of the raster for every ray.
+TEST(RoundView, EqualsABruteForceTwin) {
+    core::RandomStream random(7, "canopy");
+    core::Raster raster;
+    raster.grid = {{0.0, 150.0}, Metres(1.5), 100, 100};
+    for (std::size_t i = 0; i < raster.grid.size(); ++i) {
+        raster.values.push_back(random.uniform() < 0.03 ? static_cast<float>(random.uniform(1.0, 20.0))
+                                                        : 0.0F);
+        raster.known.push_back(random.uniform() < 0.002 ? 0 : 1);
+    }
+    for (int tree = 0; tree < 10; ++tree) {
+        const Entrance entrance{
+            {random.uniform(60.0, 90.0), random.uniform(60.0, 90.0)}, Metres(4.5), Metres(3.0)};
+        const RoundView view = look_round(raster, entrance);
+        for (std::size_t ray = 0; ray < rays; ++ray) {
+            const PlanePoint ahead = core::moved({0, 0}, bearing_of(ray), Metres(1.0));
+            std::vector<std::pair<double, std::size_t>> cells;
+            for (std::size_t row = 0; row < raster.grid.rows; ++row)
+                for (std::size_t column = 0; column < raster.grid.columns; ++column)
+                    if (const auto cut =
+                            clipped(entrance.stem, ahead, raster.grid.centre({row, column}), 0.75))
+                        if (cut->first < 60.0)
+                            cells.emplace_back(cut->first, raster.grid.index({row, column}));
+            std::ranges::sort(cells);
+            bool own = true, lost = false;
+            double first = 1e9, steepest = 0.0, came = 60.0;
+            for (const auto& [enter, cell] : cells) {
+                if (lost) break;
+                lost = raster.known[cell] == 0;
+                if (lost) came = enter;
+                const double above = static_cast<double>(raster.values[cell]) - 4.5;
+                own = own && above > 0.0 && enter < 3.0;
+                if (lost || above <= 0.0 || own) continue;
+                first = std::min(first, enter);
+                steepest = std::max(steepest, above / std::max(enter, 0.75));
+            }
+            if (first > came && came < 20.0)
+                EXPECT_TRUE(std::isnan(view.clear[ray])) << tree << " " << ray;
+            else
+                EXPECT_NEAR(view.clear[ray], std::min(first, 20.0), 1e-4) << tree << " " << ray;
+            if (lost)
+                EXPECT_TRUE(std::isnan(view.horizon[ray])) << tree << " " << ray;
+            else
+                EXPECT_NEAR(view.horizon[ray], degrees_of(steepest), 1e-3) << tree << " " << ray;
+        }
+    }
+}
+
+}  // namespace
+}  // namespace roostward::canopy

@@ -1,0 +1,98 @@
+#include "roostward/siting/ways_in.hpp"
+
+#include <gtest/gtest.h>
+
+namespace roostward::siting {
+namespace {
+
+using core::Degrees;
+using core::Metres;
+
+/// Bare ground of 1 m cells for 100 m about the origin, with blocks of canopy on it.
+struct Ground {
+    core::Raster canopy;
+
+    Ground() {
+        canopy.grid = {{-100.0, 100.0}, Metres(1.0), 200, 200};
+        canopy.values.assign(canopy.grid.size(), 0.0F);
+        canopy.known.assign(canopy.grid.size(), 1);
+    }
+    void fill(core::Box box, float height) {
+        each(box, [&](std::size_t i) { canopy.values[i] = height; });
+    }
+    void forget(core::Box box) {
+        each(box, [&](std::size_t i) { canopy.known[i] = 0; });
+    }
+
+ private:
+    template <class Do>
+    void each(core::Box box, Do act) {
+        for (std::size_t row = 0; row < canopy.grid.rows; ++row)
+            for (std::size_t column = 0; column < canopy.grid.columns; ++column)
+                if (box.holds(canopy.grid.centre({row, column}))) act(canopy.grid.index({row, column}));
+    }
+};
+
+/// A tree at (0.5, 0.5), 50° north, with a crown of 3 m, its box facing south, and a flight line 10 m to the
+/// east.
+Candidate measured(const Ground& ground, Degrees latitude = Degrees(50), Degrees facing = Degrees(180)) {
+    trees::Inventory inventory;
+    inventory.rows.emplace_back();
+    inventory.rows[0].stem = {0.5, 0.5};
+    inventory.rows[0].crown_radius = Metres(3);
+    std::vector<Candidate> candidates(1);
+    candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(90)};
+    measure_ways_in(candidates, inventory, ground.canopy,
+                    {Metres(4.5), facing, latitude, Degrees(0), Metres(6)}, core::Threads{1});
+    return candidates[0];
+}
+
+TEST(WaysIn, AreFreeUpToTheFirstCanopyAboveTheEntrance) {
+    Ground ground;
+    EXPECT_EQ(measured(ground).approach_clear, Metres(20)) << "nothing within what is looked at";
+    ground.fill({{8, -1}, {9, 2}}, 12.0F);
+    EXPECT_EQ(measured(ground).approach_clear, Metres(7.5));
+    ground.fill({{-9, -1}, {-8, 2}}, 12.0F);
+    EXPECT_EQ(measured(ground).approach_clear, Metres(7.5)) << "behind the box";
+}
+
+TEST(WaysIn, AreUnknownWhereTheModelHasAHole) {
+    Ground ground;
+    ground.forget({{8, -1}, {9, 2}});
+    EXPECT_FALSE(measured(ground).approach_clear);
+    EXPECT_FALSE(measured(ground).sun) << "the hole lies before the face too";
+}
+
+// The mean of the sun's hours on an open south face lies between those of equinox (12 h) and of midwinter (8
+// h); a wall along the south, 45° high, takes all of midwinter's: the noon sun stands 16.6° high then.
+TEST(WaysIn, AWallTakesTheWinterSun) {
+    Ground ground;
+    const auto open = measured(ground).sun;
+    ASSERT_TRUE(open);
+    EXPECT_GT(open->winter_half.value(), 8.0);
+    EXPECT_LT(open->winter_half.value(), 12.0);
+    ground.fill({{-60, -8}, {60, -7}}, 30.0F);
+    const auto shaded = measured(ground).sun;
+    ASSERT_TRUE(shaded);
+    EXPECT_LT(shaded->winter_half.value(), 0.2 * open->winter_half.value());
+    EXPECT_GT(shaded->summer_half.value(), shaded->winter_half.value());
+}
+
+TEST(WaysIn, TheOwnCrownIsLeftOut) {
+    Ground ground;
+    ground.fill({{-2, -2}, {3, 3}}, 12.0F);
+    EXPECT_EQ(measured(ground).approach_clear, Metres(20));
+}
+
+TEST(WaysIn, TellNothingOfTreesThatAreRuledOut) {
+    trees::Inventory inventory;
+    inventory.rows.emplace_back();
+    std::vector<Candidate> candidates(1);
+    candidates[0].verdict.state = trees::State::ruled_out;
+    measure_ways_in(candidates, inventory, Ground().canopy,
+                    {Metres(4.5), Degrees(180), Degrees(50), Degrees(0), Metres(6)}, core::Threads{1});
+    EXPECT_FALSE(candidates[0].sun);
+}
+
+}  // namespace
+}  // namespace roostward::siting
