@@ -110,11 +110,10 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.certainty = std::move(certainty);
     plan.mounting =
         siting::mounting_of(settings.profile, hemisphere_of(plan.middle), settings.choice.boxes_per_site);
-    if (around.canopy_height)
-        siting::measure_ways_in(candidates, inputs.trees, *around.canopy_height,
-                                {plan.mounting.height, plan.mounting.facings.front(), plan.middle.latitude,
-                                 plan.meridian_convergence, settings.suitability.unknown_crown_radius},
-                                threads);
+    siting::measure_ways_in(candidates, inputs.trees, around.canopy_height,
+                            {plan.mounting, plan.middle.latitude, plan.meridian_convergence,
+                             settings.suitability.unknown_crown_radius},
+                            threads);
     plan.checks = trees::what_was_checked(inputs.trees, around);
     plan.mean_rate = density.mean_rate();
     plan.reference_density = siting::reference_density(candidates);

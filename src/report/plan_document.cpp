@@ -78,7 +78,7 @@ List sites_document(const plan::Plan& plan) {
     for (const std::size_t tree : plan.chosen) {
         const auto& candidate = plan.candidates[tree];
         List facings;
-        for (const auto facing : plan.mounting.facings)
+        for (const auto facing : siting::facings_of(plan.mounting, candidate.facing.value()))
             facings.emplace_back(facing.value());
         list.emplace_back(Object{{"site", candidate.site},
                                  {"tree", plan.trees.rows[tree].id},

@@ -77,6 +77,19 @@ std::string outcome(const plan::Plan& plan) {
     return fmt::format("{} sites chosen.", got);
 }
 
+/// "Hang at 4.5 m. Entrances face: site 1 SSE and ENE · site 2 …"
+std::string how_to_hang(const plan::Plan& plan) {
+    std::string text = fmt::format("Hang at {:g} m. Entrances face: ", plan.mounting.height.value());
+    for (const std::size_t tree : plan.chosen) {
+        const siting::Candidate& candidate = plan.candidates[tree];
+        text += fmt::format("{}site {} ", candidate.site == 1U ? "" : " · ", *candidate.site);
+        const auto facings = siting::facings_of(plan.mounting, candidate.facing.value());
+        for (std::size_t i = 0; i < facings.size(); ++i)
+            text += fmt::format("{}{}", i == 0 ? "" : " and ", siting::compass_point(facings[i]));
+    }
+    return text + ".";
+}
+
 }  // namespace
 
 std::string findings_text(const core::Findings& findings, std::size_t most_a_kind) {
@@ -101,14 +114,7 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
         text += wrapped(unchecked);
     text += "\n" + wrapped(outcome(plan));
     if (!plan.ranked.empty()) text += ranked_table(plan);
-    if (!plan.chosen.empty()) {
-        text += fmt::format("\nHang at {:g} m, entrance facing", plan.mounting.height.value());
-        for (std::size_t i = 0; i < plan.mounting.facings.size(); ++i)
-            text += fmt::format("{} {} ({:g}°)", i == 0 ? "" : ", then",
-                                siting::compass_point(plan.mounting.facings[i]),
-                                plan.mounting.facings[i].value());
-        text += ".\n";
-    }
+    if (!plan.chosen.empty()) text += "\n" + wrapped(how_to_hang(plan), 2);
     text += "\n" + wrapped(about_lines(plan), 2);
     text += "\n" + counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
     text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));

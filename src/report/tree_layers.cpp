@@ -105,7 +105,7 @@ void append(std::vector<geo::Column>& columns, const std::vector<geo::Column>& m
 geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
-    const auto& facings = plan.mounting.facings;
+    const std::vector<core::Degrees> facings = siting::facings_of(plan.mounting, candidate.facing.value());
     std::vector<Document> values;
     values.reserve(32);
     append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);

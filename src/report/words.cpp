@@ -38,6 +38,19 @@ std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
                              plan.flight_lines[candidate.flight_line->line].id, free);
 }
 
+/// Which of two wishes the first box follows; empty where they agree.
+std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
+    const auto& line = candidate.flight_line;
+    if (!line || line->offset <= core::Metres(0.0)) return {};
+    const siting::FacingArc& sunny = plan.mounting.sunny;
+    const core::Degrees way_in = core::normalised(line->toward + plan.meridian_convergence);
+    const core::Degrees facing = candidate.facing.value();
+    if (siting::compass_point(way_in) == siting::compass_point(facing)) return {};
+    return fmt::format(" The way in asks for {}, the sun for {} to {}: the first box faces {}.",
+                       siting::compass_point(way_in), siting::compass_point(sunny.from),
+                       siting::compass_point(sunny.to), siting::compass_point(facing));
+}
+
 }  // namespace
 
 double per_hectare(double flight_density) {
@@ -59,8 +72,9 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
         way_in(plan, candidate);
-    return text + (candidate.site ? fmt::format(" Chosen as site {}.", *candidate.site)
-                                  : " " + why_not_chosen(plan, tree));
+    return text + (candidate.site
+                       ? traded(plan, candidate) + fmt::format(" Chosen as site {}.", *candidate.site)
+                       : " " + why_not_chosen(plan, tree));
 }
 
 std::string nobody_checked(const std::vector<trees::Check>& checks) {

@@ -2,8 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include "roostward/siting/mounting.hpp"
-
 namespace roostward::siting {
 namespace {
 
@@ -107,30 +105,6 @@ TEST(Rank, TiesKeepTheOrderOfTheInventory) {
     for (int i = 0; i < 5; ++i)
         wood.add(100.0 * i, seen(0.5, 2, 3));
     EXPECT_EQ(in_order_of_rank(wood.ranked()), (std::vector<std::size_t>{0, 1, 2, 3, 4}));
-}
-
-// Common practice, no source: S to SE in the north, N to NE in the south; a second box a quarter turn away,
-// not west.
-TEST(Mounting, FacesByHemisphere) {
-    Profile profile;
-    profile.mount_height.value.typical = core::Metres(3.0);
-    profile.facing_north.value = {core::Degrees(135.0), core::Degrees(180.0)};
-    profile.facing_south.value = {core::Degrees(0.0), core::Degrees(45.0)};
-    const Mounting north = mounting_of(profile, Hemisphere::north, 2);
-    EXPECT_EQ(north.facings, (std::vector{core::Degrees(157.5), core::Degrees(67.5)}));
-    EXPECT_EQ(north.height, core::Metres(4.0)) << "out of reach of the public";
-    const Mounting south = mounting_of(profile, Hemisphere::south, 2);
-    EXPECT_EQ(south.facings, (std::vector{core::Degrees(22.5), core::Degrees(112.5)}));
-    profile.facing_south.value = {core::Degrees(315.0), core::Degrees(45.0)};
-    EXPECT_EQ(mounting_of(profile, Hemisphere::south, 1).facings.front(), core::Degrees(0.0))
-        << "across north";
-}
-
-TEST(Mounting, CompassPoints) {
-    EXPECT_EQ(compass_point(core::Degrees(0.0)), "N");
-    EXPECT_EQ(compass_point(core::Degrees(157.5)), "SSE");
-    EXPECT_EQ(compass_point(core::Degrees(359.0)), "N");
-    EXPECT_EQ(compass_point(core::Degrees(-90.0)), "W");
 }
 
 }  // namespace

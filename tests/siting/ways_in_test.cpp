@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <numbers>
+
 namespace roostward::siting {
 namespace {
 
@@ -33,32 +36,39 @@ struct Ground {
     }
 };
 
-/// A tree at (0.5, 0.5), 50° north, with a crown of 3 m, its box facing south, and a flight line 10 m to the
-/// east.
-Candidate measured(const Ground& ground, Degrees latitude = Degrees(50), Degrees facing = Degrees(180)) {
+/// As in the north, for boxes that like to face south.
+Hanging hanging() {
+    return {{Metres(4.5), {Degrees(180), Degrees(180)}, Metres(3), 1}, Degrees(50), Degrees(0), Metres(6)};
+}
+
+/// A tree at (0.5, 0.5) with a crown of 3 m and a flight line 10 m to the south-east.
+Candidate measured(const Ground& ground) {
     trees::Inventory inventory;
     inventory.rows.emplace_back();
     inventory.rows[0].stem = {0.5, 0.5};
     inventory.rows[0].crown_radius = Metres(3);
     std::vector<Candidate> candidates(1);
-    candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(90)};
-    measure_ways_in(candidates, inventory, ground.canopy,
-                    {Metres(4.5), facing, latitude, Degrees(0), Metres(6)}, core::Threads{1});
+    candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(135)};
+    measure_ways_in(candidates, inventory, ground.canopy, hanging(), core::Threads{1});
     return candidates[0];
 }
 
 TEST(WaysIn, AreFreeUpToTheFirstCanopyAboveTheEntrance) {
     Ground ground;
     EXPECT_EQ(measured(ground).approach_clear, Metres(20)) << "nothing within what is looked at";
-    ground.fill({{8, -1}, {9, 2}}, 12.0F);
-    EXPECT_EQ(measured(ground).approach_clear, Metres(7.5));
+    ground.fill({{8, -100}, {9, 100}},
+                12.0F);  // along the east: 7.5 m off, seen at 105° where the wedge begins
+    EXPECT_NEAR(measured(ground).approach_clear->value(), 7.5 / std::sin(105.0 * std::numbers::pi / 180.0),
+                1e-4);
     ground.fill({{-9, -1}, {-8, 2}}, 12.0F);
-    EXPECT_EQ(measured(ground).approach_clear, Metres(7.5)) << "behind the box";
+    EXPECT_NEAR(measured(ground).approach_clear->value(), 7.5 / std::sin(105.0 * std::numbers::pi / 180.0),
+                1e-4)
+        << "behind the box";
 }
 
 TEST(WaysIn, AreUnknownWhereTheModelHasAHole) {
     Ground ground;
-    ground.forget({{8, -1}, {9, 2}});
+    ground.forget({{4, -6}, {7, -3}});
     EXPECT_FALSE(measured(ground).approach_clear);
     EXPECT_FALSE(measured(ground).sun) << "the hole lies before the face too";
 }
@@ -78,6 +88,25 @@ TEST(WaysIn, AWallTakesTheWinterSun) {
     EXPECT_GT(shaded->summer_half.value(), shaded->winter_half.value());
 }
 
+TEST(WaysIn, FaceTheSunnySideOfTheWayInThatIsFree) {
+    Ground ground;
+    EXPECT_EQ(measured(ground).facing, Degrees(180));
+    ground.fill({{-5, -3}, {2, -1}}, 12.0F);  // before south to south-west, 1.5 m off
+    const Candidate turned = measured(ground);
+    EXPECT_LT(*turned.facing, Degrees(180));
+    EXPECT_GE(*turned.facing, Degrees(90));
+}
+
+TEST(WaysIn, NeedNoCanopyModelToFaceTheLine) {
+    trees::Inventory inventory;
+    inventory.rows.emplace_back();
+    std::vector<Candidate> candidates(1);
+    candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(90)};
+    measure_ways_in(candidates, inventory, {}, hanging(), core::Threads{1});
+    EXPECT_EQ(candidates[0].facing, Degrees(135));
+    EXPECT_FALSE(candidates[0].approach_clear || candidates[0].sun);
+}
+
 TEST(WaysIn, TheOwnCrownIsLeftOut) {
     Ground ground;
     ground.fill({{-2, -2}, {3, 3}}, 12.0F);
@@ -89,9 +118,8 @@ TEST(WaysIn, TellNothingOfTreesThatAreRuledOut) {
     inventory.rows.emplace_back();
     std::vector<Candidate> candidates(1);
     candidates[0].verdict.state = trees::State::ruled_out;
-    measure_ways_in(candidates, inventory, Ground().canopy,
-                    {Metres(4.5), Degrees(180), Degrees(50), Degrees(0), Metres(6)}, core::Threads{1});
-    EXPECT_FALSE(candidates[0].sun);
+    measure_ways_in(candidates, inventory, Ground().canopy, hanging(), core::Threads{1});
+    EXPECT_FALSE(candidates[0].sun || candidates[0].facing);
 }
 
 }  // namespace

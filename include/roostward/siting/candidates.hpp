@@ -32,6 +32,7 @@ struct Candidate {
     std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
     double stays_chosen = 0.0;                   ///< share of re-drawn evenings in which the choice holds it
     std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
+    std::optional<core::Degrees> facing;         ///< of the first box, true; empty where ruled out
     std::optional<core::Metres> approach_clear;  ///< see measure_ways_in
     std::optional<sun::FaceSun> sun;             ///< on the first box, see measure_ways_in
 
