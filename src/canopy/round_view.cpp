@@ -14,6 +14,17 @@ namespace {
 constexpr float unknown = std::numeric_limits<float>::quiet_NaN();
 constexpr double step = 360.0 / static_cast<double>(rays);
 
+/// A step of 1 m along each ray.
+const std::array<core::PlanePoint, rays>& steps() {
+    static const std::array<core::PlanePoint, rays> all = [] {
+        std::array<core::PlanePoint, rays> made;
+        for (std::size_t ray = 0; ray < rays; ++ray)
+            made[ray] = core::moved({0.0, 0.0}, bearing_of(ray), core::Metres(1.0));
+        return made;
+    }();
+    return all;
+}
+
 /// What one ray has met so far.
 struct Seen {
     bool in_own_crown = true;
@@ -22,7 +33,7 @@ struct Seen {
     double came = 0.0;            ///< metres, until unknown ground or the end of the model
 };
 
-Seen look_along(const core::Raster& canopy_height, const Entrance& entrance, core::Degrees bearing) {
+Seen look_along(const core::Raster& canopy_height, const Entrance& entrance, core::PlanePoint ahead) {
     Seen seen;
     const double half_cell = 0.5 * canopy_height.grid.cell.value();
     const auto meet = [&](const core::Crossing& at) {
@@ -38,7 +49,7 @@ Seen look_along(const core::Raster& canopy_height, const Entrance& entrance, cor
         seen.steepest = std::max(seen.steepest, above / std::max(at.enter, half_cell));
         return true;
     };
-    seen.came = core::walk(canopy_height.grid, entrance.stem, bearing, horizon_looked, meet);
+    seen.came = core::walk(canopy_height.grid, entrance.stem, ahead, horizon_looked, meet);
     return seen;
 }
 
@@ -51,7 +62,7 @@ core::Degrees bearing_of(std::size_t ray) {
 RoundView look_round(const core::Raster& canopy_height, const Entrance& entrance) {
     RoundView view{};
     for (std::size_t ray = 0; ray < rays; ++ray) {
-        const Seen seen = look_along(canopy_height, entrance, bearing_of(ray));
+        const Seen seen = look_along(canopy_height, entrance, steps()[ray]);
         const double clear = std::min(seen.first.value_or(seen.came), clear_looked.value());
         const bool clear_known = seen.first || seen.came >= clear_looked.value();
         view.clear[ray] = clear_known ? static_cast<float>(clear) : unknown;

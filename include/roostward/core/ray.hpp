@@ -1,6 +1,8 @@
 #pragma once
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 
 #include "roostward/core/grid.hpp"
@@ -14,40 +16,41 @@ struct Crossing {
 };
 
 /// Visits the cells along a straight ray of `reach` metres, nearest first, until `visit(crossing)` says false
-/// (Amanatides & Woo 1987, Eurographics '87). Returns how far it came: less than `reach` where the grid ends
-/// or the visitor had enough; 0 where `from` is outside.
+/// (Amanatides & Woo 1987, Eurographics '87). `ahead` is a step of 1 m along the ray. Returns how far it
+/// came: less than `reach` where the grid ends or the visitor had enough; 0 where `from` is outside.
 template <class Visit>
-double walk(const Grid& grid, PlanePoint from, Degrees grid_bearing, Metres reach, Visit visit) {
+double walk(const Grid& grid, PlanePoint from, PlanePoint ahead, Metres reach, Visit visit) {
     constexpr double never = std::numeric_limits<double>::infinity();
     const auto start = grid.cell_of(from);
     if (!start) return 0.0;
-    const PlanePoint ahead = moved({0.0, 0.0}, grid_bearing, Metres(1.0));
     const PlanePoint centre = grid.centre(*start);
     const double side = grid.cell.value();
     struct Axis {
         double next, step;  ///< metres to the next edge, and from edge to edge
-        std::ptrdiff_t turn;
+        std::size_t turn;   ///< one column or row on, or back by wrapping round
     };
     const auto axis = [side](double speed, double past_centre) -> Axis {
         if (speed == 0.0) return {never, never, 0};
         const double to_edge = 0.5 * side - std::copysign(past_centre, past_centre * speed);
-        return {to_edge / std::fabs(speed), side / std::fabs(speed), speed > 0.0 ? 1 : -1};
+        return {to_edge / std::fabs(speed), side / std::fabs(speed),
+                speed > 0.0 ? std::size_t{1} : std::numeric_limits<std::size_t>::max()};
     };
     Axis across = axis(ahead.easting, from.easting - centre.easting);
     Axis down = axis(-ahead.northing, centre.northing - from.northing);
-    auto row = static_cast<std::ptrdiff_t>(start->row), column = static_cast<std::ptrdiff_t>(start->column);
-    const auto rows = static_cast<std::ptrdiff_t>(grid.rows);
-    const auto columns = static_cast<std::ptrdiff_t>(grid.columns);
+    Cell cell = *start;
     double at = 0.0;
-    while (row >= 0 && row < rows && column >= 0 && column < columns) {
-        const double leave = std::fmin(across.next, down.next);
-        if (!visit(Crossing{static_cast<std::size_t>(row * columns + column), at, leave})) return at;
+    while (cell.row < grid.rows && cell.column < grid.columns) {
+        const double leave = std::min(across.next, down.next);
+        if (!visit(Crossing{grid.index(cell), at, leave})) return at;
         if (leave >= reach.value()) return reach.value();
         at = leave;
-        const bool sideways = across.next <= down.next;
-        (sideways ? column : row) += sideways ? across.turn : down.turn;
-        Axis& crossed = sideways ? across : down;
-        crossed.next += crossed.step;
+        if (across.next <= down.next) {
+            cell.column += across.turn;
+            across.next += across.step;
+        } else {
+            cell.row += down.turn;
+            down.next += down.step;
+        }
     }
     return at;
 }
