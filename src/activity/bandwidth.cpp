@@ -10,8 +10,9 @@ namespace {
 Bandwidth without_evenings(const survey::Survey& survey, const Settings& settings) {
     Bandwidth bandwidth;
     const auto* h = std::get_if<core::Metres>(&settings.bandwidth);
-    bandwidth.h = h != nullptr ? *h : rule_of_thumb(survey);
-    bandwidth.h_by = h != nullptr ? FoundBy::number : FoundBy::rule_of_thumb;
+    const bool by_thumb = std::holds_alternative<RuleOfThumb>(settings.bandwidth);
+    bandwidth.h = h != nullptr ? *h : by_thumb ? rule_of_thumb(survey) : usual_h;
+    bandwidth.h_by = h != nullptr ? FoundBy::number : by_thumb ? FoundBy::rule_of_thumb : FoundBy::usual;
     const auto* shrink = std::get_if<core::Hours>(&settings.shrink);
     bandwidth.shrink = shrink != nullptr ? *shrink : settings.min_watch;
     bandwidth.shrink_by = shrink != nullptr ? FoundBy::number : FoundBy::min_watch;
@@ -36,6 +37,8 @@ std::string_view to_text(FoundBy found_by) {
             return "number";
         case FoundBy::rule_of_thumb:
             return "rule of thumb";
+        case FoundBy::usual:
+            return "usual";
         case FoundBy::evenings:
             return "evenings";
         case FoundBy::min_watch:

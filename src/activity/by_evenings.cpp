@@ -24,6 +24,14 @@ constexpr double near_enough = 0.01;
 constexpr int most_parabolas = 6;
 constexpr double shrink_step = 1.5;  ///< of τ, while h is refined
 
+constexpr double dispersion = 5.0;   ///< of counts, relative to independent passes
+constexpr double spread_of_h = 0.5;  ///< standard deviation of ln h in the prior
+
+double prior(double h) {
+    const double off = std::log(h / usual_h.value()) / spread_of_h;
+    return -0.5 * off * off;
+}
+
 double rounded(double value, double digit) {
     return std::round(value / digit) * digit;
 }
@@ -58,7 +66,7 @@ struct Range {
     }
 };
 
-/// A value of τ or h and its log-likelihood.
+/// A value of τ or h and its support.
 struct Top {
     double at = 0.0;
     double value = 0.0;
@@ -124,7 +132,7 @@ class Search {
         const std::vector<double> values = likelihood_.at(core::Metres(h), hours, threads_);
         std::vector<Top> points;
         for (std::size_t k = 0; k < shrinks.size(); ++k)
-            points.push_back({shrinks[k], values[k]});
+            points.push_back({shrinks[k], values[k] / dispersion + prior(h)});
         tried_[h] = top_of(points);
     }
 

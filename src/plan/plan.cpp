@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "roostward/activity/bent_flights.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/siting/line_offsets.hpp"
@@ -69,10 +70,14 @@ siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
     return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
 }
 
-survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
+survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs,
+                             core::Threads threads) {
     survey::Matched seen =
         survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
-    if (!seen.survey.flights.empty()) return seen;
+    if (!seen.survey.flights.empty()) {
+        seen.survey = activity::bend_flights(std::move(seen.survey), threads);
+        return seen;
+    }
     const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
     throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
                       "no flight counts, so there is nothing to rank by; `roostward check` lists what was "
@@ -82,7 +87,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 }  // namespace
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
-    survey::Matched seen = match_inputs(settings, inputs);
+    survey::Matched seen = match_inputs(settings, inputs, threads);
     trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
 
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);

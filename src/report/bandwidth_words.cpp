@@ -14,8 +14,9 @@ std::string decided_by(const activity::Bandwidth& bandwidth) {
     if (shrink)
         return "the site file gives the first; the second foretells each evening best from the others";
     if (h) return "the first foretells each evening best from the others; the site file gives the second";
-    const std::string first =
-        bandwidth.h_by == FoundBy::number ? "the site file gives the first" : "the first is a rule of thumb";
+    const std::string first = bandwidth.h_by == FoundBy::number          ? "the site file gives the first"
+                              : bandwidth.h_by == FoundBy::rule_of_thumb ? "the first is a rule of thumb"
+                                                                         : "the first is what is usual";
     const std::string second = bandwidth.shrink_by == FoundBy::number ? "the site file gives the second"
                                                                       : "the second is min_watch_hours";
     return first + ", " + second;
@@ -44,7 +45,7 @@ core::Document bandwidth_document(const activity::Bandwidth& bandwidth) {
     for (const auto& trial : search.trials)
         trials.emplace_back(core::Object{{"bandwidth_m", trial.h.value()},
                                          {"shrink_hours", trial.shrink.value()},
-                                         {"log_likelihood", trial.log_likelihood}});
+                                         {"support", trial.support}});
     return core::Object{{"found", search.found()},
                         {"why_not", search.found() ? core::Document() : core::Document(search.why_not)},
                         {"bandwidth_at_bound", bound_document(search.h_bound)},

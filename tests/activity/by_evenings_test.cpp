@@ -372,10 +372,36 @@ TEST(ByEvenings, KeepsTheCurveWithItsTopAtZero) {
     ASSERT_GE(found.trials.size(), 5U);
     for (std::size_t i = 0; i < found.trials.size(); ++i) {
         const auto& trial = found.trials[i];
-        EXPECT_LE(trial.log_likelihood, 0.0);
-        EXPECT_EQ(trial.log_likelihood == 0.0, trial.h == found.h);
+        EXPECT_LE(trial.support, 0.0);
+        EXPECT_EQ(trial.support == 0.0, trial.h == found.h);
         EXPECT_TRUE(i == 0 || found.trials[i - 1].h < trial.h);
     }
+}
+
+// A quasi-likelihood of dispersion 5 (Wedderburn 1974, Biometrika 61) and a log-normal prior about 6 m whose
+// standard deviation is ½.
+TEST(ByEvenings, SupportIsTheQuasiLikelihoodWithAPrior) {
+    const Survey survey = about_routes(6.0, 300);
+    activity::Settings settings;
+    settings.shrink = core::Hours(0.4);
+    const auto found = activity::search_by_evenings(survey, settings, one_thread);
+    const auto support = [&](core::Metres h) {
+        return log_likelihood(survey, h.value(), 0.4) / 5.0 - 2.0 * std::pow(std::log(h.value() / 6.0), 2);
+    };
+    const double top = support(found.h);
+    ASSERT_GE(found.trials.size(), 5U);
+    for (const auto& trial : found.trials)
+        EXPECT_NEAR(trial.support, support(trial.h) - top, 1e-9 * std::fabs(top)) << trial.h.value();
+}
+
+// A handful of passes can be explained by nearly any h: alone they would send it far off.
+TEST(ByEvenings, LeansOnWhatIsUsualWherePassesAreFew) {
+    const Survey few = about_routes(24.0, 12), many = about_routes(24.0, 2400);
+    const auto of_few = search(few), of_many = search(many);
+    ASSERT_TRUE(of_few.found() && of_many.found());
+    EXPECT_LT(std::fabs(std::log(of_few.h / activity::usual_h)), 0.5);
+    const double silverman = 1.06 * 24.0 * std::pow(2400.0 * 0.75 / 3.0, -0.2);
+    EXPECT_GT(of_many.h.value(), 0.5 * silverman);
 }
 
 TEST(ByEvenings, SearchesOnlyWhatIsNotGiven) {
@@ -400,15 +426,14 @@ TEST(ByEvenings, SearchesOnlyWhatIsNotGiven) {
     EXPECT_FALSE(thumb.search);
 }
 
-// One evening foretells nothing, nor does one on which alone something flew: the rule of thumb, and it is
-// said.
-TEST(ByEvenings, FallsBackToTheRuleOfThumb) {
+// One evening foretells nothing, nor does one on which alone something flew: what is usual, and it is said.
+TEST(ByEvenings, FallsBackToWhatIsUsual) {
     Survey survey = about_routes(6.0, 100);
     for (auto& flight : survey.flights)
         flight.evening = *(flight.watch = 0);
     const auto quiet = activity::choose_bandwidth(survey, {}, one_thread);
-    EXPECT_EQ(quiet.h, activity::rule_of_thumb(survey));
-    EXPECT_EQ(quiet.h_by, activity::FoundBy::rule_of_thumb);
+    EXPECT_EQ(quiet.h, activity::usual_h);
+    EXPECT_EQ(quiet.h_by, activity::FoundBy::usual);
     EXPECT_EQ(quiet.shrink, core::Hours(0.25));
     ASSERT_EQ(activity::doubts_of(quiet).size(), 1U);
     EXPECT_EQ(activity::doubts_of(quiet).front().kind, "not found by evenings");
@@ -456,7 +481,7 @@ TEST(ByEvenings, SameBitsForOneTwoAndSevenThreads) {
         EXPECT_EQ(one.shrink, other.shrink);
         ASSERT_EQ(one.trials.size(), other.trials.size());
         for (std::size_t i = 0; i < one.trials.size(); ++i)
-            EXPECT_EQ(one.trials[i].log_likelihood, other.trials[i].log_likelihood);
+            EXPECT_EQ(one.trials[i].support, other.trials[i].support);
     }
 }
 

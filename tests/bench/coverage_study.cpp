@@ -6,10 +6,10 @@
 #include <cstdlib>
 #include <vector>
 
+#include "parks/model/choice.hpp"
 #include "parks/model/coverage.hpp"
 #include "parks/model/park.hpp"
 #include "roostward/core/parallel.hpp"
-#include "roostward/survey/survey.hpp"
 
 int main(int argc, char** argv) {
     using namespace roostward;
@@ -22,9 +22,8 @@ int main(int argc, char** argv) {
         core::parallel_for(count, 1, core::Threads{0}, [&](std::size_t begin, std::size_t end) {
             for (std::size_t i = begin; i < end; ++i) {
                 const parks::Park park = parks::make_park(i + 1, evenings);
-                const auto matched = survey::match(park.passes, {}, park.watches, {}, {});
                 parks[i] = parks::coverage_of(
-                    park, activity::choose_bandwidth(matched.survey, {}, core::Threads{1}), i + 1);
+                    park, activity::choose_bandwidth(parks::survey_of(park), {}, core::Threads{1}), i + 1);
             }
         });
         parks::Coverage all;

@@ -1,11 +1,12 @@
 // How much of the true routes the flight lines show, and how much of the lines is true, over many parks.
-// Usage: lines_study [PARKS] [EVENINGS] [H_M]     (default 40 parks, three evenings, h = 7 m)
+// Usage: lines_study [PARKS] [EVENINGS] [H_M]     (default 40 parks, three evenings, h and tau by evenings)
 
 #include <fmt/format.h>
 
 #include <cstdlib>
 #include <vector>
 
+#include "parks/model/choice.hpp"
 #include "parks/model/lines.hpp"
 #include "roostward/core/parallel.hpp"
 
@@ -23,15 +24,19 @@ struct Result {
 int main(int argc, char** argv) {
     const std::size_t count = argc > 1 ? std::strtoul(argv[1], nullptr, 10) : 40;
     const std::size_t evenings = argc > 2 ? std::strtoul(argv[2], nullptr, 10) : 3;
-    const activity::Bandwidth bandwidth{core::Metres(argc > 3 ? std::strtod(argv[3], nullptr) : 7.0),
-                                        core::Hours(0.4)};
+    const double h = argc > 3 ? std::strtod(argv[3], nullptr) : 0.0;
+    const auto lines_of = [h](const parks::Park& park) {
+        if (h > 0.0) return parks::lines_of(park, {core::Metres(h), core::Hours(0.4)});
+        return parks::lines_of(park,
+                               activity::choose_bandwidth(parks::survey_of(park), {}, core::Threads{1}));
+    };
     std::vector<Result> results(count);
     core::parallel_for(count, 1, core::Threads{0}, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {
             const parks::Park park = parks::make_park(i + 1, evenings);
-            const auto lines = parks::lines_of(park, bandwidth);
+            const auto lines = lines_of(park);
             results[i] = {parks::tally_of(park, lines), lines.size(),
-                          parks::lines_of(parks::constant_rate_park(i + 1, evenings), bandwidth).size()};
+                          lines_of(parks::constant_rate_park(i + 1, evenings)).size()};
         }
     });
     parks::LineTally all;
@@ -41,7 +46,8 @@ int main(int argc, char** argv) {
         lines += result.lines;
         with_false += result.false_lines > 0 ? 1 : 0;
     }
-    fmt::print("{} parks, {} evenings, h = {:g} m, tau = 0.4 h\n", count, evenings, bandwidth.h.value());
+    fmt::print("{} parks, {} evenings, {}\n", count, evenings,
+               h > 0.0 ? fmt::format("h = {:g} m, tau = 0.4 h", h) : "h and tau by evenings");
     fmt::print("true route length with a line within 10 m   {:.1f} % of {:.0f} m\n",
                100.0 * all.found_length / all.true_length, all.true_length);
     fmt::print("line length within 10 m of a true route     {:.1f} % of {:.0f} m in {} lines\n",

@@ -11,7 +11,7 @@
 
 namespace roostward::activity {
 
-enum class FoundBy { number, rule_of_thumb, evenings, min_watch };
+enum class FoundBy { number, rule_of_thumb, usual, evenings, min_watch };
 [[nodiscard]] std::string_view to_text(FoundBy found_by);
 
 /// How far a flight's evidence spreads, and how strongly thinly watched places lean on the mean.
@@ -23,8 +23,7 @@ struct Bandwidth {
     std::optional<EveningSearch> search{};  ///< where any of the two was asked for by evenings
 };
 
-/// As the settings ask. What the evenings cannot tell comes from the rule of thumb and `min_watch`; then
-/// `search` says why.
+/// As the settings ask. What the evenings cannot tell is `usual_h` and `min_watch`; then `search` says why.
 [[nodiscard]] Bandwidth choose_bandwidth(const survey::Survey& survey, const Settings& settings,
                                          core::Threads threads);
 

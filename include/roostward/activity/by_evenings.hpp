@@ -10,11 +10,16 @@
 
 namespace roostward::activity {
 
+/// What people's positions can show at best: flights scatter some 4–5 m about their route and places are
+/// noted to 4–5 m, a blur of about 6 m; a kernel as wide keeps what there is to see (common practice, no
+/// source). Wanted where the evenings cannot tell.
+inline constexpr core::Metres usual_h{6.0};
+
 /// What the search found at one bandwidth.
 struct EveningTrial {
     core::Metres h;
-    core::Hours shrink;           ///< the best at this h
-    double log_likelihood = 0.0;  ///< less that of the best trial: 0 there, negative elsewhere
+    core::Hours shrink;    ///< the best at this h
+    double support = 0.0;  ///< less that of the best trial: 0 there, negative elsewhere
 };
 
 /// An end of the range that was searched, where the search came to rest.
@@ -32,8 +37,12 @@ struct EveningSearch {
 };
 
 /// Searches h in [max(2 cells, q/2), 60 m], q the largest step of the flights' coordinates, and τ from
-/// `min_watch`, at least 0.05 h, to 8 h, for the largest log-likelihood of each evening under the others
-/// (EveningLikelihood), to about 2 % each. A number in the settings is kept, and only the other is searched.
+/// `min_watch`, at least 0.05 h, to 8 h, for the largest support, to about 2 % each: the log-likelihood of
+/// each evening under the others (EveningLikelihood) over 5, less ½ (ln(h / 6 m) / ½)². The 5 is the
+/// dispersion of a quasi-likelihood (Wedderburn 1974, Biometrika 61): passes come and stay away together, so
+/// that a station's ten or so passes an evening vary about five times as much as single ones would. The rest
+/// is a weak prior about `usual_h`: it decides where evenings say little, and fades as passes add up. A
+/// number in the settings is kept, and only the other is searched.
 [[nodiscard]] EveningSearch search_by_evenings(const survey::Survey& survey, const Settings& settings,
                                                core::Threads threads);
 

@@ -2,10 +2,16 @@
 
 #include <cstddef>
 
+#include "roostward/activity/bent_flights.hpp"
 #include "roostward/activity/evening_draws.hpp"
 #include "roostward/siting/redraws.hpp"
 
 namespace roostward::parks {
+
+survey::Survey survey_of(const Park& park) {
+    return activity::bend_flights(survey::match(park.passes, {}, park.watches, {}, {}).survey,
+                                  core::Threads{1});
+}
 
 std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
                                       const siting::ChoiceSettings& choice, Ranges ranges) {
@@ -18,9 +24,9 @@ std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth band
         inventory.rows.back().stem = tree.stem;
         verdicts.push_back({tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}, {}});
     }
-    const survey::Matched matched = survey::match(park.passes, {}, park.watches, {}, {});
+    const survey::Survey survey = survey_of(park);
     const activity::Settings settings;
-    const activity::FlightDensity density(matched.survey, bandwidth, settings);
+    const activity::FlightDensity density(survey, bandwidth, settings);
     const auto table = density.at(stems, core::Threads{1});
     auto candidates =
         siting::candidates_of(std::move(verdicts), density.summarise(table), settings.min_watch);
@@ -28,8 +34,8 @@ std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth band
     siting::choose(candidates, inventory, choice);
     if (ranges == Ranges::yes)
         siting::give_ranges(candidates, inventory, density, table,
-                            activity::draw_evenings(matched.survey.evenings.size(), settings.seed, 200),
-                            choice, core::Threads{1});
+                            activity::draw_evenings(survey.evenings.size(), settings.seed, 200), choice,
+                            core::Threads{1});
     return candidates;
 }
 

@@ -8,6 +8,9 @@
 
 namespace roostward::parks {
 
+/// What was written down in a park, matched into evenings, with the flights bent. Reads nothing of the truth.
+[[nodiscard]] survey::Survey survey_of(const Park& park);
+
 /// Whether ranges are wanted: they take most of the time.
 enum class Ranges { no, yes };
 

@@ -3,8 +3,8 @@
 #include <cmath>
 #include <functional>
 
+#include "parks/model/choice.hpp"
 #include "parks/model/share.hpp"
-#include "roostward/survey/survey.hpp"
 
 namespace roostward::parks {
 namespace {
@@ -41,8 +41,7 @@ geo::NearestShape index_of(const std::vector<geo::Line>& lines) {
 }  // namespace
 
 std::vector<activity::FlightLine> lines_of(const Park& park, activity::Bandwidth bandwidth) {
-    const survey::Matched matched = survey::match(park.passes, {}, park.watches, {}, {});
-    return activity::find_flight_lines(matched.survey, park.passes.rows, bandwidth, {}, core::Threads{1});
+    return activity::find_flight_lines(survey_of(park), park.passes.rows, bandwidth, {}, core::Threads{1});
 }
 
 LineTally& LineTally::operator+=(const LineTally& other) {
