@@ -70,14 +70,10 @@ siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
     return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
 }
 
-survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs,
-                             core::Threads threads) {
+survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::Matched seen =
         survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
-    if (!seen.survey.flights.empty()) {
-        seen.survey = activity::bend_flights(std::move(seen.survey), threads);
-        return seen;
-    }
+    if (!seen.survey.flights.empty()) return seen;
     const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
     throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
                       "no flight counts, so there is nothing to rank by; `roostward check` lists what was "
@@ -87,11 +83,12 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 }  // namespace
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
-    survey::Matched seen = match_inputs(settings, inputs, threads);
+    survey::Matched seen = match_inputs(settings, inputs);
     trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
 
-    const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);
-    const activity::FlightDensity density(seen.survey, bandwidth, settings.activity);
+    const survey::Survey flown = activity::bend_flights(seen.survey, threads);
+    const activity::Bandwidth bandwidth = activity::choose_bandwidth(flown, settings.activity, threads);
+    const activity::FlightDensity density(flown, bandwidth, settings.activity);
     const activity::EveningTable at_trees = density.where_watched(stems_of(inputs.trees), threads);
 
     settings.suitability.entrance = siting::entrance_height(settings.profile);
@@ -101,9 +98,9 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     siting::score_and_rank(candidates, inputs.trees);
     siting::choose(candidates, inputs.trees, settings.choice);
     auto certainty =
-        siting::how_sure(candidates, {inputs.trees, seen.survey, density, at_trees}, settings, threads);
+        siting::how_sure(candidates, {inputs.trees, flown, density, at_trees}, settings, threads);
     auto lines =
-        activity::find_flight_lines(seen.survey, inputs.passes.rows, bandwidth, settings.activity, threads);
+        activity::find_flight_lines(flown, inputs.passes.rows, bandwidth, settings.activity, threads);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
 
     Plan plan;

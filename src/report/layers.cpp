@@ -68,6 +68,33 @@ geo::Layer allowed_area(const plan::Plan& plan) {
                     {{plan.surroundings.allowed_area, {plan.settings.site_name}}});
 }
 
+geo::Layer known_roosts(const plan::Plan& plan) {
+    std::vector<geo::Feature> features;
+    for (const auto& roost : plan.surroundings.known_roosts.rows)
+        features.push_back(
+            {roost.position,
+             {roost.date ? Document(core::to_text(*roost.date)) : Document(), roost.count, roost.row}});
+    return composed(plan, "roosts", geo::GeometryKind::point,
+                    {{"date", ColumnKind::text}, {"count", ColumnKind::number}, {"row", ColumnKind::whole}},
+                    std::move(features));
+}
+
+geo::Layer lamps(const plan::Plan& plan) {
+    const auto number = [](const auto& quantity) {
+        return quantity ? Document(quantity->value()) : Document();
+    };
+    std::vector<geo::Feature> features;
+    for (const auto& lamp : plan.surroundings.lamps.rows)
+        features.push_back(
+            {lamp.position, {number(lamp.lumens), number(lamp.lux_at_10m), number(lamp.height), lamp.row}});
+    return composed(plan, "lamps", geo::GeometryKind::point,
+                    {{"lumens", ColumnKind::number},
+                     {"lux_at_10m", ColumnKind::number},
+                     {"height_m", ColumnKind::number},
+                     {"row", ColumnKind::whole}},
+                    std::move(features));
+}
+
 /// One layer a kind of geometry, as a GIS wants them.
 std::vector<geo::Layer> avoided(const plan::Plan& plan) {
     std::vector<geo::Feature> points, lines, areas;
@@ -105,6 +132,8 @@ std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
                                    flights(plan, "flights_without_bearing", false),
                                    watches(plan)};
     if (!plan.surroundings.allowed_area.empty()) layers.push_back(allowed_area(plan));
+    if (plan.surroundings.known_roosts.given()) layers.push_back(known_roosts(plan));
+    if (plan.surroundings.lamps.given()) layers.push_back(lamps(plan));
     for (auto& layer : avoided(plan))
         layers.push_back(std::move(layer));
     return layers;

@@ -27,7 +27,7 @@ struct Plan {
     core::Findings findings;             ///< of reading and of matching
     trees::Inventory trees;
     trees::Surroundings surroundings;
-    survey::Survey survey;
+    survey::Survey survey;  ///< as it was noted, flights not bent
     activity::Bandwidth bandwidth;
     activity::Surfaces surfaces;
     std::vector<activity::FlightLine> flight_lines;  ///< most used first; bearings in the plane's grid
