@@ -92,14 +92,67 @@ void read_tree_needs(const TomlEntry& entry, siting::Profile& profile) {
     profile.avoid_species = {required(species, "values").texts(), provenance_of(species)};
 }
 
+void read_neighbours(const TomlEntry& entry, siting::Profile& profile) {
+    if (!entry.at("keep_from").given()) return;
+    const TomlEntry keep = sourced_entry(entry, "keep_from", {"animals", "within_m"});
+    profile.keep_from = {{required(keep, "animals").texts(),
+                          core::Metres(required(keep, "within_m").number(up_to_a_kilometre))},
+                         provenance_of(keep)};
+}
+
+/// As points = [[0, 0], [3, 1]].
+siting::Curve curve_of(const TomlEntry& points) {
+    siting::Curve curve;
+    for (const auto& [measured, utility] : points.number_pairs()) {
+        if (utility < 0.0 || utility > 1.0) points.fail("a utility goes from 0 to 1.");
+        if (!curve.points.empty() && measured <= curve.points.back().measured)
+            points.fail("the first numbers of the points must rise.");
+        curve.points.push_back({measured, utility});
+    }
+    if (curve.points.empty()) points.fail("give one point or more, as [[0, 0], [3, 1]].");
+    return curve;
+}
+
+void read_utilities(const TomlEntry& entry, siting::Profile& profile) {
+    using Where = std::optional<siting::Sourced<siting::Curve>> siting::Utilities::*;
+    constexpr std::array<std::pair<std::string_view, Where>, 6> curves{
+        {{"approach_m", &siting::Utilities::approach},
+         {"sun_h", &siting::Utilities::sun},
+         {"sun_hot_h", &siting::Utilities::sun_hot},
+         {"lamp_lux", &siting::Utilities::lux},
+         {"lamp_m", &siting::Utilities::lamp},
+         {"road_m", &siting::Utilities::road}}};
+    const TomlEntry utility = entry.at("utility");
+    if (!utility.given()) return;
+    Names names;
+    for (const auto& [name, where] : curves)
+        names.push_back(name);
+    utility.allow_only(names);
+    for (const auto& [name, where] : curves) {
+        if (!utility.at(name).given()) continue;
+        const TomlEntry sourced = sourced_entry(utility, name, {"points"});
+        profile.utilities.*where = {curve_of(required(sourced, "points")), provenance_of(sourced)};
+    }
+}
+
 siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
-    constexpr std::array<std::string_view, 14> names{"name",         "mount_height_m",
-                                                     "entrance_mm",  "clear_approach_m",
-                                                     "clear_drop_m", "spacing_m",
-                                                     "facing_north", "facing_south",
-                                                     "min_dbh_cm",   "min_height_m",
-                                                     "conditions",   "avoid_species",
-                                                     "note",         "watch_end_min_after_sunset"};
+    constexpr std::array<std::string_view, 17> names{"keep_from",
+                                                     "utility",
+                                                     "entrance_doubtful_mm",
+                                                     "name",
+                                                     "mount_height_m",
+                                                     "entrance_mm",
+                                                     "clear_approach_m",
+                                                     "clear_drop_m",
+                                                     "spacing_m",
+                                                     "facing_north",
+                                                     "facing_south",
+                                                     "min_dbh_cm",
+                                                     "min_height_m",
+                                                     "conditions",
+                                                     "avoid_species",
+                                                     "note",
+                                                     "watch_end_min_after_sunset"};
     entry.allow_only(names);
     siting::Profile profile;
     profile.id = id;
@@ -113,6 +166,12 @@ siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
     profile.facing_north = facing_of(entry, "facing_north");
     profile.facing_south = facing_of(entry, "facing_south");
     read_tree_needs(entry, profile);
+    read_neighbours(entry, profile);
+    read_utilities(entry, profile);
+    if (entry.at("entrance_doubtful_mm").given()) {
+        const TomlEntry doubtful = sourced_entry(entry, "entrance_doubtful_mm", {"min", "max"});
+        profile.entrance_doubtful_mm = {span_of(doubtful), provenance_of(doubtful)};
+    }
     if (const TomlEntry end = entry.at("watch_end_min_after_sunset"); end.given()) {
         const TomlEntry sourced = sourced_entry(entry, "watch_end_min_after_sunset", {"value"});
         (void)required(sourced, "value").number({0.0, 1440.0});

@@ -134,6 +134,28 @@ void repair_areas(UnplacedLayer<GroundShape>& layer) {
     }
 }
 
+/// Boxes of which only the tree is told hang where it stands.
+void place_by_tree(UnplacedBoxes& boxes, const std::optional<UnplacedTrees>& trees) {
+    std::unordered_map<std::string_view, core::PlanePoint> stems;
+    if (trees)
+        for (const Tree& tree : trees->rows)
+            stems.emplace(tree.id, tree.stem);
+    for (trees::HungBox& box : boxes.by_tree) {
+        const auto stem = stems.find(box.tree);
+        if (stem == stems.end()) {
+            boxes.facts.report.set_aside_row(
+                box.row, "unknown tree", box.tree,
+                "the inventory has no usable tree of this name: correct it, or give "
+                "the box coordinates of its own");
+            continue;
+        }
+        box.position = stem->second;
+        boxes.rows.push_back(std::move(box));
+    }
+    boxes.by_tree.clear();
+    std::ranges::stable_sort(boxes.rows, {}, &trees::HungBox::row);
+}
+
 void tell_trees_apart(UnplacedInputs& in) {
     constexpr core::Metres nearby{500.0};
     if (!in.trees || in.trees->rows.empty()) return;
@@ -157,7 +179,10 @@ void check_inputs(UnplacedInputs& in) {
         tell_heaped_bearings(*in.passes);
     }
     if (in.trees) part_same_trees(*in.trees);
+    if (in.boxes) place_by_tree(*in.boxes, in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);
+    if (in.roads) repair_areas(*in.roads);
+    if (in.water) repair_areas(*in.water);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         repair_areas(avoid);
     tell_trees_apart(in);

@@ -24,12 +24,18 @@ struct GroundShape {
     geo::Shape shape;
 };
 
+/// Boxes of which only the tree is told lie apart, until the trees are placed.
+struct UnplacedBoxes : UnplacedLayer<trees::HungBox> {
+    std::vector<trees::HungBox> by_tree;
+};
+
 [[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
+[[nodiscard]] UnplacedBoxes read_boxes(const InputSource& source, const SiteClock& clock);
 /// Rows that are no polygons are set aside.
 [[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);

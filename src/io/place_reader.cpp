@@ -36,8 +36,12 @@ void forget_place_columns(std::vector<std::string>& told) {
     told.erase(std::remove_if(told.begin(), told.end(), is_place), told.end());
 }
 
-std::string told(core::PlanePoint p) {
+std::string as_text(core::PlanePoint p) {
     return fmt::format("{}, {}", p.easting, p.northing);
+}
+
+bool given(const FieldMap& fields, const char* one, const char* other) {
+    return fields.at(one).given() && fields.at(other).given();
 }
 
 }  // namespace
@@ -56,8 +60,8 @@ std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
 
 PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts) {
     const FieldMap& fields = layer.fields;
-    const bool degrees = fields.at("lon").given() && fields.at("lat").given();
-    const bool metres = fields.at("x").given() && fields.at("y").given();
+    const bool degrees = given(fields, "lon", "lat");
+    const bool metres = given(fields, "x", "y");
     if (layer.rows->has_geometry()) {
         facts.crs = crs_of_geometry(*layer.rows, source);
         forget_place_columns(facts.file.columns);
@@ -81,6 +85,15 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
     }
     geographic_ = is_geographic(facts.crs);
     facts.file.crs = facts.crs.definition;
+}
+
+bool PlaceReader::told(const OpenLayer& layer) {
+    return layer.rows->has_geometry() || given(layer.fields, "lon", "lat") || given(layer.fields, "x", "y");
+}
+
+bool PlaceReader::blank(const RowReader& row) const {
+    if (x_ == nullptr) return row.row().shape->empty();
+    return says_nothing(row.text(*x_)) && says_nothing(row.text(*y_));
 }
 
 core::PlanePoint PlaceReader::point_in_columns(const RowReader& row) const {
@@ -136,15 +149,15 @@ void PlaceReader::judge(core::PlanePoint p, const RowReader& row) const {
     const auto within = [](double value, double most) { return std::abs(value) <= most; };
     const bool known = std::isfinite(p.easting) && std::isfinite(p.northing);
     if (p == core::PlanePoint{0.0, 0.0}) {
-        row.report().set_aside("coordinates", "coordinates (0, 0)", told(p),
+        row.report().set_aside("coordinates", "coordinates (0, 0)", as_text(p),
                                "zeros stand for a place that was not taken: give the true one");
     } else if (!known || (geographic_ && (!within(p.easting, 180.0) || !within(p.northing, 90.0)))) {
         if (known && within(p.easting, 90.0) && within(p.northing, 180.0)) {
-            row.report().set_aside("coordinates", "swapped coordinates", told(p),
+            row.report().set_aside("coordinates", "swapped coordinates", as_text(p),
                                    "latitude and longitude are swapped: swap the columns");
         } else {
             row.report().set_aside(
-                "coordinates", "coordinates out of range", told(p),
+                "coordinates", "coordinates out of range", as_text(p),
                 "longitude runs from -180 to 180 and latitude from -90 to 90; if these are metres, name "
                 "the columns x and y and give crs");
         }

@@ -18,7 +18,12 @@ class PlaceReader {
     /// Sets `facts.crs`. Throws Error{inputs} where there are no coordinates or nobody says in which system.
     PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts);
 
+    /// Whether a layer says where its rows lie; else the constructor throws.
+    [[nodiscard]] static bool told(const OpenLayer& layer);
+
     [[nodiscard]] core::PlanePoint point(const RowReader& row) const;
+    /// Whether nothing stands where the row's place should.
+    [[nodiscard]] bool blank(const RowReader& row) const;
     /// The row's geometry of any kind; a point where the layer has columns only. Empty where the row was set
     /// aside.
     [[nodiscard]] geo::Shape shape(const RowReader& row) const;

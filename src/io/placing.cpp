@@ -221,6 +221,9 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
     }
     if (in.roosts) by_position(*in.roosts, Reach::anywhere);
     if (in.lamps) by_position(*in.lamps, Reach::anywhere);
+    if (in.boxes) by_position(static_cast<UnplacedLayer<trees::HungBox>&>(*in.boxes), Reach::anywhere);
+    if (in.roads) add(*in.roads, Reach::anywhere, shape_points, shape_anchor);
+    if (in.water) add(*in.water, Reach::anywhere, shape_points, shape_anchor);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         add(avoid, Reach::anywhere, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();

@@ -18,6 +18,8 @@ struct UnplacedInputs {
     std::optional<UnplacedTrees> trees;
     std::optional<UnplacedLayer<trees::KnownRoost>> roosts;
     std::optional<UnplacedLayer<trees::Lamp>> lamps;
+    std::optional<UnplacedBoxes> boxes;
+    std::optional<UnplacedLayer<GroundShape>> roads, water;
     std::optional<UnplacedLayer<GroundShape>> allowed_area;
     std::vector<UnplacedLayer<GroundShape>> avoid;
 };

@@ -27,6 +27,9 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.trees) use(in.trees->facts);
     if (in.roosts) use(in.roosts->facts);
     if (in.lamps) use(in.lamps->facts);
+    if (in.roads) use(in.roads->facts);
+    if (in.water) use(in.water->facts);
+    if (in.boxes) use(in.boxes->facts);
     for (auto& avoid : in.avoid)
         use(avoid.facts);
 }
@@ -42,6 +45,9 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });
+    if (site.boxes) jobs.push_back([&] { in.boxes = read_boxes(*site.boxes, clock); });
+    if (site.roads) jobs.push_back([&] { in.roads = read_features(*site.roads); });
+    if (site.water) jobs.push_back([&] { in.water = read_features(*site.water); });
     if (site.allowed_area) jobs.push_back([&] { in.allowed_area = read_allowed_area(*site.allowed_area); });
     for (std::size_t i = 0; i < avoid.size(); ++i) {
         jobs.push_back([&, i] { avoid[i] = read_features(site.avoid[i].source); });
@@ -82,6 +88,12 @@ void take(UnplacedLayer<Record>& from, core::Records<Record>& into) {
     into.step = from.step;
 }
 
+void take(UnplacedLayer<GroundShape>& from, trees::Features& into) {
+    into.file = from.facts.report.file();
+    for (GroundShape& ground : from.rows)
+        into.shapes.push_back(std::move(ground.shape));
+}
+
 siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& plane) {
     siting::Inputs inputs;
     inputs.planning_crs = plane;
@@ -94,6 +106,9 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     }
     if (in.roosts) take(*in.roosts, inputs.roosts);
     if (in.lamps) take(*in.lamps, inputs.lamps);
+    if (in.boxes) take<trees::HungBox>(*in.boxes, inputs.boxes);
+    if (in.roads) take(*in.roads, inputs.roads);
+    if (in.water) take(*in.water, inputs.water);
     if (in.allowed_area) {
         for (GroundShape& ground : in.allowed_area->rows) {
             std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(),

@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <array>
+#include <iterator>
+
 #include "layers.hpp"
 #include "place_reader.hpp"
 #include "row_clock.hpp"
@@ -6,6 +10,8 @@ namespace roostward::io {
 
 namespace {
 
+using trees::BoxStatus;
+using trees::HungBox;
 using trees::KnownRoost;
 using trees::Lamp;
 
@@ -15,6 +21,96 @@ template <class Quantity>
 std::optional<Quantity> in_unit(std::optional<double> number) {
     return number ? std::optional(Quantity(*number)) : std::nullopt;
 }
+
+constexpr std::array<Word<BoxStatus>, 9> status_words = {{{"up", BoxStatus::up},
+                                                          {"hanging", BoxStatus::up},
+                                                          {"hung", BoxStatus::up},
+                                                          {"fallen", BoxStatus::fallen},
+                                                          {"moved", BoxStatus::moved},
+                                                          {"removed", BoxStatus::removed},
+                                                          {"takendown", BoxStatus::removed},
+                                                          {"treefelled", BoxStatus::tree_felled},
+                                                          {"felled", BoxStatus::tree_felled}}};
+
+const std::vector<FieldSpec>& box_fields() {
+    static const std::vector<FieldSpec> specs = with_place_fields(
+        {{"box", {}, Dimension::plain, {{"boxid"}, {"boxno"}, {"boxnumber"}, {"number"}}},
+         {"tree", {}, Dimension::plain, {{"treeid"}, {"treeno"}, {"treenumber"}, {"assetno"}}},
+         {"design", {}, Dimension::plain, {{"type"}, {"kind"}, {"model"}}},
+         {"hung", {}, Dimension::plain, {{"hungon"}, {"datehung"}, {"installed"}}},
+         {"facing_deg", {}, Dimension::angle, {{"facing"}, {"aspect"}}},
+         {"mount_height_m", "m", Dimension::length, {{"mountheight"}, {"height"}, {"heightm"}}},
+         {"status", {}, Dimension::plain, {{"state"}}},
+         {"animal", {}, Dimension::plain, {{"for"}, {"species"}, {"occupant"}}}});
+    return specs;
+}
+
+class BoxReader {
+ public:
+    BoxReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+        : fields_(layer.fields), dates_(clock, layer, source, {"hung"}) {
+        facts.crs = geo::wgs84();
+        if (PlaceReader::told(layer) || !tree_.given()) place_.emplace(layer, source, facts);
+    }
+
+    [[nodiscard]] bool told_by_tree(const RowReader& row) const {
+        return !row.text(tree_).empty() && (!place_ || place_->blank(row));
+    }
+
+    [[nodiscard]] HungBox operator()(const RowReader& row) const {
+        HungBox box;
+        box.row = row.row().number;
+        box.id = row.text(id_);
+        box.tree = row.text(tree_);
+        if (!told_by_tree(row)) box.position = position(row);
+        box.design = row.text(design_);
+        box.hung = dates_.date(row, hung_);
+        box.facing = facing(row);
+        box.mount_height = in_unit<core::Metres>(row.number(height_, {0.0, highest_box, true}));
+        box.status = status(row, box);
+        box.animal = row.text(animal_);
+        return box;
+    }
+
+ private:
+    static constexpr double highest_box = 60.0;
+
+    [[nodiscard]] core::PlanePoint position(const RowReader& row) const {
+        if (place_) return place_->point(row);
+        row.report().set_aside("tree", "no place", "", "name the tree that the box hangs on");
+        return {};
+    }
+
+    [[nodiscard]] std::optional<core::Degrees> facing(const RowReader& row) const {
+        const std::string written = row.text(facing_);
+        if (says_nothing(written)) return std::nullopt;
+        const Reading<double> reading = read_bearing(written);
+        if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
+        row.report().doubt(facing_.name, trouble_in(reading).kind, written, trouble_in(reading).sentence);
+        return std::nullopt;
+    }
+
+    /// Where the layer could tell what became of a box and tells nothing, it was not hung yet.
+    [[nodiscard]] BoxStatus status(const RowReader& row, const HungBox& box) const {
+        const auto told =
+            row.word<BoxStatus>(status_, status_words, "up, fallen, moved, removed or tree felled");
+        if (told) return *told;
+        const bool could_tell = status_.given() && hung_.given();
+        return could_tell && !box.hung ? BoxStatus::not_hung : BoxStatus::up;
+    }
+
+    const FieldMap& fields_;
+    std::optional<PlaceReader> place_;
+    RowClock dates_;
+    const Field& id_ = fields_.at("box");
+    const Field& tree_ = fields_.at("tree");
+    const Field& design_ = fields_.at("design");
+    const Field& hung_ = fields_.at("hung");
+    const Field& facing_ = fields_.at("facing_deg");
+    const Field& height_ = fields_.at("mount_height_m");
+    const Field& status_ = fields_.at("status");
+    const Field& animal_ = fields_.at("animal");
+};
 
 }  // namespace
 
@@ -51,6 +147,19 @@ UnplacedLayer<Lamp> read_lamps(const InputSource& source) {
                     in_unit<core::Metres>(row.number(height, {0.0, highest_lamp, true}))};
     });
     return lamps;
+}
+
+UnplacedBoxes read_boxes(const InputSource& source, const SiteClock& clock) {
+    UnplacedBoxes boxes{{facts_of_source(source), {}}, {}};
+    OpenLayer layer(source, box_fields(), boxes.facts);
+    const BoxReader reader(source, clock, layer, boxes.facts);
+    read_rows(layer, boxes, reader);
+    const auto with_place = std::ranges::stable_partition(
+        boxes.rows, [](const HungBox& box) { return box.position != core::PlanePoint{}; });
+    boxes.by_tree.assign(std::make_move_iterator(with_place.begin()),
+                         std::make_move_iterator(with_place.end()));
+    boxes.rows.erase(with_place.begin(), with_place.end());
+    return boxes;
 }
 
 }  // namespace roostward::io

@@ -23,8 +23,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::array<std::string_view, 6> sections{"site",     "inputs",      "avoid",
-                                                   "activity", "suitability", "choose"};
+constexpr std::array<std::string_view, 8> sections{"site",     "inputs",      "avoid",   "box",
+                                                   "activity", "suitability", "weights", "choose"};
 
 std::string text_of(const std::string& path, std::string_view what) {
     const auto refuse = [&](const std::string& sentence) {

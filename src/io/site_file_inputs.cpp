@@ -91,6 +91,9 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"trees", &SiteFile::trees},
                            Role{"roosts", &SiteFile::roosts},
                            Role{"lamps", &SiteFile::lamps},
+                           Role{"roads", &SiteFile::roads},
+                           Role{"water", &SiteFile::water},
+                           Role{"boxes", &SiteFile::boxes},
                            Role{"canopy", &SiteFile::canopy}};
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "site_parameters.hpp"
 
 #include <algorithm>
+#include <type_traits>
 #include <utility>
 
 #include <fmt/format.h>
@@ -73,6 +74,22 @@ constexpr auto number_of = [](auto quantity) { return Document(quantity.value())
 
 void keep(SiteFile&, const Document&) {}  // read before the parameters, recorded with them
 
+/// A number that stands in the settings with its default. `where` finds it there.
+template <class Where>
+ParameterSpec number_spec(std::string_view key, NumberRange range, std::string_view unit,
+                          Provenance provenance, std::string_view meaning, Where where) {
+    SiteFile unset;
+    auto& entry = where(unset);
+    using Entry = std::remove_cvref_t<decltype(entry)>;
+    const auto put = [where](SiteFile& site, const Document& value) {
+        where(site) = Entry(number_in(value));
+    };
+    if constexpr (std::is_same_v<Entry, double>)
+        return {key, NumberKind{range}, unit, always(entry, std::move(provenance)), meaning, put};
+    else
+        return {key, NumberKind{range}, unit, always(entry.value(), std::move(provenance)), meaning, put};
+}
+
 std::vector<ParameterSpec> site_specs() {
     return {
         {"site.name",
@@ -92,6 +109,11 @@ std::vector<ParameterSpec> site_specs() {
         {"site.crs", TextKind{}, "", always("auto", common_practice),
          "planning system: auto is the UTM zone of the site, else any projected system in metres",
          [](SiteFile& site, const Document& value) { site.crs = text_in(value); }},
+        {"site.hottest_month_c", NumberKind{{-20.0, 60.0}}, "°C", always(Document(), common_practice),
+         "mean daily maximum of the hottest month; from 28 on boxes face the morning sun (common practice)",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.climate.hottest_month = core::Celsius(number_in(value));
+         }},
         {"inputs.max_bad_share", NumberKind{{0.0, 1.0}}, "", always(0.1, common_practice),
          "largest share of a layer's rows that may be set aside",
          [](SiteFile& site, const Document& value) { site.max_bad_share = number_in(value); }},
@@ -191,6 +213,131 @@ std::vector<ParameterSpec> suitability_specs() {
     };
 }
 
+/// What a tree's surroundings must be like.
+std::vector<ParameterSpec> surroundings_specs() {
+    constexpr NumberRange metres{0.0, 1000.0}, lux{0.0, 1e4, true}, years{0.0, 200.0};
+    const auto trees = [](SiteFile& site) -> trees::Settings& { return site.settings.suitability; };
+    return {
+        number_spec(
+            "suitability.unknown_crown_radius_m", {0.0, 50.0}, "m", common_practice,
+            "crown radius of a tree that has none, for distances from the crown's edge",
+            [=](SiteFile & s) -> auto& { return trees(s).unknown_crown_radius; }),
+        number_spec(
+            "suitability.unknown_crown_in_gap_m", {0.0, 50.0}, "m", common_practice,
+            "the same, for canopy near the stem of a tree in a gap",
+            [=](SiteFile & s) -> auto& { return trees(s).unknown_crown_in_gap; }),
+        number_spec(
+            "suitability.roost_reach_m", metres, "m", common_practice,
+            "animals known to live, or seen to come out, this near a tree may live in it",
+            [=](SiteFile & s) -> auto& { return trees(s).roost_reach; }),
+        number_spec(
+            "suitability.lamp_never_m", metres, "m", azam,
+            "a lamp this near the crown's edge rules a tree out",
+            [=](SiteFile & s) -> auto& { return trees(s).light.lamp_never; }),
+        number_spec(
+            "suitability.lamp_doubtful_m", metres, "m", azam,
+            "a lamp this near the crown's edge must be looked at after dark",
+            [=](SiteFile & s) -> auto& { return trees(s).light.lamp_doubtful; }),
+        number_spec(
+            "suitability.lux_never", lux, "lx", common_practice,
+            "this much lamp light on the entrance rules a tree out",
+            [=](SiteFile & s) -> auto& { return trees(s).light.lux_never; }),
+        number_spec(
+            "suitability.lux_doubtful", lux, "lx", azam,
+            "this much lamp light on the entrance must be looked at after dark",
+            [=](SiteFile & s) -> auto& { return trees(s).light.lux_doubtful; }),
+        number_spec(
+            "suitability.road_m", metres, "m", common_practice,
+            "a carriageway this near the crown's edge must be settled first",
+            [=](SiteFile & s) -> auto& { return trees(s).roads.near; }),
+        number_spec(
+            "suitability.crossing_m", metres, "m", common_practice,
+            "a flight line that crosses a road this near the crown's edge must be settled first",
+            [=](SiteFile & s) -> auto& { return trees(s).roads.crossing; }),
+        number_spec(
+            "suitability.road_in_view_m", metres, "m", common_practice, "no box faces a road this near",
+            [](SiteFile & s) -> auto& { return s.settings.road_in_view; }),
+        {"suitability.keep_from", ListKind{}, "",
+         by_profile(&siting::Profile::keep_from,
+                    [](const siting::UnfitNeighbours& unfit) { return list_of(unfit.animals); }),
+         "words for animals whose boxes and nests must not be near (field animal of boxes)",
+         [](SiteFile& site, const Document& value) {
+             site.settings.suitability.keep_from.animals = texts_in(value);
+         }},
+        {"suitability.keep_from_m", NumberKind{metres}, "m",
+         by_profile(&siting::Profile::keep_from,
+                    [](const siting::UnfitNeighbours& unfit) { return Document(unfit.within.value()); }),
+         "such a box or nest this near must be settled first",
+         [](SiteFile& site, const Document& value) {
+             site.settings.suitability.keep_from.within = core::Metres(number_in(value));
+         }},
+        number_spec(
+            "suitability.work_years", years, "years", common_practice,
+            "felling or reduction due within this must be settled first",
+            [=](SiteFile & s) -> auto& { return trees(s).work_years; }),
+        number_spec(
+            "suitability.inspection_years", years, "years", common_practice,
+            "a judgement of safety older than this no longer counts",
+            [=](SiteFile & s) -> auto& { return trees(s).inspection_years; }),
+        number_spec(
+            "suitability.most_hot_sun_h", {0.0, 12.0}, "h", common_practice,
+            "most direct sun after 14:00 solar time in the hottest month on a box that heats up",
+            [](SiteFile & s) -> auto& { return s.settings.climate.most_hot_sun; }),
+    };
+}
+
+std::vector<ParameterSpec> box_specs() {
+    return {
+        {"box.made_of", TextKind{}, "", always(Document(), common_practice), "what the boxes are made of",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.box.made_of = text_in(value);
+         }},
+        {"box.wall", WordKind{{"thin", "insulated"}}, "", always("thin", common_practice),
+         "thin walls heat up in the sun; most boxes have them",
+         [](SiteFile& site, const Document& value) {
+             site.settings.box.wall = text_in(value) == "thin" ? siting::Wall::thin : siting::Wall::insulated;
+         }},
+        {"box.colour", WordKind{{"pale", "medium", "dark"}}, "", always(Document(), common_practice),
+         "dark boxes heat up in the sun",
+         [](SiteFile& site, const Document& value) {
+             if (value.is_null()) return;
+             site.settings.box.colour = text_in(value) == "pale"     ? siting::Colour::pale
+                                        : text_in(value) == "medium" ? siting::Colour::medium
+                                                                     : siting::Colour::dark;
+         }},
+        {"box.slot_mm", NumberKind{{0.0, 1000.0, true}}, "mm", always(Document(), common_practice),
+         "width of the entrance",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.box.slot = core::Millimetres(number_in(value));
+         }},
+    };
+}
+
+std::vector<ParameterSpec> weight_specs() {
+    constexpr NumberRange weight{0.0, 100.0};
+    const auto weights = [](SiteFile& site) -> siting::Weights& { return site.settings.weights; };
+    return {
+        number_spec(
+            "weights.fitness_share", {0.0, 1.0}, "", common_practice,
+            "how much of a tree's score the place can take away; 0: only flight counts",
+            [=](SiteFile & s) -> auto& { return weights(s).fitness_share; }),
+        number_spec(
+            "weights.approach", weight, "", common_practice,
+            "weight of the free way in from the flight line; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).approach; }),
+        number_spec(
+            "weights.sun", weight, "", common_practice, "weight of the sun on the box; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).sun; }),
+        number_spec(
+            "weights.dark", weight, "", common_practice,
+            "weight of the dark at the entrance; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).dark; }),
+        number_spec(
+            "weights.quiet", weight, "", common_practice, "weight of the distance to roads; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).quiet; }),
+    };
+}
+
 std::vector<ParameterSpec> choice_specs() {
     return {
         {"choose.sites", WholeKind{1, 100'000}, "", always(6, common_practice), "how many trees to choose",
@@ -245,28 +392,31 @@ siting::Parameter read_parameter(const ParameterSpec& spec, const TomlEntry& ent
 }
 
 /// Rules of the trade that take part and are no entry of the site file.
+/// The curves of the box profile, which only a profile of one's own changes.
+std::vector<siting::Parameter> profile_curves(const SiteFile& site) {
+    const siting::Utilities& utilities = site.settings.profile.utilities;
+    std::vector<siting::Parameter> told;
+    const auto tell = [&](const char* name, const char* unit, const char* meaning,
+                          const std::optional<siting::Sourced<siting::Curve>>& curve) {
+        if (!curve) return;
+        core::List points;
+        for (const auto& point : curve->value.points)
+            points.emplace_back(core::List{point.measured, point.utility});
+        told.push_back({fmt::format("profile.{}.utility.{}", site.settings.profile.id, name),
+                        std::move(points), unit, "box profile", curve->provenance, meaning});
+    };
+    tell("approach_m", "m", "fitness by free way toward the flight line", utilities.approach);
+    tell("sun_h", "h", "fitness by sun on the face in the warm half-year, cool climate", utilities.sun);
+    tell("sun_hot_h", "h", "the same in a hot climate", utilities.sun_hot);
+    tell("lamp_lux", "lx", "fitness by lamp light at the entrance", utilities.lux);
+    tell("lamp_m", "m", "fitness by distance to the nearest lamp, where it has no numbers", utilities.lamp);
+    tell("road_m", "m", "fitness by distance to the nearest road", utilities.road);
+    return told;
+}
+
 std::vector<siting::Parameter> fixed_parameters(const SiteFile& site) {
-    const trees::Settings& trees = site.settings.suitability;
     const survey::Settings& survey = site.settings.survey;
     return {
-        {"unknown_crown_radius_m", trees.unknown_crown_radius.value(), "m", "fixed", common_practice,
-         "crown radius of a tree that has none, for distances to what must be avoided"},
-        {"unknown_crown_in_gap_m", trees.unknown_crown_in_gap.value(), "m", "fixed", common_practice,
-         "the same, for canopy near the stem of a tree in a gap"},
-        {"roost_reach_m", trees.roost_reach.value(), "m", "fixed", common_practice,
-         "animals seen to come out this near a tree may live in it"},
-        {"light.lamp_never_m", trees.light.lamp_never.value(), "m", "fixed", azam,
-         "a lamp this near (from the crown's edge) rules a tree out"},
-        {"light.lamp_doubtful_m", trees.light.lamp_doubtful.value(), "m", "fixed", azam,
-         "a lamp this near must be looked at after dark"},
-        {"light.lux_never", trees.light.lux_never.value(), "lx", "fixed", common_practice,
-         "this much lamp light on the entrance rules a tree out"},
-        {"light.lux_doubtful", trees.light.lux_doubtful.value(), "lx", "fixed", azam,
-         "this much must be looked at after dark"},
-        {"work_years", trees.work_years, "years", "fixed", common_practice,
-         "felling or reduction due within this must be settled first"},
-        {"inspection_years", trees.inspection_years, "years", "fixed", common_practice,
-         "a judgement of safety older than this no longer counts"},
         {"coldest_c", survey.coldest.value(), "°C", "fixed", from_memory, "colder evenings are poor weather"},
         {"windiest_ms", survey.windiest.value(), "m/s", "fixed", from_memory,
          "windier evenings are poor weather"},
@@ -278,7 +428,8 @@ std::vector<siting::Parameter> fixed_parameters(const SiteFile& site) {
 const std::vector<ParameterSpec>& parameter_specs() {
     static const std::vector<ParameterSpec> specs = [] {
         std::vector<ParameterSpec> all = site_specs();
-        for (auto&& part : {activity_specs(), suitability_specs(), choice_specs()})
+        for (auto&& part : {box_specs(), activity_specs(), suitability_specs(), surroundings_specs(),
+                            weight_specs(), choice_specs()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();
@@ -291,8 +442,8 @@ void read_parameters(const TomlEntry& root, SiteFile& site) {
         spec.apply(site, parameter.value);
         site.settings.parameters.push_back(std::move(parameter));
     }
-    for (siting::Parameter& parameter : fixed_parameters(site))
-        site.settings.parameters.push_back(std::move(parameter));
+    for (auto&& part : {profile_curves(site), fixed_parameters(site)})
+        site.settings.parameters.insert(site.settings.parameters.end(), part.begin(), part.end());
 }
 
 }  // namespace roostward::io

@@ -161,6 +161,20 @@ std::vector<std::string> TomlEntry::texts() const {
     return values;
 }
 
+std::vector<std::pair<double, double>> TomlEntry::number_pairs() const {
+    const std::string allowed = "a list of pairs of numbers, as [[0, 0], [3, 1]]";
+    if (!node_->is_array()) refuse(allowed);
+    std::vector<std::pair<double, double>> pairs;
+    for (const toml::node& item : *node_->as_array()) {
+        const toml::array* pair = item.as_array();
+        if (pair == nullptr || pair->size() != 2) refuse(allowed);
+        const auto first = (*pair)[0].value<double>(), second = (*pair)[1].value<double>();
+        if (!first || !second) refuse(allowed);
+        pairs.emplace_back(*first, *second);
+    }
+    return pairs;
+}
+
 std::vector<std::string> TomlEntry::words(std::span<const std::string_view> allowed) const {
     std::vector<std::string> values = texts();
     const bool fits = std::ranges::all_of(

@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include <toml++/toml.h>
@@ -60,6 +61,8 @@ class TomlEntry {
     [[nodiscard]] std::int64_t whole(std::int64_t min, std::int64_t max) const;
     [[nodiscard]] bool truth() const;
     [[nodiscard]] std::vector<std::string> texts() const;
+    /// A list of pairs of numbers, as [[0, 0], [3, 1]].
+    [[nodiscard]] std::vector<std::pair<double, double>> number_pairs() const;
     [[nodiscard]] std::vector<std::string> words(std::span<const std::string_view> allowed) const;
     /// Text, a number or a truth, as text.
     [[nodiscard]] std::string scalar() const;

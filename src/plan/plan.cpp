@@ -1,7 +1,6 @@
 #include "roostward/plan/plan.hpp"
 
-#include <algorithm>
-#include <iterator>
+#include <initializer_list>
 #include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
@@ -22,12 +21,17 @@ std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory) {
     return stems;
 }
 
-trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<survey::RoostSign>& signs) {
+trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<survey::RoostSign>& signs,
+                                    const std::vector<activity::FlightLine>& lines) {
     trees::Surroundings around;
+    around.crossings = siting::road_crossings(lines, inputs.roads);
     around.allowed_area = std::move(inputs.allowed_area);
     around.avoid = std::move(inputs.avoid);
     around.known_roosts = std::move(inputs.roosts);
     around.lamps = std::move(inputs.lamps);
+    around.boxes = std::move(inputs.boxes);
+    around.roads = std::move(inputs.roads);
+    around.water = std::move(inputs.water);
     around.canopy_height = std::move(inputs.canopy_height);
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
@@ -51,19 +55,25 @@ std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, con
     return counts;
 }
 
-core::Findings joined(core::Findings findings, const core::Findings& more) {
-    findings.insert(findings.end(), more.begin(), more.end());
-    return findings;
+core::Findings joined(std::initializer_list<core::Findings> parts) {
+    core::Findings all;
+    for (const core::Findings& part : parts)
+        all.insert(all.end(), part.begin(), part.end());
+    return all;
 }
 
-core::PlanePoint middle_of(const core::Box& box) {
-    return {0.5 * (box.south_west.easting + box.north_east.easting),
-            0.5 * (box.south_west.northing + box.north_east.northing)};
-}
+/// Of the watched ground.
+struct Middle {
+    core::GeographicPoint place;
+    core::Degrees meridian_convergence;
+};
 
-core::GeographicPoint on_globe(core::PlanePoint point, const geo::Crs& plane) {
-    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(point);
-    return {core::Degrees(place.easting), core::Degrees(place.northing)};
+Middle middle_of(const core::Box& box, const geo::Crs& plane) {
+    const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
+                                  0.5 * (box.south_west.northing + box.north_east.northing)};
+    const core::PlanePoint degrees = geo::Transform(plane, geo::wgs84())(middle);
+    return {{core::Degrees(degrees.easting), core::Degrees(degrees.northing)},
+            geo::plane_facts(plane, middle).meridian_convergence};
 }
 
 siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
@@ -84,47 +94,52 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_inputs(settings, inputs);
-    trees::Surroundings around = surroundings_of(inputs, seen.roost_signs);
-
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(flown, settings.activity, threads);
     const activity::FlightDensity density(flown, bandwidth, settings.activity);
     const activity::EveningTable at_trees = density.where_watched(stems_of(inputs.trees), threads);
+    activity::Surfaces surfaces = density.surfaces(threads);
+    auto lines =
+        activity::find_flight_lines(flown, inputs.passes.rows, bandwidth, settings.activity, threads);
 
-    settings.suitability.entrance = siting::entrance_height(settings.profile);
+    const Middle middle = middle_of(surfaces.flight_density.grid.box(), inputs.planning_crs);
+    const siting::Mounting mounting = siting::mounting_of(settings, hemisphere_of(middle.place));
+    trees::Surroundings around = surroundings_of(inputs, seen.roost_signs, lines);
+    settings.suitability.entrance = mounting.height;
+
     auto verdicts = trees::judge(inputs.trees, around, settings.suitability, threads);
     auto candidates =
         siting::candidates_of(std::move(verdicts), density.summarise(at_trees), settings.activity.min_watch);
+    siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
+    siting::measure_distances(candidates, inputs.trees, around, threads);
+    siting::measure_ways_in(candidates, inputs.trees, around,
+                            {mounting, middle.place.latitude, middle.meridian_convergence,
+                             settings.suitability.unknown_crown_radius, settings.road_in_view},
+                            threads);
+    const core::Findings unmeasured = siting::measure_fitness(candidates, settings);
     siting::score_and_rank(candidates, inputs.trees);
     siting::choose(candidates, inputs.trees, settings.choice);
     auto certainty =
         siting::how_sure(candidates, {inputs.trees, flown, density, at_trees}, settings, threads);
-    auto lines =
-        activity::find_flight_lines(flown, inputs.passes.rows, bandwidth, settings.activity, threads);
-    siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
 
     Plan plan;
-    plan.surfaces = density.surfaces(threads);
+    plan.surfaces = std::move(surfaces);
     plan.flight_lines = std::move(lines);
-    const core::PlanePoint middle = middle_of(plan.surfaces.flight_density.grid.box());
-    plan.middle = on_globe(middle, inputs.planning_crs);
-    plan.meridian_convergence = geo::plane_facts(inputs.planning_crs, middle).meridian_convergence;
+    plan.middle = middle.place;
+    plan.meridian_convergence = middle.meridian_convergence;
     plan.certainty = std::move(certainty);
-    plan.mounting =
-        siting::mounting_of(settings.profile, hemisphere_of(plan.middle), settings.choice.boxes_per_site);
-    siting::measure_ways_in(candidates, inputs.trees, around.canopy_height,
-                            {plan.mounting, plan.middle.latitude, plan.meridian_convergence,
-                             settings.suitability.unknown_crown_radius},
-                            threads);
+    plan.mounting = mounting;
     plan.checks = trees::what_was_checked(inputs.trees, around);
     plan.mean_rate = density.mean_rate();
     plan.reference_density = siting::reference_density(candidates);
     plan.ranked = siting::in_order_of_rank(candidates);
     plan.chosen = siting::in_order_of_site(candidates);
+    plan.worth_settling = siting::worth_settling(candidates, settings.choice.sites);
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
-    plan.findings = joined(joined(std::move(inputs.findings), seen.findings), activity::doubts_of(bandwidth));
+    plan.findings =
+        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured});
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.surroundings = std::move(around);
@@ -137,7 +152,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::Matched seen =
         survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
-    return {joined(inputs.findings, seen.findings), counts_after(inputs.counts, seen),
+    return {joined({inputs.findings, seen.findings}), counts_after(inputs.counts, seen),
             std::move(seen.survey)};
 }
 

@@ -10,6 +10,15 @@ namespace {
 using core::Document;
 using geo::ColumnKind;
 
+template <class Quantity>
+Document number(const std::optional<Quantity>& quantity) {
+    return quantity ? Document(quantity->value()) : Document();
+}
+
+Document text(const std::string& value) {
+    return value.empty() ? Document() : Document(value);
+}
+
 /// A layer of features that were composed beforehand; for layers that are small.
 geo::Layer composed(const plan::Plan& plan, std::string name, geo::GeometryKind kind,
                     std::vector<geo::Column> columns, std::vector<geo::Feature> features) {
@@ -80,9 +89,6 @@ geo::Layer known_roosts(const plan::Plan& plan) {
 }
 
 geo::Layer lamps(const plan::Plan& plan) {
-    const auto number = [](const auto& quantity) {
-        return quantity ? Document(quantity->value()) : Document();
-    };
     std::vector<geo::Feature> features;
     for (const auto& lamp : plan.surroundings.lamps.rows)
         features.push_back(
@@ -95,31 +101,72 @@ geo::Layer lamps(const plan::Plan& plan) {
                     std::move(features));
 }
 
-/// One layer a kind of geometry, as a GIS wants them.
-std::vector<geo::Layer> avoided(const plan::Plan& plan) {
-    std::vector<geo::Feature> points, lines, areas;
+geo::Layer boxes(const plan::Plan& plan) {
+    std::vector<geo::Feature> features;
+    for (const auto& box : plan.surroundings.boxes.rows)
+        features.push_back(
+            {box.position,
+             {text(box.id), text(box.tree), text(box.design),
+              box.hung ? Document(core::to_text(*box.hung)) : Document(), number(box.facing),
+              number(box.mount_height), trees::to_text(box.status), text(box.animal), box.row}});
+    return composed(plan, "boxes", geo::GeometryKind::point,
+                    {{"box", ColumnKind::text},
+                     {"tree", ColumnKind::text},
+                     {"design", ColumnKind::text},
+                     {"hung", ColumnKind::text},
+                     {"facing_deg", ColumnKind::number},
+                     {"mount_height_m", ColumnKind::number},
+                     {"status", ColumnKind::text},
+                     {"animal", ColumnKind::text},
+                     {"row", ColumnKind::whole}},
+                    std::move(features));
+}
+
+/// Shapes with what is told of each: one layer a kind of geometry, as a GIS wants them.
+class ShapeLayers {
+ public:
+    void add(const geo::Shape& shape, const std::vector<Document>& values) {
+        for (const auto& point : shape.points)
+            points_.push_back({point, values});
+        for (const auto& line : shape.lines)
+            lines_.push_back({line, values});
+        if (!shape.polygons.empty()) areas_.push_back({shape.polygons, values});
+    }
+
+    void append_to(std::vector<geo::Layer>& layers, const plan::Plan& plan, const std::string& name,
+                   const std::vector<geo::Column>& columns) && {
+        const auto append = [&](const char* what, geo::GeometryKind kind,
+                                std::vector<geo::Feature> features) {
+            if (!features.empty())
+                layers.push_back(composed(plan, name + what, kind, columns, std::move(features)));
+        };
+        append("_points", geo::GeometryKind::point, std::move(points_));
+        append("_lines", geo::GeometryKind::line, std::move(lines_));
+        append("_areas", geo::GeometryKind::polygons, std::move(areas_));
+    }
+
+ private:
+    std::vector<geo::Feature> points_, lines_, areas_;
+};
+
+void append_avoided(std::vector<geo::Layer>& layers, const plan::Plan& plan) {
+    ShapeLayers avoided;
     for (const auto& avoid : plan.surroundings.avoid)
-        for (const auto& shape : avoid.shapes) {
-            const std::vector<Document> values{avoid.reason, avoid.within.value(), trees::to_text(avoid.then),
-                                               avoid.file};
-            for (const auto& point : shape.points)
-                points.push_back({point, values});
-            for (const auto& line : shape.lines)
-                lines.push_back({line, values});
-            if (!shape.polygons.empty()) areas.push_back({shape.polygons, values});
-        }
-    const std::vector<geo::Column> columns{{"reason", ColumnKind::text},
-                                           {"within_m", ColumnKind::number},
-                                           {"then", ColumnKind::text},
-                                           {"file", ColumnKind::text}};
-    std::vector<geo::Layer> layers;
-    const auto add = [&](const char* name, geo::GeometryKind kind, std::vector<geo::Feature> features) {
-        if (!features.empty()) layers.push_back(composed(plan, name, kind, columns, std::move(features)));
-    };
-    add("avoid_points", geo::GeometryKind::point, std::move(points));
-    add("avoid_lines", geo::GeometryKind::line, std::move(lines));
-    add("avoid_areas", geo::GeometryKind::polygons, std::move(areas));
-    return layers;
+        for (const auto& shape : avoid.shapes)
+            avoided.add(shape, {avoid.reason, avoid.within.value(), trees::to_text(avoid.then), avoid.file});
+    std::move(avoided).append_to(layers, plan, "avoid",
+                                 {{"reason", ColumnKind::text},
+                                  {"within_m", ColumnKind::number},
+                                  {"then", ColumnKind::text},
+                                  {"file", ColumnKind::text}});
+}
+
+void append_features(std::vector<geo::Layer>& layers, const plan::Plan& plan, const std::string& name,
+                     const trees::Features& features) {
+    ShapeLayers shapes;
+    for (const auto& shape : features.shapes)
+        shapes.add(shape, {features.file});
+    std::move(shapes).append_to(layers, plan, name, {{"file", ColumnKind::text}});
 }
 
 }  // namespace
@@ -134,8 +181,10 @@ std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
     if (!plan.surroundings.allowed_area.empty()) layers.push_back(allowed_area(plan));
     if (plan.surroundings.known_roosts.given()) layers.push_back(known_roosts(plan));
     if (plan.surroundings.lamps.given()) layers.push_back(lamps(plan));
-    for (auto& layer : avoided(plan))
-        layers.push_back(std::move(layer));
+    if (plan.surroundings.boxes.given()) layers.push_back(boxes(plan));
+    append_features(layers, plan, "road", plan.surroundings.roads);
+    append_features(layers, plan, "water", plan.surroundings.water);
+    append_avoided(layers, plan);
     return layers;
 }
 

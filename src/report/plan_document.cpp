@@ -5,7 +5,9 @@
 #include "roostward/geo/crs.hpp"
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
+#include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/words.hpp"
 
@@ -78,7 +80,7 @@ List sites_document(const plan::Plan& plan) {
     for (const std::size_t tree : plan.chosen) {
         const auto& candidate = plan.candidates[tree];
         List facings;
-        for (const auto facing : siting::facings_of(plan.mounting, candidate.facing.value()))
+        for (const auto facing : candidate.facings.value().boxes)
             facings.emplace_back(facing.value());
         list.emplace_back(Object{{"site", candidate.site},
                                  {"tree", plan.trees.rows[tree].id},
@@ -113,6 +115,7 @@ Object summary_document(const plan::Plan& plan) {
             {"settle_first_by", counted(reasons(plan, trees::State::settle_first))},
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
+            {"worth_settling", settling_document(plan)},
             {"evenings", evenings_document(plan)},
             {"flight_lines", lines_document(plan)},
             {"certainty", certainty_document(plan)},
@@ -124,6 +127,16 @@ Object summary_document(const plan::Plan& plan) {
             {"mean_flight_density", 1e4 * plan.mean_rate},
             {"reference_flight_density", 1e4 * plan.reference_density},
             {"weak_points", std::move(weak)}};
+}
+
+List texts(const std::vector<std::string>& sentences) {
+    return {sentences.begin(), sentences.end()};
+}
+
+Object hanging_document(const plan::Plan& plan) {
+    return {{"when", when_to_put_up(plan)},
+            {"before_you_hang_it", texts(before_you_hang_it(plan))},
+            {"climber_confirms", texts(climber_confirms(plan))}};
 }
 
 List cautions_document() {
@@ -180,6 +193,8 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"inputs", inputs_document(plan.files)},
         {"rows", counts_document(plan.counts)},
         {"findings", counted(findings_by_kind(plan.findings))},
+        {"hanging", hanging_document(plan)},
+        {"owner", text(owners_paragraph(plan))},
         {"cautions", cautions_document()},
         {"files", std::move(files)}};
 }

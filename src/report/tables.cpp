@@ -15,8 +15,7 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
     for (const std::size_t tree : plan.chosen) {
         const auto& record = plan.trees.rows[tree];
         const core::PlanePoint place = to_globe(record.stem);
-        for (const core::Degrees facing :
-             siting::facings_of(plan.mounting, plan.candidates[tree].facing.value()))
+        for (const core::Degrees facing : plan.candidates[tree].facings.value().boxes)
             table.rows.push_back(
                 {std::to_string(++number), std::to_string(*plan.candidates[tree].site), record.id,
                  fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing), record.species,

@@ -6,7 +6,9 @@
 
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
+#include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -77,17 +79,17 @@ std::string outcome(const plan::Plan& plan) {
     return fmt::format("{} sites chosen.", got);
 }
 
-/// "Hang at 4.5 m. Entrances face: site 1 SSE and ENE · site 2 …"
-std::string how_to_hang(const plan::Plan& plan) {
-    std::string text = fmt::format("Hang at {:g} m. Entrances face: ", plan.mounting.height.value());
-    for (const std::size_t tree : plan.chosen) {
-        const siting::Candidate& candidate = plan.candidates[tree];
-        text += fmt::format("{}site {} ", candidate.site == 1U ? "" : " · ", *candidate.site);
-        const auto facings = siting::facings_of(plan.mounting, candidate.facing.value());
-        for (std::size_t i = 0; i < facings.size(); ++i)
-            text += fmt::format("{}{}", i == 0 ? "" : " and ", siting::compass_point(facings[i]));
-    }
-    return text + ".";
+std::string bulleted(std::string_view title, const std::vector<std::string>& sentences) {
+    std::string text = fmt::format("\n{}\n", title);
+    for (const auto& sentence : sentences)
+        text += wrapped(sentence, 2, "- ");
+    return text;
+}
+
+std::string hanging(const plan::Plan& plan) {
+    std::string text = "\n" + wrapped(how_to_hang(plan), 2) + wrapped(when_to_put_up(plan), 2);
+    text += bulleted("Before you hang a box", before_you_hang_it(plan));
+    return text + bulleted("The climber confirms", climber_confirms(plan));
 }
 
 }  // namespace
@@ -114,14 +116,13 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
         text += wrapped(unchecked);
     text += "\n" + wrapped(outcome(plan));
     if (!plan.ranked.empty()) text += ranked_table(plan);
-    if (!plan.chosen.empty()) text += "\n" + wrapped(how_to_hang(plan), 2);
     text += "\n" + wrapped(about_lines(plan), 2);
     text += "\n" + counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
     text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
     text += counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
-    text += "\nHow sure this is\n";
-    for (const auto& sentence : how_sure(plan))
-        text += wrapped(sentence, 2, "- ");
+    if (const std::string settling = settling_text(plan); !settling.empty()) text += "\n" + settling;
+    text += bulleted("How sure this is", how_sure(plan));
+    if (!plan.chosen.empty()) text += hanging(plan);
     text += "\nWhat this survey cannot say\n";
     text += wrapped(bandwidth_sentence(plan.bandwidth), 2, "- ");
     for (const auto& point : weak_points(plan))

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "roostward/report/layers.hpp"
+#include "roostward/report/settling_words.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
@@ -70,11 +71,11 @@ void append_line(std::vector<Document>& values, const plan::Plan& plan, const si
 }
 
 const std::vector<geo::Column>& way_in_columns() {
-    static const std::vector<geo::Column> columns{{"approach_clear_m", ColumnKind::number},
-                                                  {"sun_hours_warm", ColumnKind::number},
-                                                  {"sun_hours_cold", ColumnKind::number},
-                                                  {"lamp_lux", ColumnKind::number},
-                                                  {"lamp_distance_m", ColumnKind::number}};
+    static const std::vector<geo::Column> columns{
+        {"approach_clear_m", ColumnKind::number}, {"sun_hours_warm", ColumnKind::number},
+        {"sun_hours_cold", ColumnKind::number},   {"lamp_lux", ColumnKind::number},
+        {"lamp_distance_m", ColumnKind::number},  {"water_distance_m", ColumnKind::number},
+        {"road_distance_m", ColumnKind::number},  {"box_distance_m", ColumnKind::number}};
     return columns;
 }
 
@@ -83,7 +84,8 @@ void append_way_in(std::vector<Document>& values, const siting::Candidate& candi
     append(values, number(candidate.approach_clear), sun ? Document(sun->summer_half.value()) : Document(),
            sun ? Document(sun->winter_half.value()) : Document());
     const trees::Light light = candidate.verdict.light.value_or(trees::Light{});
-    append(values, number(light.lux), number(light.lamp));
+    append(values, number(light.lux), number(light.lamp), number(candidate.water_distance),
+           number(candidate.road_distance), number(candidate.box_distance));
 }
 
 const std::vector<geo::Column>& tree_columns() {
@@ -102,15 +104,20 @@ void append(std::vector<geo::Column>& columns, const std::vector<geo::Column>& m
     columns.insert(columns.end(), more.begin(), more.end());
 }
 
+Document fitness_of(const siting::Candidate& candidate) {
+    return candidate.fitness ? Document(candidate.fitness->middle) : Document();
+}
+
 geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
-    const std::vector<core::Degrees> facings = siting::facings_of(plan.mounting, candidate.facing.value());
+    const std::vector<core::Degrees>& facings = candidate.facings.value().boxes;
     std::vector<Document> values;
     values.reserve(32);
     append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);
     append_range(values, candidate.score_range);
-    append(values, candidate.enough_evidence, candidate.stays_chosen);
+    append(values, candidate.evidence, fitness_of(candidate), candidate.enough_evidence,
+           candidate.stays_chosen);
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
@@ -127,38 +134,30 @@ core::List reasons_of(const trees::Verdict& verdict) {
     list.reserve(verdict.reasons.size());
     for (const auto& reason : verdict.reasons) {
         core::Object members;
-        members.reserve(6);
+        members.reserve(7);
         members.emplace_back("rule", reason.rule);
         members.emplace_back("state", trees::to_text(reason.state));
         members.emplace_back("measured", reason.measured);
         members.emplace_back("required", reason.required);
         members.emplace_back("who", text(reason.who));
         members.emplace_back("sentence", reason.sentence);
+        members.emplace_back("ask", text(reason.ask));
         list.emplace_back(std::move(members));
     }
     return list;
 }
 
-/// Everybody who must decide something, each once, in the order of the reasons.
-Document who_decides(const trees::Verdict& verdict) {
-    std::vector<std::string> people;
-    for (const auto& reason : verdict.reasons)
-        if (!reason.who.empty() && std::ranges::find(people, reason.who) == people.end())
-            people.push_back(reason.who);
-    std::string all;
-    for (const auto& person : people)
-        all += (all.empty() ? "" : ", ") + person;
-    return text(all);
-}
-
-geo::Feature other_tree(const plan::Plan& plan, std::size_t tree) {
+geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_settling) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
+    const bool to_settle = candidate.verdict.state == trees::State::settle_first;
     std::vector<Document> values;
-    values.reserve(26);
-    append(values, record.id, trees::to_text(candidate.verdict.state), who_decides(candidate.verdict),
-           candidate.would_rank, candidate.activity.watched ? Document(candidate.score) : Document());
+    values.reserve(36);
+    append(values, record.id, trees::to_text(candidate.verdict.state), text(who_decides(candidate.verdict)),
+           text(what_to_ask(candidate.verdict)), worth_settling, candidate.would_rank,
+           to_settle ? Document(candidate.score) : Document());
     append_range(values, candidate.score_range);
+    append(values, to_settle ? Document(candidate.evidence) : Document(), fitness_of(candidate));
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
@@ -174,7 +173,8 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
         {"rank", ColumnKind::whole},         {"tree", ColumnKind::text},
         {"chosen", ColumnKind::truth},       {"site", ColumnKind::whole},
         {"score", ColumnKind::number},       {"score_low", ColumnKind::number},
-        {"score_high", ColumnKind::number},  {"enough_evidence", ColumnKind::truth},
+        {"score_high", ColumnKind::number},  {"evidence", ColumnKind::number},
+        {"fitness", ColumnKind::number},     {"enough_evidence", ColumnKind::truth},
         {"stays_chosen", ColumnKind::number}};
     append(columns, activity_columns());
     append(columns, line_columns());
@@ -191,21 +191,39 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
 }
 
 geo::Layer other_trees(const plan::Plan& plan) {
-    std::vector<geo::Column> columns{{"tree", ColumnKind::text},        {"state", ColumnKind::text},
-                                     {"who", ColumnKind::text},         {"would_rank", ColumnKind::whole},
-                                     {"score", ColumnKind::number},     {"score_low", ColumnKind::number},
-                                     {"score_high", ColumnKind::number}};
+    std::vector<geo::Column> columns{{"tree", ColumnKind::text},
+                                     {"state", ColumnKind::text},
+                                     {"who", ColumnKind::text},
+                                     {"ask", ColumnKind::text},
+                                     {"worth_settling", ColumnKind::truth},
+                                     {"would_rank", ColumnKind::whole},
+                                     {"score", ColumnKind::number},
+                                     {"score_low", ColumnKind::number},
+                                     {"score_high", ColumnKind::number},
+                                     {"evidence", ColumnKind::number},
+                                     {"fitness", ColumnKind::number}};
     append(columns, activity_columns());
     append(columns, line_columns());
     append(columns, way_in_columns());
     append(columns, tree_columns());
     columns.push_back({"reasons", ColumnKind::nested});
-    auto others = std::make_shared<std::vector<std::size_t>>();
+    struct Other {
+        std::size_t tree = 0;
+        bool worth_settling = false;
+    };
+    auto others = std::make_shared<std::vector<Other>>();
     for (std::size_t i = 0; i < plan.candidates.size(); ++i)
-        if (!plan.candidates[i].can_be_chosen()) others->push_back(i);
-    return {"other_trees",     geo::GeometryKind::point,
-            plan.planning_crs, std::move(columns),
-            others->size(),    [&plan, others](std::size_t i) { return other_tree(plan, (*others)[i]); }};
+        if (!plan.candidates[i].can_be_chosen()) others->push_back({i, false});
+    for (const std::size_t tree : plan.worth_settling)
+        std::ranges::lower_bound(*others, tree, {}, &Other::tree)->worth_settling = true;
+    return {"other_trees",
+            geo::GeometryKind::point,
+            plan.planning_crs,
+            std::move(columns),
+            others->size(),
+            [&plan, others](std::size_t i) {
+                return other_tree(plan, (*others)[i].tree, (*others)[i].worth_settling);
+            }};
 }
 
 }  // namespace roostward::report

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <cmath>
 
 #include "roostward/canopy/round_view.hpp"
@@ -38,17 +40,49 @@ std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
                              plan.flight_lines[candidate.flight_line->line].id, free);
 }
 
-/// Which of two wishes the first box follows; empty where they agree.
+/// Which of several wishes the first box follows; empty where they agree.
 std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
+    const siting::Facings& facings = candidate.facings.value();
+    const auto point = [](core::Degrees bearing) { return siting::compass_point(bearing); };
+    const std::string_view first = point(facings.boxes.front());
+    std::string conflict;
     const auto& line = candidate.flight_line;
-    if (!line || line->offset <= core::Metres(0.0)) return {};
-    const siting::FacingArc& sunny = plan.mounting.sunny;
-    const core::Degrees way_in = core::normalised(line->toward + plan.meridian_convergence);
-    const core::Degrees facing = candidate.facing.value();
-    if (siting::compass_point(way_in) == siting::compass_point(facing)) return {};
-    return fmt::format(" The way in asks for {}, the sun for {} to {}: the first box faces {}.",
-                       siting::compass_point(way_in), siting::compass_point(sunny.from),
-                       siting::compass_point(sunny.to), siting::compass_point(facing));
+    if (line && line->offset > core::Metres(0.0)) {
+        const core::Degrees way_in = core::normalised(line->toward + plan.meridian_convergence);
+        const siting::FacingArc& sunny = plan.mounting.sunny;
+        if (point(way_in) != first)
+            conflict = fmt::format("the way in asks for {}, the sun for {} to {}", point(way_in),
+                                   point(sunny.from), point(sunny.to));
+    }
+    const auto against = [&](bool turned, std::string_view why) {
+        if (turned)
+            conflict +=
+                fmt::format("{}{} is out: {}", conflict.empty() ? "" : ", ", point(facings.wished), why);
+    };
+    against(facings.off_the_road, "it looks at a road");
+    against(facings.off_the_heat, "too hot of an afternoon");
+    if (conflict.empty()) return {};
+    conflict.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(conflict.front())));
+    return fmt::format(" {}: the first box faces {}.", conflict, first);
+}
+
+/// What the place takes off the score, and what most of it; empty where it takes less than one in a hundred.
+std::string about_fitness(const plan::Plan& plan, const siting::Candidate& candidate) {
+    if (!candidate.fitness) return {};
+    const double percent = std::round(100.0 * (1.0 - candidate.kept.middle));
+    if (percent < 1.0) return {};
+    const siting::Weights& weights = plan.settings.weights;
+    const std::array<double, siting::fitness_parts> of{weights.approach, weights.sun, weights.dark,
+                                                       weights.quiet};
+    std::size_t worst = 0;
+    double most = -1.0;
+    for (std::size_t part = 0; part < of.size(); ++part) {
+        const double lost = of[part] * (1.0 - candidate.fitness->utility[part].value_or(1.0));
+        if (lost > most) worst = part;
+        most = std::max(most, lost);
+    }
+    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent,
+                       siting::name_of_part(worst));
 }
 
 }  // namespace
@@ -71,7 +105,7 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
-        way_in(plan, candidate);
+        way_in(plan, candidate) + about_fitness(plan, candidate);
     return text + (candidate.site
                        ? traded(plan, candidate) + fmt::format(" Chosen as site {}.", *candidate.site)
                        : " " + why_not_chosen(plan, tree));

@@ -25,7 +25,8 @@ void mark_not_watched(Candidate& candidate, core::Hours min_watch) {
          hours,
          min_watch.value(),
          fmt::format("Watched for {:.2f} effective hours; {:g} are needed to say anything.", hours,
-                     min_watch.value())});
+                     min_watch.value()),
+         {}});
     candidate.verdict.state = std::max(candidate.verdict.state, trees::State::not_watched);
 }
 
@@ -84,7 +85,8 @@ void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& 
         auto& candidate = candidates[i];
         if (!candidate.activity.watched) continue;
         const Evidence evidence = evidence_of({inventory.rows[i], candidate.activity, reference});
-        candidate.score = evidence.score;
+        candidate.evidence = evidence.score;
+        candidate.score = score_of(evidence, candidate.kept.middle);
         candidate.enough_evidence = evidence.enough;
         if (candidate.can_be_chosen()) choosable.push_back(contender_of(candidates, i));
         if (candidate.verdict.state == trees::State::settle_first)
@@ -112,6 +114,20 @@ void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventor
     std::size_t site = 0;
     for (const std::size_t tree : best_apart(std::move(contenders), inventory, settings))
         candidates[tree].site = ++site;
+}
+
+std::vector<std::size_t> worth_settling(std::span<const Candidate> candidates, std::size_t sites) {
+    std::vector<Contender> worth;
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        const auto& rank = candidates[i].would_rank;
+        if (rank && *rank <= 3 * sites && candidates[i].enough_evidence)
+            worth.push_back(contender_of(candidates, i));
+    }
+    std::ranges::sort(worth, better);
+    std::vector<std::size_t> trees;
+    for (const Contender& contender : worth)
+        trees.push_back(contender.tree);
+    return trees;
 }
 
 std::vector<std::size_t> in_order_of_site(std::span<const Candidate> candidates) {

@@ -78,8 +78,8 @@ class Trials {
           settings_(settings),
           threads_(threads),
           trees_(in_contention(candidates)),
-          choice_(data.inventory, data.density, settings.choice, reference_density(candidates), trees_,
-                  activity::rows_of(data.at_trees, trees_)),
+          choice_(candidates, data.inventory, data.density, settings.choice, reference_density(candidates),
+                  trees_, activity::rows_of(data.at_trees, trees_)),
           metres_(sum_of(data.density.metres_flown())) {}
 
     [[nodiscard]] std::vector<Influence> without_evenings() const {
@@ -114,7 +114,7 @@ class Trials {
         double reference = 0.0;
         for (const auto& tree : density.summarise(table))
             reference = std::max(reference, tree.flight_density);
-        const Rechoice choice(data_.inventory, density, settings_.choice, reference, trees_,
+        const Rechoice choice(candidates_, data_.inventory, density, settings_.choice, reference, trees_,
                               std::move(table));
         return {h, sites_lost(candidates_, choice.with(activity::each_once(data_.survey.evenings.size())))};
     }

@@ -9,7 +9,11 @@ namespace roostward::siting {
 
 namespace {
 
-double score_of(const Subject& subject) {
+double rounded(double score) {
+    return std::round(score * 1e6) / 1e6;
+}
+
+double weighed(const Subject& subject) {
     double sum = 0.0, weights = 0.0;
     for (const auto& measure : evidence_measures()) {
         const auto utility = measure.utility(subject);
@@ -17,14 +21,18 @@ double score_of(const Subject& subject) {
         sum += measure.weight * *utility;
         weights += measure.weight;
     }
-    return weights > 0.0 ? std::round(sum / weights * 1e6) / 1e6 : 0.0;
+    return weights > 0.0 ? rounded(sum / weights) : 0.0;
 }
 
 }  // namespace
 
 Evidence evidence_of(const Subject& subject) {
-    return {subject.activity.flight_density, score_of(subject),
+    return {subject.activity.flight_density, weighed(subject),
             has_enough_evidence(subject.activity, subject.reference_density)};
+}
+
+double score_of(const Evidence& evidence, double kept) {
+    return rounded(evidence.score * kept);
 }
 
 bool better(const Contender& one, const Contender& other) {

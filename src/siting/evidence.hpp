@@ -16,6 +16,9 @@ struct Evidence {
 };
 [[nodiscard]] Evidence evidence_of(const Subject& subject);
 
+/// `kept`: see Kept. Rounded to 1e-6.
+[[nodiscard]] double score_of(const Evidence& evidence, double kept);
+
 /// A tree that may be chosen.
 struct Contender {
     std::size_t tree = 0;

@@ -22,4 +22,14 @@ void measure_line_offsets(std::vector<Candidate>& candidates, const trees::Inven
     });
 }
 
+std::vector<core::PlanePoint> road_crossings(std::span<const activity::FlightLine> lines,
+                                             const trees::Features& roads) {
+    std::vector<core::PlanePoint> all;
+    for (const auto& line : lines) {
+        const auto of_line = geo::crossings(line.path, roads.shapes);
+        all.insert(all.end(), of_line.begin(), of_line.end());
+    }
+    return all;
+}
+
 }  // namespace roostward::siting

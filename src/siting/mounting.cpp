@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <ranges>
 #include <string_view>
 #include <tuple>
 
@@ -16,23 +17,70 @@ constexpr core::Metres out_of_reach{4.0};
 constexpr core::Degrees quarter_turn{90.0};
 constexpr core::Degrees east{90.0};
 constexpr core::Degrees off_the_way_in{45.0};
+constexpr core::Degrees before_a_face{45.0};
+constexpr FacingArc morning_sun{core::Degrees(67.5), core::Degrees(112.5)};
 
 core::Degrees middle_of(const FacingArc& arc) {
     return core::normalised(arc.from + 0.5 * core::normalised(arc.to - arc.from));
 }
 
-/// The points that the choice is among; never empty.
-std::vector<std::size_t> open_points(const Mounting& mounting, const Outlook& outlook) {
-    std::vector<std::size_t> toward, open;
-    for (std::size_t point = 0; point < compass_points; ++point) {
-        if (outlook.way_in && core::turn_between(bearing_of_point(point), *outlook.way_in) > off_the_way_in)
-            continue;
-        toward.push_back(point);
-        if (outlook.clear[point].value_or(mounting.clear_approach) >= mounting.clear_approach)
-            open.push_back(point);
+/// Judges the compass points of one tree.
+class Points {
+ public:
+    Points(const Mounting& mounting, const Outlook& outlook) : mounting_(mounting), outlook_(outlook) {}
+
+    [[nodiscard]] bool looks_at_a_road(std::size_t point) const {
+        return outlook_.road && core::turn_between(bearing_of_point(point), *outlook_.road) <= before_a_face;
     }
-    return open.empty() ? toward : open;
-}
+    [[nodiscard]] bool too_hot(std::size_t point) const {
+        const auto& sun = outlook_.hot_sun[point];
+        return mounting_.most_hot_sun && sun && *sun > *mounting_.most_hot_sun;
+    }
+
+    /// What the first box would face if it could face anything.
+    [[nodiscard]] std::size_t wished() const {
+        return best([&](std::size_t point) { return wish(point); });
+    }
+    [[nodiscard]] std::size_t first() const {
+        return best([&](std::size_t point) {
+            return std::tuple(looks_at_a_road(point), too_hot(point), wish(point));
+        });
+    }
+    [[nodiscard]] std::size_t next(const std::vector<std::size_t>& taken) const {
+        return best([&](std::size_t point) {
+            core::Degrees nearest(180.0);
+            for (const std::size_t other : taken)
+                nearest =
+                    std::min(nearest, core::turn_between(bearing_of_point(point), bearing_of_point(other)));
+            const bool crowded = nearest < quarter_turn;
+            const core::Degrees off_east = core::turn_between(bearing_of_point(point), east);
+            return std::tuple(crowded, looks_at_a_road(point), too_hot(point), blocked(point),
+                              off_east > quarter_turn,
+                              crowded ? quarter_turn - nearest : nearest - quarter_turn, off_east, point);
+        });
+    }
+
+ private:
+    template <class Cost>
+    [[nodiscard]] static std::size_t best(const Cost& cost) {
+        return std::ranges::min(std::views::iota(std::size_t{0}, compass_points), {}, cost);
+    }
+
+    [[nodiscard]] bool blocked(std::size_t point) const {
+        return outlook_.clear[point].value_or(mounting_.clear_approach) < mounting_.clear_approach;
+    }
+    using Wish = std::tuple<bool, bool, core::Degrees, core::Degrees, std::size_t>;
+    [[nodiscard]] Wish wish(std::size_t point) const {
+        const core::Degrees bearing = bearing_of_point(point);
+        const core::Degrees aim = outlook_.way_in.value_or(middle_of(mounting_.sunny));
+        const bool off = outlook_.way_in && core::turn_between(bearing, *outlook_.way_in) > off_the_way_in;
+        return {off, blocked(point), turn_outside(mounting_.sunny, bearing), core::turn_between(bearing, aim),
+                point};
+    }
+
+    const Mounting& mounting_;
+    const Outlook& outlook_;
+};
 
 }  // namespace
 
@@ -40,10 +88,18 @@ core::Metres entrance_height(const Profile& profile) {
     return std::max(profile.mount_height.value.typical, out_of_reach);
 }
 
-Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes) {
-    return {entrance_height(profile),
-            hemisphere == Hemisphere::north ? profile.facing_north.value : profile.facing_south.value,
-            profile.clear_approach.value, boxes};
+Mounting mounting_of(const Settings& settings, Hemisphere hemisphere) {
+    const Profile& profile = settings.profile;
+    const bool north = hemisphere == Hemisphere::north;
+    Mounting mounting;
+    mounting.height = entrance_height(profile);
+    mounting.sunny = settings.climate.hot() ? morning_sun
+                     : north                ? profile.facing_north.value
+                                            : profile.facing_south.value;
+    mounting.clear_approach = profile.clear_approach.value;
+    mounting.boxes = settings.choice.boxes_per_site;
+    if (settings.box.heats_up()) mounting.most_hot_sun = settings.climate.most_hot_sun;
+    return mounting;
 }
 
 core::Degrees bearing_of_point(std::size_t point) {
@@ -56,24 +112,19 @@ core::Degrees turn_outside(const FacingArc& arc, core::Degrees bearing) {
     return std::min(core::turn_between(bearing, arc.from), core::turn_between(bearing, arc.to));
 }
 
-core::Degrees facing_of(const Mounting& mounting, const Outlook& outlook) {
-    const core::Degrees aim = outlook.way_in.value_or(middle_of(mounting.sunny));
-    const auto cost = [&](std::size_t point) {
-        const core::Degrees bearing = bearing_of_point(point);
-        return std::tuple(turn_outside(mounting.sunny, bearing), core::turn_between(bearing, aim), point);
-    };
-    return bearing_of_point(std::ranges::min(open_points(mounting, outlook), {}, cost));
-}
+Facings facings_of(const Mounting& mounting, const Outlook& outlook) {
+    const Points points(mounting, outlook);
+    std::vector<std::size_t> taken{points.first()};
+    while (taken.size() < mounting.boxes)
+        taken.push_back(points.next(taken));
 
-std::vector<core::Degrees> facings_of(const Mounting& mounting, core::Degrees first) {
-    const core::Degrees left = core::normalised(first - quarter_turn),
-                        right = core::normalised(first + quarter_turn);
-    const bool by_left = core::turn_between(left, east) <= core::turn_between(right, east);
-    std::vector<core::Degrees> facings;
-    for (std::size_t i = 0; i < mounting.boxes; ++i) {
-        const core::Degrees turned = static_cast<double>(i) * quarter_turn;
-        facings.push_back(core::normalised(by_left ? first - turned : first + turned));
-    }
+    Facings facings;
+    for (const std::size_t point : taken)
+        facings.boxes.push_back(bearing_of_point(point));
+    const std::size_t wished = points.wished();
+    facings.wished = bearing_of_point(wished);
+    facings.off_the_road = wished != taken.front() && points.looks_at_a_road(wished);
+    facings.off_the_heat = wished != taken.front() && points.too_hot(wished);
     return facings;
 }
 

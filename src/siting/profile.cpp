@@ -1,5 +1,8 @@
 #include "roostward/siting/profile.hpp"
 
+#include <algorithm>
+#include <iterator>
+
 namespace roostward::siting {
 
 std::string_view to_text(Status status) {
@@ -12,6 +15,15 @@ std::string_view to_text(Status status) {
             return "from memory";
     }
     return "from memory";
+}
+
+double Curve::at(double measured) const {
+    const auto after = std::ranges::find_if(points, [&](const Point& p) { return p.measured > measured; });
+    if (after == points.begin()) return points.front().utility;
+    const Point& before = *std::prev(after);
+    if (after == points.end()) return before.utility;
+    const double part = (measured - before.measured) / (after->measured - before.measured);
+    return before.utility + part * (after->utility - before.utility);
 }
 
 }  // namespace roostward::siting

@@ -21,6 +21,14 @@ std::optional<activity::Range> holding(double estimate, std::optional<activity::
     return activity::Range{std::min(range->low, estimate), std::max(range->high, estimate)};
 }
 
+/// By what is not known of the place too.
+std::optional<activity::Range> widened(std::optional<activity::Range> scores, const Kept& kept) {
+    if (!scores) return scores;
+    const double low = kept.middle > 0.0 ? kept.low / kept.middle : 1.0;
+    const double high = kept.middle > 0.0 ? kept.high / kept.middle : 1.0;
+    return activity::Range{scores->low * low, std::min(1.0, scores->high * high)};
+}
+
 /// Gives every tree its ranges. Returns which could be chosen in some re-draw, having enough evidence there.
 std::vector<std::size_t> range_all(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                                    const activity::FlightDensity& density,
@@ -41,16 +49,14 @@ std::vector<std::size_t> range_all(std::vector<Candidate>& candidates, const tre
                 const auto seen = density.summarise(table, i, draws[d].times, mean_rates[d]);
                 const Evidence evidence = evidence_of({inventory.rows[i], seen, reference});
                 flight_density[d] = {hardly_shrunk(seen, mean_rates[d]), draws[d].weight};
-                score[d] = {evidence.score, draws[d].weight};
+                score[d] = {score_of(evidence, candidate.kept.middle), draws[d].weight};
                 if (evidence.enough && candidate.can_be_chosen()) ever_enough[i] = 1;
             }
             const std::size_t evenings = candidate.activity.evenings_watched;
             candidate.flight_range = holding(
                 candidate.activity.flight_density,
                 ranges.of(hardly_shrunk(candidate.activity, density.mean_rate()), flight_density, evenings));
-            candidate.score_range = ranges.of(candidate.score, score, evenings);
-            if (candidate.score_range)
-                candidate.score_range->high = std::min(1.0, candidate.score_range->high);
+            candidate.score_range = widened(ranges.of(candidate.score, score, evenings), candidate.kept);
         }
     });
     std::vector<std::size_t> choosable;
@@ -61,10 +67,11 @@ std::vector<std::size_t> range_all(std::vector<Candidate>& candidates, const tre
 
 }  // namespace
 
-Rechoice::Rechoice(const trees::Inventory& inventory, const activity::FlightDensity& density,
-                   const ChoiceSettings& settings, double reference, std::vector<std::size_t> trees,
-                   activity::EveningTable table)
-    : inventory_(inventory),
+Rechoice::Rechoice(std::span<const Candidate> candidates, const trees::Inventory& inventory,
+                   const activity::FlightDensity& density, const ChoiceSettings& settings, double reference,
+                   std::vector<std::size_t> trees, activity::EveningTable table)
+    : candidates_(candidates),
+      inventory_(inventory),
       density_(density),
       settings_(settings),
       reference_(reference),
@@ -86,7 +93,8 @@ std::vector<std::size_t> Rechoice::chosen_by(const activity::EveningTable& table
     for (std::size_t k = 0; k < trees_.size(); ++k) {
         const Evidence evidence = evidence_of(
             {inventory_.rows[trees_[k]], density_.summarise(table, k, times, mean_rate), reference_});
-        if (evidence.enough) contenders.push_back({trees_[k], evidence.score, evidence.flight_density});
+        const double score = score_of(evidence, candidates_[trees_[k]].kept.middle);
+        if (evidence.enough) contenders.push_back({trees_[k], score, evidence.flight_density});
     }
     return best_apart(std::move(contenders), inventory_, settings_);
 }
@@ -105,7 +113,7 @@ void give_ranges(std::vector<Candidate>& candidates, const trees::Inventory& inv
                  core::Threads threads) {
     const std::vector<std::size_t> choosable =
         range_all(candidates, inventory, density, table, draws, threads);
-    const Rechoice choice(inventory, density, settings, reference_density(candidates), choosable,
+    const Rechoice choice(candidates, inventory, density, settings, reference_density(candidates), choosable,
                           activity::rows_of(table, choosable));
     std::vector<std::vector<std::size_t>> chosen(draws.size());
     core::parallel_for(draws.size(), 4, threads, [&](std::size_t begin, std::size_t end) {

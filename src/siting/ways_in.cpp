@@ -21,73 +21,127 @@ bool runs_over_the_stem(const LineOffset& line) {
     return line.offset <= core::Metres(0.0);
 }
 
+bool may_hold_a_box(const Candidate& candidate) {
+    return candidate.verdict.state <= trees::State::settle_first;
+}
+
 class Trunks {
  public:
-    explicit Trunks(const Hanging& hanging) : hanging_(hanging), path_(hanging.latitude) {}
+    Trunks(const trees::Surroundings& around, const Hanging& hanging)
+        : hanging_(hanging),
+          path_(hanging.latitude),
+          open_sky_(path_.over(flat)),
+          roads_(around.roads.shapes) {}
 
-    [[nodiscard]] Outlook outlook(const std::optional<canopy::RoundView>& view,
-                                  const std::optional<LineOffset>& line) const {
+    void measure(Candidate& candidate, const trees::Tree& tree,
+                 const std::optional<canopy::RoundView>& view) const {
+        const auto& line = candidate.flight_line;
+        const auto sun = view ? over_horizon(*view) : std::nullopt;
         Outlook outlook;
-        if (line && !runs_over_the_stem(*line))
-            outlook.way_in = core::normalised(line->toward + hanging_.meridian_convergence);
-        if (!view) return outlook;
-        for (std::size_t point = 0; point < compass_points; ++point)
-            outlook.clear[point] =
-                canopy::clear_toward(*view, in_grid(bearing_of_point(point)), to_each_side);
-        return outlook;
-    }
-
-    /// Empty where the horizon before the face is not known.
-    [[nodiscard]] std::optional<sun::FaceSun> sun_on(core::Degrees facing,
-                                                     const canopy::RoundView& view) const {
-        std::array<core::Degrees, sectors> horizon;
-        for (std::size_t i = 0; i < sectors; ++i) {
-            const core::Degrees bearing((static_cast<double>(i) + 0.5) * sector_width);
-            const auto elevation = static_cast<double>(view.horizon[nearest_ray(bearing)]);
-            const bool before_it = core::turn_between(bearing, facing) <= half_a_face;
-            if (std::isnan(elevation) && before_it) return std::nullopt;
-            horizon[i] = core::Degrees(std::isnan(elevation) ? 0.0 : elevation);
+        if (line && !runs_over_the_stem(*line)) outlook.way_in = true_bearing(line->toward);
+        outlook.road = toward_road(tree.stem);
+        for (std::size_t point = 0; point < compass_points; ++point) {
+            const core::Degrees bearing = bearing_of_point(point);
+            if (view) outlook.clear[point] = canopy::clear_toward(*view, in_grid(bearing), to_each_side);
+            outlook.hot_sun[point] = (sun ? *sun : open_sky_).on_face(bearing).hot_afternoon;
         }
-        return path_.over(horizon).on_face(facing);
+        candidate.facings = facings_of(hanging_.mounting, outlook);
+        if (!view) return;
+        const core::Degrees first = candidate.facings->boxes.front();
+        if (sun && horizon_known(*view, first)) candidate.sun = sun->on_face(first);
+        if (line)
+            candidate.approach_clear = canopy::clear_toward(
+                *view, line->toward, runs_over_the_stem(*line) ? all_round : to_each_side);
     }
 
  private:
+    static constexpr std::array<core::Degrees, 1> flat{};
+
+    /// What is not known counts as open.
+    [[nodiscard]] std::optional<sun::SunOverHorizon> over_horizon(const canopy::RoundView& view) const {
+        std::array<core::Degrees, sectors> horizon;
+        for (std::size_t i = 0; i < sectors; ++i) {
+            const auto elevation = static_cast<double>(view.horizon[ray_of(middle_of(i))]);
+            horizon[i] = core::Degrees(std::isnan(elevation) ? 0.0 : elevation);
+        }
+        return path_.over(horizon);
+    }
+    [[nodiscard]] bool horizon_known(const canopy::RoundView& view, core::Degrees facing) const {
+        for (std::size_t i = 0; i < sectors; ++i)
+            if (core::turn_between(middle_of(i), facing) <= half_a_face &&
+                std::isnan(view.horizon[ray_of(middle_of(i))]))
+                return false;
+        return true;
+    }
+    /// True, toward the nearest road in view.
+    [[nodiscard]] std::optional<core::Degrees> toward_road(core::PlanePoint stem) const {
+        const auto hit = roads_.nearest_within(stem, hanging_.road_in_view);
+        if (!hit || hit->distance <= core::Metres(0.0)) return std::nullopt;
+        return true_bearing(core::grid_bearing(stem, hit->where));
+    }
+
+    [[nodiscard]] core::Degrees true_bearing(core::Degrees in_grid) const {
+        return core::normalised(in_grid + hanging_.meridian_convergence);
+    }
     [[nodiscard]] core::Degrees in_grid(core::Degrees bearing) const {
         return core::normalised(bearing - hanging_.meridian_convergence);
     }
-    [[nodiscard]] std::size_t nearest_ray(core::Degrees bearing) const {
+    [[nodiscard]] static core::Degrees middle_of(std::size_t sector) {
+        return core::Degrees((static_cast<double>(sector) + 0.5) * sector_width);
+    }
+    [[nodiscard]] std::size_t ray_of(core::Degrees bearing) const {
         return static_cast<std::size_t>(std::lround(in_grid(bearing).value() / (2.0 * sector_width))) %
                canopy::rays;
     }
 
-    Hanging hanging_;
+    const Hanging& hanging_;
     sun::SunPath path_;
+    sun::SunOverHorizon open_sky_;
+    geo::NearestShape roads_;
 };
+
+template <class Do>
+void each_that_may_hold_a_box(std::vector<Candidate>& candidates, core::Threads threads, const Do& act) {
+    core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i)
+            if (may_hold_a_box(candidates[i])) act(i);
+    });
+}
+
+std::vector<core::PlanePoint> hanging_boxes(const trees::Surroundings& around) {
+    std::vector<core::PlanePoint> places;
+    for (const trees::HungBox& box : around.boxes.rows)
+        if (box.hangs()) places.push_back(box.position);
+    return places;
+}
 
 }  // namespace
 
+void measure_distances(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+                       const trees::Surroundings& around, core::Threads threads) {
+    const geo::Shape all_boxes{hanging_boxes(around), {}, {}};
+    const geo::NearestShape roads(around.roads.shapes), water(around.water.shapes),
+        boxes(std::span(&all_boxes, all_boxes.points.empty() ? 0 : 1));
+    const auto distance = [](const auto& hit) { return hit ? std::optional(hit->distance) : std::nullopt; };
+    each_that_may_hold_a_box(candidates, threads, [&](std::size_t i) {
+        const core::PlanePoint stem = inventory.rows[i].stem;
+        candidates[i].road_distance = distance(roads.nearest(stem));
+        candidates[i].water_distance = distance(water.nearest(stem));
+        candidates[i].box_distance = distance(boxes.nearest(stem));
+    });
+}
+
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-                     const std::optional<core::Raster>& canopy_height, const Hanging& hanging,
-                     core::Threads threads) {
-    const Trunks trunks(hanging);
-    core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i) {
-            Candidate& candidate = candidates[i];
-            if (candidate.verdict.state > trees::State::settle_first) continue;
-            const trees::Tree& tree = inventory.rows[i];
-            std::optional<canopy::RoundView> view;
-            if (canopy_height)
-                view = canopy::look_round(*canopy_height,
-                                          {tree.stem, hanging.mounting.height,
-                                           tree.crown_radius.value_or(hanging.unknown_crown_radius)});
-            const auto& line = candidate.flight_line;
-            candidate.facing = facing_of(hanging.mounting, trunks.outlook(view, line));
-            if (!view) continue;
-            candidate.sun = trunks.sun_on(*candidate.facing, *view);
-            if (line)
-                candidate.approach_clear = canopy::clear_toward(
-                    *view, line->toward, runs_over_the_stem(*line) ? all_round : to_each_side);
-        }
+                     const trees::Surroundings& around, const Hanging& hanging, core::Threads threads) {
+    const Trunks trunks(around, hanging);
+    each_that_may_hold_a_box(candidates, threads, [&](std::size_t i) {
+        const trees::Tree& tree = inventory.rows[i];
+        std::optional<canopy::RoundView> view;
+        if (around.canopy_height)
+            view = canopy::look_round(*around.canopy_height,
+                                      {tree.stem, hanging.mounting.height,
+                                       tree.crown_radius.value_or(hanging.unknown_crown_radius)});
+        trunks.measure(candidates[i], tree, view);
     });
 }
 

@@ -5,6 +5,7 @@
 #include <span>
 
 #include "roostward/trees/suitability.hpp"
+#include "wording.hpp"
 
 namespace roostward::trees {
 
@@ -30,32 +31,13 @@ constexpr Kind roads{
     "roads", "roads.geojson", {"road", "roadway", "carriageway", "street", "highway", "motorway", "traffic"}};
 constexpr std::array kinds{lamps, power_lines, roads};
 
-bool is_letter(char letter) {
-    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
-}
-
-/// The words of a text, small letters, with a plural's s taken off.
-std::vector<std::string> words_of(std::string_view text) {
-    std::vector<std::string> words(1);
-    for (const char letter : text) {
-        if (is_letter(letter))
-            words.back() += static_cast<char>(letter | 0x20);
-        else if (!words.back().empty())
-            words.emplace_back();
-    }
-    for (std::string& word : words)
-        if (word.ends_with('s')) word.pop_back();
-    return words;
-}
-
 /// The kind that a layer stands for; empty where no word tells. The folders above a file tell nothing.
 std::string_view matter_of(const AvoidLayer& layer) {
     const std::vector<std::string> told =
         words_of(layer.reason + " " + layer.file.substr(layer.file.find_last_of("/\\") + 1));
     for (const Kind& kind : kinds)
         for (const std::string& word : told)
-            if (!word.empty() && std::find(kind.words.begin(), kind.words.end(), word) != kind.words.end())
-                return kind.matter;
+            if (std::find(kind.words.begin(), kind.words.end(), word) != kind.words.end()) return kind.matter;
     return {};
 }
 
@@ -93,12 +75,12 @@ Check by_column(std::string_view matter, const Inventory& inventory, std::span<c
     return {std::string(matter), true, fmt::format("{} of {}", present, inventory.file)};
 }
 
-/// Lamps as a layer of their own, else as features to avoid.
-Check by_light(const Surroundings& around) {
-    if (!around.lamps.given()) return by_distance(lamps, around.avoid);
-    if (around.lamps.rows.empty())
-        return {"lamps", false, around.lamps.file + " holds nothing that could be used"};
-    return {"lamps", true, "light and distance of " + around.lamps.file};
+/// A layer of its own, else features to avoid.
+Check by_layer(const Kind& kind, const std::string& file, bool empty, std::string_view how,
+               std::span<const AvoidLayer> avoid) {
+    if (file.empty()) return by_distance(kind, avoid);
+    if (empty) return {std::string(kind.matter), false, file + " holds nothing that could be used"};
+    return {std::string(kind.matter), true, fmt::format("{} {}", how, file)};
 }
 
 /// Known roosts. Animals seen on the way show some roosts, never that there are no others.
@@ -126,8 +108,10 @@ std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundin
                                    Field{TreeField::permission, "permission"}};
     return {by_distance(power_lines, surroundings.avoid),
             by_column("planned works", inventory, works),
-            by_distance(roads, surroundings.avoid),
-            by_light(surroundings),
+            by_layer(roads, surroundings.roads.file, surroundings.roads.shapes.empty(), "distance to",
+                     surroundings.avoid),
+            by_layer(lamps, surroundings.lamps.file, surroundings.lamps.rows.empty(), "light and distance of",
+                     surroundings.avoid),
             by_column("protected trees", inventory, protection),
             by_column("hollows", inventory, hollows),
             by_roosts(surroundings),

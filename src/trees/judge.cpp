@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "rules.hpp"
+#include "wording.hpp"
 
 namespace roostward::trees {
 
@@ -36,6 +37,9 @@ constexpr std::array rules{
     not_answered,
     not_asked,
     in_canopy_gap,
+    carriageway_near,
+    route_crosses_road,
+    beside_other_animals,
 };
 
 /// "a known roost (roosts.csv, row 3), 4 animals on 2026-06-09"
@@ -54,12 +58,26 @@ std::vector<RoostSighting> all_roosts(const Surroundings& around) {
     return roosts;
 }
 
-std::vector<core::PlanePoint> positions_of(const std::vector<RoostSighting>& roosts) {
+template <class Records>
+std::vector<core::PlanePoint> positions_of(const Records& records) {
     std::vector<core::PlanePoint> positions;
-    positions.reserve(roosts.size());
-    for (const RoostSighting& roost : roosts)
-        positions.push_back(roost.position);
+    positions.reserve(records.size());
+    for (const auto& record : records)
+        positions.push_back(record.position);
     return positions;
+}
+
+/// The boxes that hang and are, by a word of their `animal`, for one of the animals to keep from.
+std::vector<HungBox> boxes_of(const std::vector<std::string>& animals, const std::vector<HungBox>& boxes) {
+    std::vector<HungBox> theirs;
+    for (const HungBox& box : boxes) {
+        const std::vector<std::string> words = words_of(box.animal);
+        const bool one_of_them = std::ranges::any_of(words, [&](const std::string& word) {
+            return std::ranges::find(animals, word) != animals.end();
+        });
+        if (box.hangs() && one_of_them) theirs.push_back(box);
+    }
+    return theirs;
 }
 
 /// "good or fair", "good, fair or poor"
@@ -92,9 +110,8 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
 
     Verdict verdict;
     if (context.lamps) {
-        const core::Metres crown = tree.crown_radius.value_or(context.settings.unknown_crown_radius);
-        verdict.light = context.lamps->at(tree.stem, context.settings.entrance,
-                                          context.settings.light.lamp_doubtful + crown + geo::edge_tolerance);
+        const core::Metres look = context.settings.light.lamp_doubtful + crown_of(tree, context.settings);
+        verdict.light = context.lamps->at(tree.stem, context.settings.entrance, look + geo::edge_tolerance);
         note(lit(*verdict.light, tree, context));
     }
     for (const Reason& reason : reasons)
@@ -111,6 +128,9 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
       settings(suitability),
       roosts(all_roosts(around)),
       roost_places(positions_of(roosts)),
+      crossings(around.crossings),
+      other_boxes(boxes_of(settings.keep_from.animals, around.boxes.rows)),
+      other_places(positions_of(other_boxes)),
       conditions(listed(settings.conditions)),
       last_day_of_works(years_from(around.today, settings.work_years)),
       first_inspection(years_from(around.today, -settings.inspection_years)) {
@@ -121,8 +141,13 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
     avoid.reserve(around.avoid.size());
     for (const AvoidLayer& layer : around.avoid)
         avoid.emplace_back(layer.shapes);
+    if (around.roads.given()) roads.emplace(around.roads.shapes);
     if (around.lamps.given()) lamps.emplace(around.lamps.rows);
     if (around.canopy_height) gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
+}
+
+core::Metres crown_of(const Tree& tree, const Settings& settings) {
+    return tree.crown_radius.value_or(settings.unknown_crown_radius);
 }
 
 std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,

@@ -38,6 +38,10 @@ struct Context {
     std::vector<geo::NearestShape> avoid;  ///< one a layer of `around`
     std::vector<RoostSighting> roosts;     ///< those told, then those seen
     geo::PointIndex roost_places;
+    std::optional<geo::NearestShape> roads;
+    geo::PointIndex crossings;         ///< of flight lines and roads
+    std::vector<HungBox> other_boxes;  ///< of animals to keep from
+    geo::PointIndex other_places;
     std::optional<Lamps> lamps;
     std::optional<canopy::GapMap> gaps;
     std::string conditions;                       ///< "good or fair"
@@ -75,6 +79,8 @@ std::optional<Reason> work_planned(const Tree& tree, const Context& context);
 std::optional<Reason> own_hollow(const Tree& tree, const Context& context);
 std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context);
 std::optional<Reason> roost_near(const Tree& tree, const Context& context);
+/// A box or nest of animals that would take those that the box is for.
+std::optional<Reason> beside_other_animals(const Tree& tree, const Context& context);
 std::optional<Reason> protected_by_law(const Tree& tree, const Context& context);
 std::optional<Reason> protection_not_told(const Tree& tree, const Context& context);
 std::optional<Reason> refused(const Tree& tree, const Context& context);
@@ -84,6 +90,9 @@ std::optional<Reason> not_asked(const Tree& tree, const Context& context);
 // Where it stands: rules_of_place.cpp
 std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& context);
 std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context);
+std::optional<Reason> carriageway_near(const Tree& tree, const Context& context);
+/// The flight line beside the tree crosses a road there.
+std::optional<Reason> route_crosses_road(const Tree& tree, const Context& context);
 /// The same for each layer of features to keep away from; measured from the crown's edge.
 std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context);
 

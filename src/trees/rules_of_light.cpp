@@ -44,10 +44,11 @@ Light Lamps::at(core::PlanePoint stem, core::Metres entrance, core::Metres look)
 
 std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& context) {
     const LightLimits& limits = context.settings.light;
-    const core::Metres crown = tree.crown_radius.value_or(context.settings.unknown_crown_radius);
+    const core::Metres crown = crown_of(tree, context.settings);
     const core::Metres entrance = context.settings.entrance;
     const std::string after_dark =
         " Visit after dark: if a lamp throws your shadow on the trunk, do not hang here.";
+    const std::string after_dark_ask = "Does a lamp throw your shadow on the trunk after dark?";
     const auto from_crown = light.lamp
                                 ? std::optional(as_measured(std::max(core::Metres(0.0), *light.lamp - crown)))
                                 : std::nullopt;
@@ -69,10 +70,10 @@ std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& c
                          bright(limits.lux_never));
     if (too_near(limits.lamp_doubtful))
         return to_settle("lamp", who::surveyor, {from_crown->value(), limits.lamp_doubtful.value()},
-                         near(limits.lamp_doubtful) + after_dark);
+                         near(limits.lamp_doubtful) + after_dark, after_dark_ask);
     if (too_bright(limits.lux_doubtful))
         return to_settle("lamp light", who::surveyor, {light.lux->value(), limits.lux_doubtful.value()},
-                         bright(limits.lux_doubtful) + after_dark);
+                         bright(limits.lux_doubtful) + after_dark, after_dark_ask);
     return std::nullopt;
 }
 

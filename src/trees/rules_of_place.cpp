@@ -7,6 +7,30 @@
 
 namespace roostward::trees {
 
+namespace {
+
+/// From the crown's edge to the nearest shape; empty where it lies farther off than `within`.
+std::optional<core::Metres> beside_crown(const geo::NearestShape& shapes, core::Metres within,
+                                         const Tree& tree, const Context& context) {
+    const core::Metres crown = crown_of(tree, context.settings);
+    const auto hit = shapes.nearest_within(tree.stem, within + crown + geo::edge_tolerance);
+    if (!hit) return std::nullopt;
+    const core::Metres from_crown = as_measured(std::max(core::Metres(0.0), hit->distance - crown));
+    return from_crown <= within ? std::optional(from_crown) : std::nullopt;
+}
+
+/// "3 m from the crown's edge", "within the crown's reach (crown radius not told: 6 m taken)"
+std::string how_far(core::Metres from_crown, const Tree& tree, const Context& context) {
+    const std::string distance = from_crown > core::Metres(0.0)
+                                     ? fmt::format("{} m from the crown's edge", plain(from_crown))
+                                     : std::string("within the crown's reach");
+    return tree.crown_radius ? distance
+                             : fmt::format("{} (crown radius not told: {} m taken)", distance,
+                                           plain(crown_of(tree, context.settings)));
+}
+
+}  // namespace
+
 std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& context) {
     if (!context.allowed_area || context.allowed_area->nearest_within(tree.stem, geo::edge_tolerance))
         return std::nullopt;
@@ -29,31 +53,50 @@ std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context) {
         "canopy gap", who::surveyor, {as_measured(gap->to_canopy).value(), crown.value()},
         fmt::format("Not seen in the canopy model: it stands in a gap of {} m² with no canopy within "
                     "{} m. Check that it exists.",
-                    plain(gap->area.value(), 0), plain(crown)));
+                    plain(gap->area.value(), 0), plain(crown)),
+        "Does the tree stand where the inventory has it?");
 }
 
 std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context) {
     const AvoidLayer& avoid = context.around.avoid[layer];
-    const core::Metres crown = tree.crown_radius.value_or(context.settings.unknown_crown_radius);
-    const auto hit =
-        context.avoid[layer].nearest_within(tree.stem, avoid.within + crown + geo::edge_tolerance);
-    if (!hit) return std::nullopt;
-    const core::Metres from_crown = as_measured(std::max(core::Metres(0.0), hit->distance - crown));
-    if (from_crown > avoid.within) return std::nullopt;
-
-    const std::string name = capitalised(avoid.reason.empty() ? avoid.file : avoid.reason);
-    const std::string distance = from_crown > core::Metres(0.0)
-                                     ? fmt::format("{} m from the crown's edge", plain(from_crown))
-                                     : std::string("within the crown's reach");
-    const std::string guessed =
-        tree.crown_radius ? std::string() : fmt::format(" (crown radius not told: {} m taken)", plain(crown));
-    std::string sentence =
-        fmt::format("{} {}{}; more than {} m are needed.", name, distance, guessed, plain(avoid.within));
-    const std::string_view rule = avoid.reason.empty() ? avoid.file : avoid.reason;
-    Grounds grounds{from_crown.value(), avoid.within.value()};
-    if (avoid.then == State::ruled_out) return ruled_out(rule, std::move(grounds), std::move(sentence));
+    const auto from_crown = beside_crown(context.avoid[layer], avoid.within, tree, context);
+    if (!from_crown) return std::nullopt;
+    const std::string_view what = avoid.reason.empty() ? avoid.file : avoid.reason;
+    std::string sentence = fmt::format("{} {}; more than {} m are needed.", capitalised(what),
+                                       how_far(*from_crown, tree, context), plain(avoid.within));
+    Grounds grounds{from_crown->value(), avoid.within.value()};
+    if (avoid.then == State::ruled_out) return ruled_out(what, std::move(grounds), std::move(sentence));
     const std::string_view by = avoid.who.empty() ? who::tree_officer : avoid.who;
-    return to_settle(rule, by, std::move(grounds), std::move(sentence));
+    return to_settle(what, by, std::move(grounds), std::move(sentence),
+                     fmt::format("May a box hang so near to this: {}?", what));
+}
+
+std::optional<Reason> carriageway_near(const Tree& tree, const Context& context) {
+    const core::Metres limit = context.settings.roads.near;
+    if (!context.roads) return std::nullopt;
+    const auto from_crown = beside_crown(*context.roads, limit, tree, context);
+    if (!from_crown) return std::nullopt;
+    return to_settle(
+        "carriageway", who::tree_officer, {from_crown->value(), limit.value()},
+        fmt::format("Carriageway {}; more than {} m are needed.", how_far(*from_crown, tree, context),
+                    plain(limit)),
+        "Is the road quiet at night, and may a box hang beside it? Young animals that fly low are "
+        "hit first.");
+}
+
+std::optional<Reason> route_crosses_road(const Tree& tree, const Context& context) {
+    const core::Metres limit = context.settings.roads.crossing, crown = crown_of(tree, context.settings);
+    std::optional<core::Metres> nearest;
+    for (const std::size_t i : context.crossings.within(tree.stem, limit + crown + geo::edge_tolerance)) {
+        const core::Metres distance = core::distance(tree.stem, context.around.crossings[i]);
+        const core::Metres from_crown = as_measured(std::max(core::Metres(0.0), distance - crown));
+        if (from_crown <= limit) nearest = std::min(nearest.value_or(from_crown), from_crown);
+    }
+    if (!nearest) return std::nullopt;
+    return to_settle("route crosses a road", who::surveyor, {nearest->value(), limit.value()},
+                     fmt::format("The flight line crosses a road {}; more than {} m are needed.",
+                                 how_far(*nearest, tree, context), plain(limit)),
+                     "How high above the road do they cross? A box must not draw more animals over traffic.");
 }
 
 }  // namespace roostward::trees

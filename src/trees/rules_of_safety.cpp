@@ -55,7 +55,8 @@ std::optional<Reason> may_fail(const Tree& tree, const Context& context) {
     return to_settle(
         "may fail", who::arborist, {text_of(tree.inspected), since(context.first_inspection)},
         fmt::format("Failure of this tree is possible, {}. An arborist must sign it off, with a date.",
-                    when_judged(tree.inspected, context)));
+                    when_judged(tree.inspected, context)),
+        "Is the tree safe to climb and to hang on? Sign it off, with a date.");
 }
 
 std::optional<Reason> judged_too_long_ago(const Tree& tree, const Context& context) {
@@ -64,13 +65,15 @@ std::optional<Reason> judged_too_long_ago(const Tree& tree, const Context& conte
         return std::nullopt;
     return to_settle(
         "safety outdated", who::tree_officer, {text_of(tree.inspected), since(context.first_inspection)},
-        fmt::format("Safety was {}. Have it judged again.", when_judged(tree.inspected, context)));
+        fmt::format("Safety was {}. Have it judged again.", when_judged(tree.inspected, context)),
+        "Is the tree still safe? Judge it again, with a date.");
 }
 
 std::optional<Reason> safety_not_judged(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::hazard, tree.hazard)) return std::nullopt;
     return to_settle("safety not judged", who::tree_officer, {nullptr, "improbable"},
-                     "Nobody has judged its safety. Condition says how it grows, not whether it is safe.");
+                     "Nobody has judged its safety. Condition says how it grows, not whether it is safe.",
+                     "Is the tree safe to climb and to hang on? Judge it, with a date.");
 }
 
 std::optional<Reason> work_planned(const Tree& tree, const Context& context) {
@@ -84,7 +87,8 @@ std::optional<Reason> work_planned(const Tree& tree, const Context& context) {
     const core::Document required =
         last_day ? core::Document("after " + core::to_text(*last_day)) : core::Document();
     return to_settle("planned work", who::tree_officer, {text_of(tree.work_due), required},
-                     due + ": a used box would stop it.");
+                     due + ": a used box would stop it.",
+                     "Will this work go ahead, and when? A used box would stop it.");
 }
 
 }  // namespace roostward::trees

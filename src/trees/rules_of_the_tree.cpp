@@ -50,7 +50,8 @@ std::optional<Reason> trunk_not_told(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::dbh, tree.dbh)) return std::nullopt;
     const core::Centimetres needed = context.settings.min_dbh;
     return to_settle("trunk not told", who::surveyor, {nullptr, needed.value()},
-                     fmt::format("Trunk diameter not told. Measure it: {} cm are needed.", plain(needed)));
+                     fmt::format("Trunk diameter not told. Measure it: {} cm are needed.", plain(needed)),
+                     "How thick is the trunk at breast height?");
 }
 
 std::optional<Reason> too_low(const Tree& tree, const Context& context) {
@@ -65,7 +66,8 @@ std::optional<Reason> height_not_told(const Tree& tree, const Context& context) 
     if (!context.left_blank(TreeField::height, tree.height)) return std::nullopt;
     const core::Metres needed = context.settings.min_height;
     return to_settle("height not told", who::surveyor, {nullptr, needed.value()},
-                     fmt::format("Height not told. Measure it: {} m are needed.", plain(needed)));
+                     fmt::format("Height not told. Measure it: {} m are needed.", plain(needed)),
+                     "How tall is the tree?");
 }
 
 std::optional<Reason> unfit_condition(const Tree& tree, const Context& context) {
@@ -82,7 +84,8 @@ std::optional<Reason> unfit_condition(const Tree& tree, const Context& context) 
 std::optional<Reason> condition_not_told(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::condition, tree.condition)) return std::nullopt;
     return to_settle("condition not told", who::surveyor, {nullptr, names_of(context.settings.conditions)},
-                     fmt::format("Condition not told. Look at the tree: {} is needed.", context.conditions));
+                     fmt::format("Condition not told. Look at the tree: {} is needed.", context.conditions),
+                     "How does the tree grow: good, fair, poor or dead?");
 }
 
 std::optional<Reason> avoided_species(const Tree& tree, const Context& context) {
@@ -98,7 +101,8 @@ std::optional<Reason> species_not_told(const Tree& tree, const Context& context)
     const bool matters = !context.settings.avoid_species.empty();
     if (!matters || !context.columns.has(TreeField::species) || !tree.species.empty()) return std::nullopt;
     return to_settle("species not told", who::surveyor, {},
-                     "Species not told. Name it: some species are to be avoided for a box of this kind.");
+                     "Species not told. Name it: some species are to be avoided for a box of this kind.",
+                     "Which species is it?");
 }
 
 }  // namespace roostward::trees

@@ -7,6 +7,14 @@
 
 namespace roostward::trees {
 
+namespace {
+
+bool is_letter(char letter) {
+    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
+}
+
+}  // namespace
+
 std::string_view to_text(State state) {
     switch (state) {
         case State::can_be_chosen:
@@ -35,14 +43,33 @@ std::string_view to_text(Condition condition) {
     return {};
 }
 
-Reason ruled_out(std::string_view rule, Grounds grounds, std::string sentence) {
-    return {std::string(rule),           State::ruled_out,   {}, std::move(grounds.measured),
-            std::move(grounds.required), std::move(sentence)};
+std::string_view to_text(BoxStatus status) {
+    switch (status) {
+        case BoxStatus::up:
+            return "up";
+        case BoxStatus::not_hung:
+            return "not hung yet";
+        case BoxStatus::fallen:
+            return "fallen";
+        case BoxStatus::moved:
+            return "moved";
+        case BoxStatus::removed:
+            return "removed";
+        case BoxStatus::tree_felled:
+            return "tree felled";
+    }
+    return {};
 }
 
-Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds, std::string sentence) {
-    return {std::string(rule),           State::settle_first,         std::string(by),
-            std::move(grounds.measured), std::move(grounds.required), std::move(sentence)};
+Reason ruled_out(std::string_view rule, Grounds grounds, std::string sentence) {
+    return {std::string(rule),           State::ruled_out,    {}, std::move(grounds.measured),
+            std::move(grounds.required), std::move(sentence), {}};
+}
+
+Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds, std::string sentence,
+                 std::string ask) {
+    return {std::string(rule),           State::settle_first, std::string(by), std::move(grounds.measured),
+            std::move(grounds.required), std::move(sentence), std::move(ask)};
 }
 
 std::string plain(double value, int decimals) {
@@ -69,6 +96,20 @@ std::string capitalised(std::string_view text) {
     std::string copy(text);
     if (!copy.empty() && copy[0] >= 'a' && copy[0] <= 'z') copy[0] = static_cast<char>(copy[0] - 'a' + 'A');
     return copy;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::vector<std::string> words(1);
+    for (const char letter : text) {
+        if (is_letter(letter))
+            words.back() += static_cast<char>(letter | 0x20);
+        else if (!words.back().empty())
+            words.emplace_back();
+    }
+    for (std::string& word : words)
+        if (word.ends_with('s')) word.pop_back();
+    if (words.back().empty()) words.pop_back();
+    return words;
 }
 
 core::Metres as_measured(core::Metres distance) {

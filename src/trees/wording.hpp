@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "roostward/trees/suitability.hpp"
 
@@ -23,8 +24,9 @@ struct Grounds {
 };
 
 [[nodiscard]] Reason ruled_out(std::string_view rule, Grounds grounds, std::string sentence);
+/// `ask`: what to ask of those who decide, in their words.
 [[nodiscard]] Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds,
-                               std::string sentence);
+                               std::string sentence, std::string ask);
 
 /// "7.5", "25": rounded to so many decimals, without trailing zeros.
 [[nodiscard]] std::string plain(double value, int decimals);
@@ -32,6 +34,8 @@ struct Grounds {
 [[nodiscard]] std::string plain(core::Centimetres value);  ///< to 0.01 cm
 /// "3 years", "1 year".
 [[nodiscard]] std::string in_years(double years);
+/// The words of a text, small letters, with a plural's s taken off.
+[[nodiscard]] std::vector<std::string> words_of(std::string_view text);
 [[nodiscard]] std::string capitalised(std::string_view text);
 
 /// As written in outputs and held against limits: coordinates are kept to 0.1 mm, so no distance is finer.

@@ -140,12 +140,59 @@ TEST_F(Demo, FallsIntoNoTrap) {
     EXPECT_EQ(ran->out.find("Nobody has checked"), std::string::npos) << ran->out;
 }
 
+// The first three times six would rank before the others; each says who decides and what to ask.
+TEST_F(Demo, SaysWhatIsWorthSettling) {
+    const auto other = trees("other_trees.geojson");
+    std::set<std::string> worth;
+    for (const auto& [name, tree] : other) {
+        if (!tree["worth_settling"].get<bool>()) continue;
+        worth.insert(name);
+        EXPECT_EQ(tree["state"], "settle first") << name;
+        EXPECT_LE(tree["would_rank"].get<int>(), 18) << name;
+        EXPECT_NE(tree["ask"].get<std::string>().find(": "), std::string::npos) << name;
+    }
+    for (const char* tree : {"0101", "0102", "0115"})
+        EXPECT_TRUE(worth.contains(tree)) << tree;
+    EXPECT_NE(other.at("0101")["ask"].get<std::string>().find("licensed bat person: Do animals live"),
+              std::string::npos);
+    EXPECT_TRUE(other.at("0103")["score"].is_null()) << "ruled out";
+    const json plan = read_json(out() / "plan.json");
+    EXPECT_EQ(plan["summary"]["worth_settling"].size(), worth.size());
+    EXPECT_EQ(plan["summary"]["worth_settling"][0]["tree"], "0101");
+    EXPECT_NE(ran->out.find("0101 (would rank"), std::string::npos) << ran->out;
+    EXPECT_TRUE(
+        plan["owner"].get<std::string>().starts_with("To the owner: may we hang 2 boxes on each of 6"));
+}
+
+/// Degrees between two bearings.
+double turn_between(double a, double b) {
+    return std::abs(std::remainder(a - b, 360.0));
+}
+
+TEST_F(Demo, TellsHowTheBoxesHang) {
+    const auto ranked = trees("ranked_sites.geojson");
+    for (const auto& [name, tree] : ranked) {
+        EXPECT_GE(turn_between(tree["facing_deg"], tree["second_facing_deg"]), 90.0) << name;
+        EXPECT_GE(tree["mount_height_m"].get<double>(), 4.0) << name;
+        EXPECT_LE(tree["fitness"].get<double>(), 1.0) << name;
+        EXPECT_LE(tree["score"].get<double>(), tree["evidence"].get<double>()) << name;
+        EXPECT_GT(tree["road_distance_m"].get<double>(), 20.0) << name;
+        EXPECT_TRUE(tree["water_distance_m"].is_number()) << name;
+        EXPECT_TRUE(tree["box_distance_m"].is_null()) << "no boxes hang yet";
+    }
+    EXPECT_NE(ran->out.find("Put boxes up from September to February"), std::string::npos) << ran->out;
+    EXPECT_NE(ran->out.find("The entrance of 15 mm fits"), std::string::npos) << ran->out;
+    EXPECT_NE(ran->out.find("Such a box heats up"), std::string::npos) << ran->out;
+    const json hanging = read_json(out() / "plan.json")["hanging"];
+    EXPECT_GE(hanging["climber_confirms"].size(), 5U);
+}
+
 TEST_F(Demo, WhatNobodyCheckedComesFirst) {
     const ScratchFolder park;
     testing::copy_demo(park);
     std::string site = testing::text_of(park / "site.toml");
     site.erase(site.find("[[avoid]]"), site.find("[activity]") - site.find("[[avoid]]"));
-    for (const char* key : {"roosts ", "lamps "})
+    for (const char* key : {"roosts ", "lamps ", "roads "})
         site.erase(site.find(key), site.find('\n', site.find(key)) - site.find(key));
     testing::put_text(park / "site.toml", site);
     const auto blind = run_program({"plan", (park / "site.toml").string(), "--out", (park / "out").string()});

@@ -126,5 +126,16 @@ TEST(BoxOf, HoldsThePoints) {
     EXPECT_FALSE(box_of({}));
 }
 
+// By hand.
+TEST(Crossings, AreWhereALineMeetsLinesAndOutlines) {
+    const Line way{{0, 0}, {10, 0}, {10, 10}};
+    const Shape road{{}, {{{2, -5}, {2, 5}}, {{8, 4}, {14, 10}}, {{20, 0}, {30, 0}}}, {}};
+    EXPECT_EQ(crossings(way, std::span(&road, 1)), (std::vector<core::PlanePoint>{{2, 0}, {10, 6}}));
+    const Shape square{{{5, 0}}, {}, {{{{4, -1}, {6, -1}, {6, 1}, {4, 1}, {4, -1}}, {}}}};
+    EXPECT_EQ(crossings(way, std::span(&square, 1)), (std::vector<core::PlanePoint>{{6, 0}, {4, 0}}));
+    EXPECT_TRUE(crossings({}, std::span(&road, 1)).empty());
+    EXPECT_TRUE(crossings(way, {}).empty());
+}
+
 }  // namespace
 }  // namespace roostward::geo

@@ -27,6 +27,8 @@ min_height_m = { value = 7.5, status = "common practice", source = "" }
 conditions = { values = ["good", "poor"], status = "common practice", source = "" }
 watch_end_min_after_sunset = { value = 30, status = "from memory", source = "" }
 avoid_species = { values = ["plane"], status = "common practice", source = "" }
+keep_from = { animals = ["cat"], within_m = 40, status = "common practice", source = "" }
+utility.sun_h = { points = [[0, 0.5], [3, 1], [9, 0]], status = "published", source = "a leaflet" }
 note = "An invented profile."
 )";
 
@@ -66,6 +68,13 @@ TEST(BoxProfiles, ReadsEveryEntry) {
     EXPECT_EQ(profile.min_dbh.value, core::Centimetres(20));
     EXPECT_EQ(profile.conditions.value, (std::vector{trees::Condition::good, trees::Condition::poor}));
     EXPECT_EQ(profile.avoid_species.value, std::vector<std::string>{"plane"});
+    EXPECT_EQ(profile.keep_from.value.animals, std::vector<std::string>{"cat"});
+    EXPECT_EQ(profile.keep_from.value.within, core::Metres(40));
+    ASSERT_TRUE(profile.utilities.sun);
+    EXPECT_EQ(profile.utilities.sun->value.at(3), 1.0);
+    EXPECT_EQ(profile.utilities.sun->value.at(6), 0.5);
+    EXPECT_EQ(profile.utilities.sun->provenance.source, "a leaflet");
+    EXPECT_FALSE(profile.utilities.approach || profile.utilities.road) << "left out";
     EXPECT_EQ(profile.note, "An invented profile.");
 }
 
@@ -77,6 +86,10 @@ TEST(BoxProfiles, SaysWhatIsWrongAndWhere) {
         EXPECT_NE(said.find(words), std::string::npos) << said;
     };
     expect("max = 8", "max = 4", "3", "must not fall");
+    expect("[3, 1], [9, 0]", "[3, 1], [3, 0]", "16", "must rise");
+    expect("[3, 1]", "[3, 1.1]", "16", "from 0 to 1");
+    expect("[3, 1]", "[3]", "16", "pairs of numbers");
+    expect("utility.sun_h", "utility.moon_h", "16", "sun_h");
     expect("kind = \"hole\"", "kind = \"door\"", "4", "\"slot\", \"hole\" or \"rectangle\"");
     expect("source = \"a leaflet\"", "source = \"\"", "4", "needs its source");
     expect("min_dbh_cm", "min_dhb_cm", "10", "profile.finch.min_dbh_cm");

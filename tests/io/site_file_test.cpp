@@ -75,6 +75,54 @@ TEST(SiteFile, GivesDefaultsWithTheirStatus) {
     EXPECT_EQ(parameter(site, "activity.poor_weather").provenance.status, siting::Status::from_memory);
 }
 
+TEST(SiteFile, TakesTheBoxTheClimateAndTheWeights) {
+    const SiteFile plain = read(shortest);
+    EXPECT_TRUE(plain.settings.box.heats_up()) << "thin unless told otherwise";
+    EXPECT_FALSE(plain.settings.box.slot || plain.settings.climate.hottest_month);
+    EXPECT_EQ(plain.settings.weights.fitness_share, 0.4);
+    EXPECT_EQ(plain.settings.suitability.light.lux_doubtful, trees::Lux(0.1));
+    EXPECT_EQ(parameter(plain, "suitability.lamp_doubtful_m").provenance.source, "Azam et al. 2018");
+    EXPECT_EQ(parameter(plain, "suitability.keep_from_m").set_by, "box profile");
+    EXPECT_EQ(core::to_json(parameter(plain, "profile.small-crevice-bat.utility.approach_m").value),
+              "[[0,0],[3,1]]");
+
+    const SiteFile site = read(R"([site]
+name = "Alder Reach Park"
+animal = "small-crevice-bat"
+hottest_month_c = 31
+[inputs]
+passes = "passes.csv"
+roads = "roads.geojson"
+boxes = "boxes.csv"
+[box]
+made_of = "old drain pipe, plastic"
+wall = "insulated"
+colour = "dark"
+slot_mm = 14
+[weights]
+fitness_share = 0.25
+sun = 0
+[suitability]
+lux_never = 2
+road_m = 12
+keep_from = ["owl"]
+)");
+    EXPECT_TRUE(site.settings.box.plastic());
+    EXPECT_EQ(site.settings.box.wall, siting::Wall::insulated);
+    EXPECT_EQ(site.settings.box.colour, siting::Colour::dark);
+    EXPECT_EQ(site.settings.box.slot, core::Millimetres(14));
+    EXPECT_TRUE(site.settings.climate.hot());
+    EXPECT_EQ(site.settings.weights.fitness_share, 0.25);
+    EXPECT_EQ(site.settings.weights.sun, 0.0);
+    EXPECT_EQ(site.settings.suitability.light.lux_never, trees::Lux(2));
+    EXPECT_EQ(site.settings.suitability.roads.near, core::Metres(12));
+    EXPECT_EQ(site.settings.suitability.keep_from.animals, std::vector<std::string>{"owl"});
+    EXPECT_EQ(site.roads->file, "roads.geojson");
+    EXPECT_EQ(site.boxes->role, "boxes");
+    EXPECT_TRUE(says(refusal(shortest + "[box]\nwalls = \"thin\"\n"), "box.wall"));
+    EXPECT_TRUE(says(refusal(shortest + "[weights]\nfitness_share = 1.5\n"), "from 0 to 1"));
+}
+
 TEST(SiteFile, EveryParameterHasAMeaning) {
     const SiteFile site = read(shortest);
     for (const siting::Parameter& parameter : site.settings.parameters) {
@@ -227,8 +275,8 @@ TEST(SiteFile, NamesTheNearestKnownKey) {
         {"trees = { file = \"a\", fields = { dbh_cm = { from = \"d\", units = \"m\" } } }", 6,
          "inputs.trees.fields.dbh_cm.units", "inputs.trees.fields.dbh_cm.unit"},
         {"[[avoid]]\nwithin = 10", 7, "avoid[0].within", "avoid[0].within_m"},
-        {"[weights]\nsun = 1", 6, "weights", "nearest known one is"},
-        {"[box]\nslot_mm = 15", 6, "box", "nearest known one is"},
+        {"[weight]\nsun = 1", 6, "weight", "nearest known one is weights"},
+        {"[box]\nslot = 15", 7, "box.slot", "nearest known one is box.slot_mm"},
         {"[choose]\nmust = []", 7, "choose.must", "nearest known one is"},
     };
     for (const Wrong& wrong : cases) {

@@ -100,6 +100,23 @@ TEST(Choice, KeepsItsDistanceAndStopsAtTheSitesAskedFor) {
     EXPECT_EQ(in_order_of_site(candidates), (std::vector<std::size_t>{0, 2}));
 }
 
+// Of two sites asked for: those that would rank among the first six, with enough evidence.
+TEST(Choice, NamesTheTreesWorthSettling) {
+    Wood wood;
+    for (int i = 0; i < 8; ++i)
+        wood.add(100.0 * i, seen(1.0 - 0.1 * i, 3, 3));
+    wood.add(1000.0, seen(0.55, 3, 3), trees::State::settle_first);
+    wood.add(1100.0, seen(0.95, 3, 3), trees::State::settle_first);
+    wood.add(1200.0, seen(0.35, 3, 3), trees::State::settle_first);
+    wood.add(1300.0, seen(0.95, 1, 3), trees::State::settle_first);
+    wood.add(1400.0, seen(0.95, 3, 3), trees::State::ruled_out);
+    const auto candidates = wood.ranked();
+    EXPECT_EQ(candidates[8].would_rank, 6U);
+    EXPECT_EQ(candidates[10].would_rank, 8U);
+    EXPECT_EQ(worth_settling(candidates, 2), (std::vector<std::size_t>{9, 8}));
+    EXPECT_TRUE(worth_settling(candidates, 0).empty());
+}
+
 TEST(Rank, TiesKeepTheOrderOfTheInventory) {
     Wood wood;
     for (int i = 0; i < 5; ++i)

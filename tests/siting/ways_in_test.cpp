@@ -38,19 +38,38 @@ struct Ground {
 
 /// As in the north, for boxes that like to face south.
 Hanging hanging() {
-    return {{Metres(4.5), {Degrees(180), Degrees(180)}, Metres(3), 1}, Degrees(50), Degrees(0), Metres(6)};
+    return {{Metres(4.5), {Degrees(180), Degrees(180)}, Metres(3), 1, {}},
+            Degrees(50),
+            Degrees(0),
+            Metres(6),
+            Metres(50)};
+}
+
+trees::Surroundings under(const Ground& ground) {
+    trees::Surroundings around;
+    around.canopy_height = ground.canopy;
+    return around;
 }
 
 /// A tree at (0.5, 0.5) with a crown of 3 m and a flight line 10 m to the south-east.
-Candidate measured(const Ground& ground) {
+Candidate measured(const trees::Surroundings& around, const Hanging& boxes = hanging()) {
     trees::Inventory inventory;
     inventory.rows.emplace_back();
     inventory.rows[0].stem = {0.5, 0.5};
     inventory.rows[0].crown_radius = Metres(3);
     std::vector<Candidate> candidates(1);
     candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(135)};
-    measure_ways_in(candidates, inventory, ground.canopy, hanging(), core::Threads{1});
+    measure_distances(candidates, inventory, around, core::Threads{1});
+    measure_ways_in(candidates, inventory, around, boxes, core::Threads{1});
     return candidates[0];
+}
+
+Candidate measured(const Ground& ground) {
+    return measured(under(ground));
+}
+
+Degrees facing(const Candidate& candidate) {
+    return candidate.facings.value().boxes.front();
 }
 
 TEST(WaysIn, AreFreeUpToTheFirstCanopyAboveTheEntrance) {
@@ -90,11 +109,11 @@ TEST(WaysIn, AWallTakesTheWinterSun) {
 
 TEST(WaysIn, FaceTheSunnySideOfTheWayInThatIsFree) {
     Ground ground;
-    EXPECT_EQ(measured(ground).facing, Degrees(180));
+    EXPECT_EQ(facing(measured(ground)), Degrees(180));
     ground.fill({{-5, -3}, {2, -1}}, 12.0F);  // before south to south-west, 1.5 m off
     const Candidate turned = measured(ground);
-    EXPECT_LT(*turned.facing, Degrees(180));
-    EXPECT_GE(*turned.facing, Degrees(90));
+    EXPECT_LT(facing(turned), Degrees(180));
+    EXPECT_GE(facing(turned), Degrees(90));
 }
 
 TEST(WaysIn, NeedNoCanopyModelToFaceTheLine) {
@@ -103,7 +122,7 @@ TEST(WaysIn, NeedNoCanopyModelToFaceTheLine) {
     std::vector<Candidate> candidates(1);
     candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(90)};
     measure_ways_in(candidates, inventory, {}, hanging(), core::Threads{1});
-    EXPECT_EQ(candidates[0].facing, Degrees(135));
+    EXPECT_EQ(facing(candidates[0]), Degrees(135));
     EXPECT_FALSE(candidates[0].approach_clear || candidates[0].sun);
 }
 
@@ -118,8 +137,52 @@ TEST(WaysIn, TellNothingOfTreesThatAreRuledOut) {
     inventory.rows.emplace_back();
     std::vector<Candidate> candidates(1);
     candidates[0].verdict.state = trees::State::ruled_out;
-    measure_ways_in(candidates, inventory, Ground().canopy, hanging(), core::Threads{1});
-    EXPECT_FALSE(candidates[0].sun || candidates[0].facing);
+    measure_ways_in(candidates, inventory, under({}), hanging(), core::Threads{1});
+    EXPECT_FALSE(candidates[0].sun || candidates[0].facings);
+}
+
+// A road ends 40 m to the south, at 175°: straight before the sunny side. Faces from 130° to 220° are out.
+TEST(WaysIn, TurnFromARoadInView) {
+    trees::Surroundings around;
+    around.roads = {"roads.geojson", {{{}, {{{4, -39.5}, {4, -500}}}, {}}}};
+    const Candidate turned = measured(around);
+    EXPECT_NEAR(turned.road_distance->value(), std::hypot(3.5, 40.0), 1e-9);
+    EXPECT_TRUE(turned.facings->off_the_road);
+    EXPECT_EQ(facing(turned), Degrees(112.5));
+    around.roads.shapes[0].lines[0] = {{4, -50}, {4, -500}};
+    EXPECT_EQ(facing(measured(around)), Degrees(180)) << "over 50 m: out of view";
+}
+
+// At 50° N the July sun stands before a south face long after 14:00 (it crosses due west at about 18:00), and
+// leaves a south-east face at about 14:00. A wall in the west takes it away.
+TEST(WaysIn, TurnFromTheAfternoonSunUnlessItIsShaded) {
+    Hanging thin = hanging();
+    thin.mounting.most_hot_sun = core::Hours(2);
+    const Ground open;
+    const Candidate turned = measured(under(open), thin);
+    EXPECT_LT(facing(turned), Degrees(180));
+    EXPECT_LE(turned.sun->hot_afternoon, core::Hours(2));
+    EXPECT_EQ(facing(measured(trees::Surroundings{}, thin)), facing(turned)) << "no model: an open sky";
+    Ground shaded;
+    shaded.fill({{-30, -60}, {-4, 60}}, 60.0F);
+    shaded.fill({{-30, -60}, {0, -20}}, 60.0F);
+    EXPECT_EQ(facing(measured(under(shaded), thin)), Degrees(180));
+}
+
+TEST(WaysIn, DistancesAreFromTheStem) {
+    trees::Surroundings around;
+    around.water = {"water.geojson",
+                    {{{}, {}, {{{{10.5, -5}, {20, -5}, {20, 5}, {10.5, 5}, {10.5, -5}}, {}}}}}};
+    around.boxes.file = "boxes.csv";
+    trees::HungBox box;
+    box.position = {0.5, 30.5};
+    around.boxes.rows = {box};
+    const Candidate tree = measured(around);
+    EXPECT_EQ(tree.water_distance, Metres(10));
+    EXPECT_EQ(tree.box_distance, Metres(30));
+    EXPECT_FALSE(tree.road_distance) << "no roads were given";
+    around.boxes.rows[0].status = trees::BoxStatus::fallen;
+    EXPECT_FALSE(measured(around).box_distance);
 }
 
 }  // namespace

@@ -101,5 +101,13 @@ TEST_F(Checks, TakeLampsAndRoostsOfTheirOwnLayers) {
     EXPECT_EQ(how("lamps"), "light and distance of lamps.csv");
 }
 
+TEST_F(Checks, TakeRoadsAsALayerOfTheirOwn) {
+    around.roads = {"lanes.geojson", {}};
+    EXPECT_EQ(how("roads"), "lanes.geojson holds nothing that could be used");
+    around.roads.shapes.push_back({{}, {{{0, 0}, {9, 0}}}, {}});
+    EXPECT_EQ(how("roads"), "distance to lanes.geojson");
+    EXPECT_EQ(checked(), Matters{"roads"});
+}
+
 }  // namespace
 }  // namespace roostward::trees

@@ -333,5 +333,79 @@ INSTANTIATE_TEST_SUITE_P(
                          "", fine, "", ""}),
     name_of);
 
+/// The tree's crown reaches 4 m; a road runs from south to north so far to the east.
+geo::Shape road_at(double easting) {
+    return line({easting, -100}, {easting, 100});
+}
+
+// A carriageway within 20 m, a route over one within 30 m of the crown's edge; owls and raptors within 100 m
+// of the stem: common practice, no source.
+INSTANTIATE_TEST_SUITE_P(
+    OfRoadsAndOtherAnimals, Rules,
+    testing::Values(
+        Case{"CarriagewayAtTheLimit", [](World& w) { with_road(w, road_at(24)); }, "carriageway", settle,
+             "tree officer", "Carriageway 20 m from the crown's edge; more than 20 m are needed."},
+        Case{"CarriagewayJustBeyond", [](World& w) { with_road(w, road_at(24.001)); }, "", fine, "", ""},
+        Case{"CarriagewayUnderAnUnknownCrown",
+             [](World& w) {
+                 w.tree().crown_radius.reset();
+                 with_road(w, road_at(5));
+             },
+             "carriageway", settle, "tree officer",
+             "Carriageway within the crown's reach (crown radius not told: 6 m taken); more than 20 m are "
+             "needed."},
+        Case{"CrossingAtTheLimit",
+             [](World& w) {
+                 w.around.crossings = {{-34, 0}, {0, 90}};
+             },
+             "route crosses a road", settle, "surveyor",
+             "The flight line crosses a road 30 m from the crown's edge; more than 30 m are needed."},
+        Case{"CrossingJustBeyond",
+             [](World& w) {
+                 w.around.crossings = {{-34.001, 0}};
+             },
+             "", fine, "", ""},
+        Case{"OwlsAtTheLimit",
+             [](World& w) {
+                 with_box(w, "barn owls", {60, 80});
+                 with_box(w, "small bats", {1, 0});
+             },
+             "other animals near", settle, "licensed bat person",
+             "Barn owls (boxes.csv, row 2) 100 m away; more than 100 m are needed."},
+        Case{"OwlsJustBeyond",
+             [](World& w) {
+                 with_box(w, "barn owls", {60, 80.001});
+             },
+             "", fine, "", ""},
+        Case{"OwlsThatHaveLeft",
+             [](World& w) {
+                 with_box(w, "owl", {9, 0}, BoxStatus::removed);
+             },
+             "", fine, "", ""},
+        Case{"WordsWithOwlInThem",
+             [](World& w) {
+                 with_box(w, "fowl", {9, 0});
+             },
+             "", fine, "", ""}),
+    name_of);
+
+// Somebody must be able to act on it.
+TEST(Reasons, ToSettleSayWhomToAskWhat) {
+    World world;
+    world.inventory.rows[0] = Tree{};
+    with_road(world, road_at(10));
+    world.around.crossings = {{0, 10}};
+    with_box(world, "owl", {9, 0});
+    with_roosts(world, {{1, 1}});
+    with_avoid(world, line({5, -9}, {5, 9}), 10, State::settle_first, "network owner");
+    std::size_t to_settle = 0;
+    for (const Reason& reason : world.verdict().reasons) {
+        EXPECT_EQ(reason.who.empty(), reason.state != State::settle_first) << reason.rule;
+        EXPECT_EQ(reason.ask.empty(), reason.state != State::settle_first) << reason.rule;
+        if (reason.state == State::settle_first) ++to_settle;
+    }
+    EXPECT_GE(to_settle, 12U);
+}
+
 }  // namespace
 }  // namespace roostward::trees

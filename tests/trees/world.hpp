@@ -57,4 +57,19 @@ inline void with_avoid(World& w, geo::Shape shape, double within, State then, co
         {"power_lines.geojson", "overhead power line", Metres(within), then, who, {shape}});
 }
 
+inline void with_road(World& w, geo::Shape shape) {
+    w.around.roads = {"roads.geojson", {std::move(shape)}};
+}
+
+inline void with_box(World& w, const char* animal, PlanePoint place, BoxStatus status = BoxStatus::up) {
+    HungBox box;
+    box.row = 2;
+    box.animal = animal;
+    box.position = place;
+    box.status = status;
+    w.around.boxes.file = "boxes.csv";
+    w.around.boxes.rows.push_back(box);
+    w.settings.keep_from.animals = {"owl", "kestrel"};
+}
+
 }  // namespace roostward::trees

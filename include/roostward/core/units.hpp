@@ -26,6 +26,7 @@ class Quantity {
 
 using Metres = Quantity<struct MetresUnit>;
 using SquareMetres = Quantity<struct SquareMetresUnit>;
+using Millimetres = Quantity<struct MillimetresUnit>;
 using Centimetres = Quantity<struct CentimetresUnit>;
 using Hours = Quantity<struct HoursUnit>;
 /// Angles: bearings run clockwise from north, longitudes east, latitudes north.

@@ -54,6 +54,10 @@ inline constexpr core::Metres edge_tolerance{1e-4};
 /// Whether a point lies on the ground, edges included. O(vertices): for many points use NearestShape.
 [[nodiscard]] bool covers(const std::vector<Polygon>& ground, core::PlanePoint point);
 
+/// Where a line crosses the lines and the outlines of the shapes; where it runs along one, nowhere.
+/// O(vertices of both).
+[[nodiscard]] std::vector<core::PlanePoint> crossings(const Line& line, std::span<const Shape> shapes);
+
 [[nodiscard]] std::optional<core::Box> box_of(std::span<const core::PlanePoint> points);
 
 /// Nearest of many shapes; of several equally near ones the first. Inside a polygon the distance is 0.

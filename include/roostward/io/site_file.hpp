@@ -43,7 +43,8 @@ struct SiteFile {
     std::string timezone;  ///< IANA name; empty: every time must carry its offset
     std::string crs;       ///< "auto" or a projected metric system
     double max_bad_share = 0.1;
-    std::optional<InputSource> passes, tracks, watches, trees, roosts, lamps, allowed_area, canopy;
+    std::optional<InputSource> passes, tracks, watches, trees, roosts, lamps, boxes, roads, water,
+        allowed_area, canopy;
     std::vector<AvoidSource> avoid;
 };
 

@@ -37,6 +37,7 @@ struct Plan {
     std::vector<siting::Candidate> candidates;       ///< one a tree
     std::vector<std::size_t> ranked;                 ///< trees that can be chosen, best first
     std::vector<std::size_t> chosen;                 ///< trees chosen, site 1 first
+    std::vector<std::size_t> worth_settling;         ///< trees to settle first, best first
     siting::Certainty certainty;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;

@@ -7,6 +7,8 @@
 
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/ranges.hpp"
+#include "roostward/siting/fitness.hpp"
+#include "roostward/siting/mounting.hpp"
 #include "roostward/siting/settings.hpp"
 #include "roostward/sun/hours.hpp"
 #include "roostward/trees/suitability.hpp"
@@ -24,7 +26,8 @@ struct LineOffset {
 struct Candidate {
     trees::Verdict verdict;
     activity::PointActivity activity;
-    double score = 0.0;                     ///< 0–1, comparable within one plan only
+    double evidence = 0.0;                  ///< 0–1, what the watches say
+    double score = 0.0;                     ///< 0–1: evidence · kept; comparable within one plan only
     bool enough_evidence = false;           ///< see has_enough_evidence
     std::optional<std::size_t> rank;        ///< from 1, among the trees that can be chosen
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
@@ -32,9 +35,12 @@ struct Candidate {
     std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
     double stays_chosen = 0.0;                   ///< share of re-drawn evenings in which the choice holds it
     std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
-    std::optional<core::Degrees> facing;         ///< of the first box, true; empty where ruled out
+    std::optional<Facings> facings;              ///< empty where ruled out or not watched
     std::optional<core::Metres> approach_clear;  ///< see measure_ways_in
     std::optional<sun::FaceSun> sun;             ///< on the first box, see measure_ways_in
+    std::optional<core::Metres> road_distance, water_distance, box_distance;  ///< see measure_distances
+    std::optional<Fitness> fitness;  ///< empty where ruled out, not watched, or no part takes part
+    Kept kept;
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };
@@ -54,9 +60,9 @@ struct Candidate {
 /// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched (all inclusive).
 [[nodiscard]] bool has_enough_evidence(const activity::PointActivity& activity, double reference_density);
 
-/// Gives every watched tree its score, the weighted mean of the evidence utilities, rounded to 1e-6; ranks
-/// those that can be chosen, best first (then the higher flight density, then the order of the inventory);
-/// and tells those to settle first where they would rank.
+/// Gives every watched tree its evidence, the weighted mean of the evidence utilities, and its score, both
+/// rounded to 1e-6; ranks those that can be chosen, best first (then the higher flight density, then the
+/// order of the inventory); and tells those to settle first where they would rank.
 void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& inventory);
 
 /// Tree indices in order of rank.
@@ -66,6 +72,11 @@ void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& 
 /// 1, 2 …
 void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
             const ChoiceSettings& settings);
+
+/// The trees to settle first that have enough evidence and would rank among the first three times `sites`,
+/// best first.
+[[nodiscard]] std::vector<std::size_t> worth_settling(std::span<const Candidate> candidates,
+                                                      std::size_t sites);
 
 /// Tree indices in order of site number.
 [[nodiscard]] std::vector<std::size_t> in_order_of_site(std::span<const Candidate> candidates);

@@ -33,6 +33,8 @@ struct Inputs {
     trees::Inventory trees;
     core::Records<trees::KnownRoost> roosts;
     core::Records<trees::Lamp> lamps;
+    core::Records<trees::HungBox> boxes;
+    trees::Features roads, water;
     std::vector<geo::Polygon> allowed_area;
     std::vector<trees::AvoidLayer> avoid;
     std::optional<core::Raster> canopy_height;

@@ -14,4 +14,8 @@ namespace roostward::siting {
 void measure_line_offsets(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                           std::span<const activity::FlightLine> lines, core::Threads threads);
 
+/// Where the flight lines cross the roads.
+[[nodiscard]] std::vector<core::PlanePoint> road_crossings(std::span<const activity::FlightLine> lines,
+                                                           const trees::Features& roads);
+
 }  // namespace roostward::siting

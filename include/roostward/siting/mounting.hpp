@@ -8,6 +8,7 @@
 
 #include "roostward/core/units.hpp"
 #include "roostward/siting/profile.hpp"
+#include "roostward/siting/settings.hpp"
 
 namespace roostward::siting {
 
@@ -16,15 +17,18 @@ enum class Hemisphere { north, south };
 /// How boxes hang on any tree of a site.
 struct Mounting {
     core::Metres height;          ///< ground at the trunk to the entrance
-    FacingArc sunny;              ///< true bearings that the animals like, for the hemisphere
+    FacingArc sunny;              ///< true bearings that the animals like, for the hemisphere and the climate
     core::Metres clear_approach;  ///< free way before the entrance that they need
     std::size_t boxes = 1;        ///< on one tree
+    /// Most sun after 14:00 solar time in the hottest month that a face may have; empty: any.
+    std::optional<core::Hours> most_hot_sun;
 };
 
 /// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
 /// reach.
 [[nodiscard]] core::Metres entrance_height(const Profile& profile);
-[[nodiscard]] Mounting mounting_of(const Profile& profile, Hemisphere hemisphere, std::size_t boxes);
+/// In a hot climate boxes face the morning sun, whatever the profile says of cool ones.
+[[nodiscard]] Mounting mounting_of(const Settings& settings, Hemisphere hemisphere);
 
 inline constexpr std::size_t compass_points = 16;
 [[nodiscard]] core::Degrees bearing_of_point(std::size_t point);  ///< 0: north, then clockwise
@@ -33,16 +37,27 @@ inline constexpr std::size_t compass_points = 16;
 struct Outlook {
     std::optional<core::Degrees> way_in;  ///< toward the flight line
     std::array<std::optional<core::Metres>, compass_points> clear{};
+    std::array<std::optional<core::Hours>, compass_points> hot_sun{};
+    std::optional<core::Degrees> road{};  ///< toward the nearest road, where one is near
 };
 
-/// Which way the first box faces: of the compass points within 45° of the way in (of all, where there is
-/// none) that have the clear approach or may have it (of all, where none has), the one nearest to the sunny
-/// arc; of equals the one nearest to the way in, or to the arc's middle; then the first clockwise from north.
-/// 45°: common practice, no source.
-[[nodiscard]] core::Degrees facing_of(const Mounting& mounting, const Outlook& outlook);
+/// Which way the boxes of a tree face, true bearings.
+struct Facings {
+    std::vector<core::Degrees> boxes;  ///< one a box; never empty
+    /// What the first box would face but for the road and the heat.
+    core::Degrees wished;
+    bool off_the_road = false;  ///< it was turned from `wished` because that looks at a road
+    bool off_the_heat = false;  ///< … because that is too hot of an afternoon
+};
 
-/// One facing a box: each further one 90° on, turning by way of east, away from the afternoon sun.
-[[nodiscard]] std::vector<core::Degrees> facings_of(const Mounting& mounting, core::Degrees first);
+/// The first box faces, of the 16 compass points, one that looks at no road and is not too hot, within 45° of
+/// the way in (where there is one), with the clear approach or none known; these in that order of weight. Of
+/// those that are left it is the one nearest to the sunny arc; of equals the one nearest to the way in, or to
+/// the arc's middle; then the first clockwise from north. Each further box keeps 90° and more from those
+/// before it as long as there is room; for it too no road, no heat and a clear approach come first, then the
+/// eastern half, away from the afternoon sun, then the nearest to 90°. A face looks at the road that lies
+/// within 45° of it. 45° and 90°: common practice, no source.
+[[nodiscard]] Facings facings_of(const Mounting& mounting, const Outlook& outlook);
 
 /// How far a bearing lies outside an arc: 0 in it.
 [[nodiscard]] core::Degrees turn_outside(const FacingArc& arc, core::Degrees bearing);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +36,32 @@ struct FacingArc {
     core::Degrees from, to;
 };
 
+/// A utility in [0, 1] by what was measured: straight between the points, level beyond the first and last.
+struct Curve {
+    struct Point {
+        double measured = 0.0, utility = 0.0;
+    };
+    std::vector<Point> points;  ///< ascending in `measured`; never empty
+
+    [[nodiscard]] double at(double measured) const;
+};
+
+/// What makes a place better or worse for the animals. Empty: it makes no difference, or nobody knows.
+struct Utilities {
+    std::optional<Sourced<Curve>> approach;  ///< by free way toward the flight line, m
+    std::optional<Sourced<Curve>> sun;  ///< by warm half-year's sun on the face, mean h a day, cool climate
+    std::optional<Sourced<Curve>> sun_hot;  ///< the same in a hot climate
+    std::optional<Sourced<Curve>> lux;      ///< by lamp light at the entrance, lx
+    std::optional<Sourced<Curve>> lamp;     ///< by distance to the nearest lamp, m, where it has no numbers
+    std::optional<Sourced<Curve>> road;     ///< by distance to the nearest road, m
+};
+
+/// Animals that must not live near by.
+struct UnfitNeighbours {
+    std::vector<std::string> animals;  ///< as words
+    core::Metres within;
+};
+
 /// What an animal group needs of a box and its place.
 struct Profile {
     std::string id;    ///< "small-crevice-bat"
@@ -51,6 +78,9 @@ struct Profile {
     Sourced<core::Metres> min_height;
     Sourced<std::vector<trees::Condition>> conditions;
     Sourced<std::vector<std::string>> avoid_species;
+    Sourced<UnfitNeighbours> keep_from;
+    Utilities utilities;
+    std::optional<Sourced<Span>> entrance_doubtful_mm;  ///< narrower or wider is told; empty: entrance_mm
     std::string note;
 };
 

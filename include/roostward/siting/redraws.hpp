@@ -11,15 +11,15 @@
 
 namespace roostward::siting {
 
-/// The choice among some trees as it would be on other data. λ_ref, the bandwidth and the shrink stay as they
-/// are.
+/// The choice among some trees as it would be on other data. λ_ref, the bandwidth, the shrink and the fitness
+/// of the places stay as they are.
 class Rechoice {
  public:
-    /// Row k of `table` belongs to `trees[k]`; `reference` is λ_ref. Refers to the inventory, the density and
-    /// the settings.
-    Rechoice(const trees::Inventory& inventory, const activity::FlightDensity& density,
-             const ChoiceSettings& settings, double reference, std::vector<std::size_t> trees,
-             activity::EveningTable table);
+    /// Row k of `table` belongs to `trees[k]`; `reference` is λ_ref. Refers to the candidates, the inventory,
+    /// the density and the settings.
+    Rechoice(std::span<const Candidate> candidates, const trees::Inventory& inventory,
+             const activity::FlightDensity& density, const ChoiceSettings& settings, double reference,
+             std::vector<std::size_t> trees, activity::EveningTable table);
 
     /// Each evening counts as often as `times` says. Tree indices, site 1 first.
     [[nodiscard]] std::vector<std::size_t> with(std::span<const std::uint16_t> times) const;
@@ -32,6 +32,7 @@ class Rechoice {
                                                      std::span<const std::uint16_t> times,
                                                      double mean_rate) const;
 
+    std::span<const Candidate> candidates_;
     const trees::Inventory& inventory_;
     const activity::FlightDensity& density_;
     const ChoiceSettings& settings_;

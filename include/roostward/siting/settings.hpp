@@ -6,6 +6,7 @@
 
 #include "roostward/activity/settings.hpp"
 #include "roostward/core/document.hpp"
+#include "roostward/siting/box.hpp"
 #include "roostward/siting/profile.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/trees/suitability.hpp"
@@ -16,6 +17,13 @@ struct ChoiceSettings {
     std::size_t sites = 6;
     std::size_t boxes_per_site = 2;
     core::Metres spacing{30.0};
+};
+
+/// How much the fitness of a place counts against the evidence of flight there, and the weights of its
+/// parts; 0 leaves one out.
+struct Weights {
+    double fitness_share = 0.4;
+    double approach = 2.0, sun = 1.0, dark = 1.0, quiet = 1.0;
 };
 
 /// One setting as it was used, for `check --explain` and plan.json.
@@ -36,6 +44,10 @@ struct Settings {
     survey::Settings survey;
     activity::Settings activity;
     trees::Settings suitability;
+    Weights weights;
+    Box box;
+    Climate climate;
+    core::Metres road_in_view{50.0};  ///< no box faces a road this near
     ChoiceSettings choice;
     std::vector<Parameter> parameters;
 };

@@ -13,15 +13,21 @@ struct Hanging {
     core::Degrees latitude;
     core::Degrees meridian_convergence;  ///< true bearing = grid bearing + this
     core::Metres unknown_crown_radius;   ///< where a tree's own is not told
+    core::Metres road_in_view{0.0};      ///< no box faces a road this near the stem
 };
 
-/// Tells every tree that is not ruled out which way its first box faces, and what the canopy model says of
+/// Tells every watched tree that is not ruled out how far from its stem the nearest road and water lie, and
+/// the nearest box that hangs on another tree. Empty where no such layer was given, or there is nothing in
+/// it.
+void measure_distances(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+                       const trees::Surroundings& around, core::Threads threads);
+
+/// Tells every watched tree that is not ruled out which way its boxes face, and what the canopy model says of
 /// its trunk at the entrance's height: the free way toward its flight line, the shortest over 30° to each
 /// side (all round where the line runs over the stem), and the sun on the first box. The shade of its own
-/// crown is left out. Each is empty where there is no model, or where it has a hole or an end. The nearest
-/// flight lines must have been told before.
+/// crown is left out. Each is empty where there is no model, or where it has a hole or an end; the heat on a
+/// face is then that under an open sky. The nearest flight lines must have been told before.
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-                     const std::optional<core::Raster>& canopy_height, const Hanging& hanging,
-                     core::Threads threads);
+                     const trees::Surroundings& around, const Hanging& hanging, core::Threads threads);
 
 }  // namespace roostward::siting

@@ -2,9 +2,12 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "roostward/core/point.hpp"
 #include "roostward/core/time.hpp"
+#include "roostward/geo/shape.hpp"
 
 namespace roostward::trees {
 
@@ -26,6 +29,32 @@ struct Lamp {
     std::optional<Lumens> lumens;   ///< of the whole lamp; it shines downward only
     std::optional<Lux> lux_at_10m;  ///< as much to every side
     std::optional<core::Metres> height;
+};
+
+/// What lies along the ground, as roads or water.
+struct Features {
+    std::string file;  ///< as the site file names it; empty where the layer was not given
+    std::vector<geo::Shape> shapes;
+    [[nodiscard]] bool given() const { return !file.empty(); }
+};
+
+/// `not_hung`: a row of the list of boxes to hang for which nobody wrote when it was hung, or what became of
+/// it.
+enum class BoxStatus { up, not_hung, fallen, moved, removed, tree_felled };
+
+/// A box that somebody hung. Empty means not told.
+struct HungBox {
+    std::size_t row = 0;
+    std::string id;
+    core::PlanePoint position;
+    std::string tree;  ///< identifier
+    std::string design;
+    std::optional<core::Date> hung;
+    std::optional<core::Degrees> facing;  ///< true
+    std::optional<core::Metres> mount_height;
+    BoxStatus status = BoxStatus::up;
+    std::string animal;  ///< for whom, or who lives in it
+    [[nodiscard]] bool hangs() const { return status == BoxStatus::up; }
 };
 
 /// What an upright face that is turned to the lamp gets, from the inverse square and the face's cosine:

@@ -21,6 +21,7 @@ enum class State { can_be_chosen, settle_first, not_watched, ruled_out };
 
 [[nodiscard]] std::string_view to_text(State state);
 [[nodiscard]] std::string_view to_text(Condition condition);
+[[nodiscard]] std::string_view to_text(BoxStatus status);
 
 /// A feature that a box must keep away from.
 struct AvoidLayer {
@@ -44,6 +45,18 @@ struct LightLimits {
     Lux lux_never{1.0}, lux_doubtful{0.1};
 };
 
+/// Carriageways and animals that cross them; all from the crown's edge, inclusive.
+struct RoadLimits {
+    core::Metres near{20.0};      ///< a carriageway
+    core::Metres crossing{30.0};  ///< a flight line's way over one
+};
+
+/// Boxes and nests of animals that would take or drive out those that the box is for.
+struct KeepFrom {
+    std::vector<std::string> animals;  ///< whole words of a box's `animal`, in any case: "owl"
+    core::Metres within{100.0};        ///< from stem to stem, inclusive
+};
+
 struct Settings {
     core::Centimetres min_dbh{25.0};
     core::Metres min_height{7.5};
@@ -54,6 +67,8 @@ struct Settings {
     core::Metres unknown_crown_in_gap{3.0};  ///< the same, for canopy near a stem
     core::Metres roost_reach{15.0};          ///< inclusive
     LightLimits light;
+    RoadLimits roads;
+    KeepFrom keep_from;
     core::Metres entrance{4.5};     ///< height of the box's entrance
     double work_years = 6.0;        ///< felling or reduction due within this: settle first
     double inspection_years = 3.0;  ///< an older judgement of safety no longer counts
@@ -66,6 +81,9 @@ struct Surroundings {
     std::vector<RoostSighting> roosts;
     core::Records<KnownRoost> known_roosts;
     core::Records<Lamp> lamps;
+    core::Records<HungBox> boxes;
+    Features roads, water;
+    std::vector<core::PlanePoint> crossings;  ///< where a flight line crosses a road
     std::optional<core::Raster> canopy_height;
     /// For work due and inspections: the latest date in the inputs. Where it is no date, all planned work
     /// counts and no judgement of safety does.
@@ -80,6 +98,7 @@ struct Reason {
     core::Document measured;
     core::Document required;
     std::string sentence;
+    std::string ask;  ///< what to ask them
 };
 
 /// Lamp light at an entrance. A canopy model shows crowns, not what lies open under them: it shades nothing
@@ -95,6 +114,9 @@ struct Verdict {
     std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
     std::optional<Light> light;          ///< empty where no lamps were given
 };
+
+/// The crown's radius; where it is not told, the settings'.
+[[nodiscard]] core::Metres crown_of(const Tree& tree, const Settings& settings);
 
 /// One verdict a tree, in the order of the trees. Limits are met at the limit itself: a trunk of just
 /// `min_dbh` is thick enough, a power line just `within` from the crown's edge is too close. O(trees · log

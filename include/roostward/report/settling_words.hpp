@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+
+#include "roostward/plan/plan.hpp"
+
+/// What somebody must decide before a tree can carry a box.
+namespace roostward::report {
+
+/// Everybody who must decide something, each once, in the order of the reasons: "owner, tree officer".
+[[nodiscard]] std::string who_decides(const trees::Verdict& verdict);
+
+/// "licensed bat person: Do animals live here? owner: May we hang boxes on this tree?"
+[[nodiscard]] std::string what_to_ask(const trees::Verdict& verdict);
+
+/// The trees worth settling, for the terminal; empty where there are none.
+[[nodiscard]] std::string settling_text(const plan::Plan& plan);
+
+/// The same for plan.json.
+[[nodiscard]] core::List settling_document(const plan::Plan& plan);
+
+/// What the owner is asked and told, in one paragraph. Common practice, no source, but for the protection of
+/// roosts: Bat Conservation Trust, news page, of the UK.
+[[nodiscard]] std::string owners_paragraph(const plan::Plan& plan);
+
+}  // namespace roostward::report

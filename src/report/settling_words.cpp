@@ -1,0 +1,104 @@
+#include "roostward/report/settling_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "roostward/report/text_block.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+constexpr std::size_t most_shown = 8;
+
+/// The reasons that somebody can settle.
+std::vector<const trees::Reason*> open_questions(const trees::Verdict& verdict) {
+    std::vector<const trees::Reason*> open;
+    for (const trees::Reason& reason : verdict.reasons)
+        if (reason.state == trees::State::settle_first) open.push_back(&reason);
+    return open;
+}
+
+/// "0101 and 0104", "0101, 0102 and 0104"
+std::string listed(const std::vector<std::string>& names) {
+    std::string list;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        list += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    return list;
+}
+
+}  // namespace
+
+std::string who_decides(const trees::Verdict& verdict) {
+    std::vector<std::string> people;
+    for (const auto& reason : verdict.reasons)
+        if (!reason.who.empty() && std::ranges::find(people, reason.who) == people.end())
+            people.push_back(reason.who);
+    std::string all;
+    for (const auto& person : people)
+        all += (all.empty() ? "" : ", ") + person;
+    return all;
+}
+
+std::string what_to_ask(const trees::Verdict& verdict) {
+    std::string all;
+    for (const trees::Reason* reason : open_questions(verdict))
+        all += fmt::format("{}{}: {}", all.empty() ? "" : " ", reason->who, reason->ask);
+    return all;
+}
+
+std::string settling_text(const plan::Plan& plan) {
+    if (plan.worth_settling.empty()) return {};
+    std::string text = fmt::format("Worth settling first: these would rank among the best {}.\n",
+                                   3 * plan.settings.choice.sites);
+    for (std::size_t i = 0; i < std::min(most_shown, plan.worth_settling.size()); ++i) {
+        const std::size_t tree = plan.worth_settling[i];
+        const auto& candidate = plan.candidates[tree];
+        text += wrapped(fmt::format("{} (would rank {}). {}", plan.trees.rows[tree].id, *candidate.would_rank,
+                                    what_to_ask(candidate.verdict)),
+                        2, "- ");
+    }
+    if (plan.worth_settling.size() > most_shown)
+        text += fmt::format("  … and {} more: worth_settling in other_trees.geojson\n",
+                            plan.worth_settling.size() - most_shown);
+    return text;
+}
+
+core::List settling_document(const plan::Plan& plan) {
+    core::List list;
+    for (const std::size_t tree : plan.worth_settling) {
+        const auto& candidate = plan.candidates[tree];
+        core::List questions;
+        for (const trees::Reason* reason : open_questions(candidate.verdict))
+            questions.emplace_back(core::Object{{"rule", reason->rule},
+                                                {"who", reason->who},
+                                                {"ask", reason->ask},
+                                                {"why", reason->sentence}});
+        list.emplace_back(core::Object{{"tree", plan.trees.rows[tree].id},
+                                       {"would_rank", candidate.would_rank},
+                                       {"score", candidate.score},
+                                       {"questions", std::move(questions)}});
+    }
+    return list;
+}
+
+std::string owners_paragraph(const plan::Plan& plan) {
+    if (plan.chosen.empty()) return {};
+    std::vector<std::string> trees;
+    for (const std::size_t tree : plan.chosen)
+        trees.push_back(plan.trees.rows[tree].id);
+    const std::size_t boxes = plan.mounting.boxes;
+    return fmt::format(
+        "To the owner: may we hang {} on {} ({})? Before you say yes: if animals use a box, many countries "
+        "protect it even when it is empty. Moving it, opening it or working on the tree may then need a "
+        "licence. A box lasts five to six years. In year five the new one is hung first, and the old one "
+        "comes "
+        "down only when a licensed person finds it empty: name now who will see to that.",
+        boxes == 1 ? std::string("one box") : fmt::format("{} boxes", boxes),
+        trees.size() == 1 ? std::string("one tree") : fmt::format("each of {} trees", trees.size()),
+        listed(trees));
+}
+
+}  // namespace roostward::report
