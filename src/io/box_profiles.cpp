@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "box_profiles_conditions.hpp"
+#include "roostward/survey/evening_hours.hpp"
 #include "toml_entry.hpp"
 
 namespace roostward::io {
@@ -172,10 +173,10 @@ siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
         const TomlEntry doubtful = sourced_entry(entry, "entrance_doubtful_mm", {"min", "max"});
         profile.entrance_doubtful_mm = {span_of(doubtful), provenance_of(doubtful)};
     }
-    if (const TomlEntry end = entry.at("watch_end_min_after_sunset"); end.given()) {
-        const TomlEntry sourced = sourced_entry(entry, "watch_end_min_after_sunset", {"value"});
-        (void)required(sourced, "value").number({0.0, 1440.0});
-        (void)provenance_of(sourced);
+    profile.watch_end.value = survey::HoursCounted{}.after_sunset;
+    if (entry.at("watch_end_min_after_sunset").given()) {
+        const TomlEntry end = sourced_entry(entry, "watch_end_min_after_sunset", {"value"});
+        profile.watch_end = {std::chrono::minutes(required(end, "value").whole(0, 1440)), provenance_of(end)};
     }
     if (const TomlEntry note = entry.at("note"); note.given()) profile.note = note.scalar();
     return profile;

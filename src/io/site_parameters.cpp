@@ -170,6 +170,23 @@ std::vector<ParameterSpec> activity_specs() {
              else
                  settings.shrink = activity::ByEvenings{};
          }},
+        {"activity.start_before_sunset_min", WholeKind{0, 1440}, "min", always(15, from_memory),
+         "hours of watching count from so long before sunset",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.hours.before_sunset = std::chrono::minutes(whole_in(value));
+         }},
+        {"activity.end_after_sunset_min", WholeKind{0, 1440}, "min",
+         by_profile(&siting::Profile::watch_end,
+                    [](std::chrono::minutes end) { return Document(std::int64_t{end.count()}); }),
+         "hours of watching count up to so long after sunset",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.hours.after_sunset = std::chrono::minutes(whole_in(value));
+         }},
+        {"activity.other_hours", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
+         "what to do with hours before and after those",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.hours.all = text_in(value) == "keep";
+         }},
         {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
          "what to do with evenings below 10 °C, above 5 m/s or wet",
          [](SiteFile& site, const Document& value) {

@@ -8,6 +8,7 @@
 #include "roostward/geo/crs.hpp"
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
+#include "roostward/sun/day.hpp"
 
 namespace roostward::plan {
 
@@ -62,6 +63,11 @@ core::Findings joined(std::initializer_list<core::Findings> parts) {
     return all;
 }
 
+core::GeographicPoint on_globe(core::PlanePoint point, const geo::Crs& plane) {
+    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(point);
+    return {core::Degrees(place.easting), core::Degrees(place.northing)};
+}
+
 /// Of the watched ground.
 struct Middle {
     core::GeographicPoint place;
@@ -71,18 +77,33 @@ struct Middle {
 Middle middle_of(const core::Box& box, const geo::Crs& plane) {
     const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
                                   0.5 * (box.south_west.northing + box.north_east.northing)};
-    const core::PlanePoint degrees = geo::Transform(plane, geo::wgs84())(middle);
-    return {{core::Degrees(degrees.easting), core::Degrees(degrees.northing)},
-            geo::plane_facts(plane, middle).meridian_convergence};
+    return {on_globe(middle, plane), geo::plane_facts(plane, middle).meridian_convergence};
 }
 
 siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
     return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
 }
 
+/// Somewhere in the site: sunsets differ by seconds from one end to the other.
+std::optional<core::PlanePoint> somewhere(const siting::Inputs& inputs) {
+    if (!inputs.watches.rows.empty()) return inputs.watches.rows.front().path.front();
+    if (!inputs.passes.rows.empty()) return inputs.passes.rows.front().position;
+    if (!inputs.tracks.rows.empty()) return inputs.tracks.rows.front().path.front();
+    return std::nullopt;
+}
+
+survey::Matched match_all(const siting::Settings& settings, const siting::Inputs& inputs) {
+    survey::SunsetOf sunset_of;
+    if (const auto place = somewhere(inputs))
+        sunset_of = [site = on_globe(*place, inputs.planning_crs)](core::Instant time) {
+            return sun::nightfall(time, site).sunset;
+        };
+    return survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey,
+                         sunset_of);
+}
+
 survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
-    survey::Matched seen =
-        survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
+    survey::Matched seen = match_all(settings, inputs);
     if (!seen.survey.flights.empty()) return seen;
     const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
     throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
@@ -150,8 +171,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 }
 
 Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
-    survey::Matched seen =
-        survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey);
+    survey::Matched seen = match_all(settings, inputs);
     return {joined({inputs.findings, seen.findings}), counts_after(inputs.counts, seen),
             std::move(seen.survey)};
 }

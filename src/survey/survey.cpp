@@ -23,8 +23,12 @@ constexpr core::Metres hull_margin{50.0};
 class Matcher {
  public:
     Matcher(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
-            const core::Records<Watch>& watches, const Settings& settings)
-        : passes_(passes), tracks_(tracks), watches_(watches), settings_(settings) {}
+            const core::Records<Watch>& watches, const Settings& settings, const SunsetOf& sunset_of)
+        : passes_(passes),
+          tracks_(tracks),
+          watches_(watches),
+          settings_(settings),
+          hours_(sunset_of, settings.hours) {}
 
     Matched run(const std::vector<geo::Polygon>& allowed_area) {
         collect_roost_signs();
@@ -92,12 +96,68 @@ class Matcher {
                 ++made_.watches_set_aside;
                 continue;
             }
+            const auto part = counted_part(watch);
+            if (!part) {
+                ++made_.watches_set_aside;
+                continue;
+            }
             evenings.insert(watch.evening);
-            made_.survey.watches.push_back(watch);
+            made_.survey.watches.push_back(*part);
         }
+        tell_cut_watches();
         made_.survey.evenings.assign(evenings.begin(), evenings.end());
         for (const auto& watch : made_.survey.watches)
             made_.survey.watch_evening.push_back(evening_index(watch.evening));
+    }
+
+    [[nodiscard]] std::string hours_that_count(const EveningHours::Window& window) const {
+        const auto minutes = [](std::chrono::minutes span) { return std::to_string(span.count()); };
+        return fmt::format(
+            "the sun set at {}, and the hours from {} min before that to {} min after it count",
+            core::to_text(std::chrono::round<std::chrono::minutes>(window.sunset)),
+            minutes(settings_.hours.before_sunset), minutes(settings_.hours.after_sunset));
+    }
+
+    std::optional<Watch> counted_part(const Watch& watch) {
+        const auto window = hours_.of(watch.evening, watch.start);
+        if (!window) return watch;
+        auto part = part_in(watch, *window);
+        if (!part)
+            find(watches_.place(watch.row), core::Severity::set_aside, "outside the hours that count",
+                 core::to_text(watch.start),
+                 hours_that_count(*window) +
+                     ": if the clock, the date or the time zone is wrong, correct it; if it is right, "
+                     "activity.other_hours = \"keep\" counts it");
+        else if (part->hours() < watch.hours())
+            cut_hours_.push_back(watch.hours() - part->hours());
+        return part;
+    }
+
+    void tell_cut_watches() {
+        if (cut_hours_.empty()) return;
+        core::Hours all;
+        for (const core::Hours hours : cut_hours_)
+            all = all + hours;
+        find({watches_.file, watches_.layer, {}, {}}, core::Severity::note, "hours not counted",
+             fmt::format("{:.1f} h of {} watches", all.value(), cut_hours_.size()),
+             fmt::format(
+                 "they reach beyond the hours that count, from {} min before sunset to {} min after it; "
+                 "activity.other_hours = \"keep\" counts them",
+                 settings_.hours.before_sunset.count(), settings_.hours.after_sunset.count()));
+    }
+
+    /// True, with a finding, where the row's time does not count.
+    bool other_hours(core::Evening evening, const std::optional<core::Instant>& time,
+                     const core::Place& place) {
+        if (!time) return false;
+        const auto window = hours_.of(evening, *time);
+        if (!window || window->holds(*time)) return false;
+        const bool daylight = *time < window->from;
+        find(place, core::Severity::set_aside, daylight ? "daylight time" : "outside the hours that count",
+             core::to_text(*time),
+             hours_that_count(*window) + (daylight ? ": is the clock, the date or the time zone wrong?"
+                                                   : "; activity.other_hours = \"keep\" counts it"));
+        return true;
     }
 
     void number_evenings_of_flights() {
@@ -128,6 +188,10 @@ class Matcher {
 
     void take(const Pass& pass, const WatchFinder& finder) {
         const core::Place place = passes_.place(pass.row);
+        if (other_hours(pass.evening, pass.time, place)) {
+            ++made_.passes_set_aside;
+            return;
+        }
         Flight flight;
         flight.row = pass.row;
         flight.count = pass.count;
@@ -187,6 +251,10 @@ class Matcher {
 
     void take(const Track& track, const WatchFinder& finder) {
         const core::Place place = tracks_.place(track.row);
+        if (other_hours(track.evening, track.time, place)) {
+            ++made_.tracks_set_aside;
+            return;
+        }
         Flight flight;
         flight.row = track.row;
         flight.from_track = true;
@@ -227,6 +295,8 @@ class Matcher {
     const core::Records<Track>& tracks_;
     const core::Records<Watch>& watches_;
     const Settings& settings_;
+    EveningHours hours_;
+    std::vector<core::Hours> cut_hours_;
     std::map<core::Evening, std::string> poor_;
     Matched made_;
 };
@@ -258,8 +328,8 @@ Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches) {
 
 Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
               const core::Records<Watch>& watches, const std::vector<geo::Polygon>& allowed_area,
-              const Settings& settings) {
-    return Matcher(passes, tracks, watches, settings).run(allowed_area);
+              const Settings& settings, const SunsetOf& sunset_of) {
+    return Matcher(passes, tracks, watches, settings, sunset_of).run(allowed_area);
 }
 
 }  // namespace roostward::survey

@@ -101,7 +101,7 @@ TEST_F(Demo, ChoosesSixTreesThatAnimalsReallyPass) {
     double possible = 0.0;
     for (const auto& tree : trees) {
         const json place = tree["geometry"]["coordinates"];
-        const auto too_close = [&place](const json& other) { return metres_between(place, other) < 30.0; };
+        const auto too_close = [&place](const json& other) { return metres_between(place, other) < 25.0; };
         if (best.size() == 6 || std::ranges::any_of(best, too_close)) continue;
         best.push_back(place);
         possible += flown_at(tree);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -79,6 +80,7 @@ struct Profile {
     Sourced<std::vector<trees::Condition>> conditions;
     Sourced<std::vector<std::string>> avoid_species;
     Sourced<UnfitNeighbours> keep_from;
+    Sourced<std::chrono::minutes> watch_end;  ///< after sunset
     Utilities utilities;
     std::optional<Sourced<Span>> entrance_doubtful_mm;  ///< narrower or wider is told; empty: entrance_mm
     std::string note;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "roostward/core/finding.hpp"
+#include "roostward/survey/evening_hours.hpp"
 #include "roostward/survey/records.hpp"
 
 namespace roostward::survey {
@@ -19,6 +20,7 @@ struct Settings {
     bool keep_poor_weather = false;
     core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
+    HoursCounted hours;
 };
 
 /// A piece of flight that counts. A point where it was not known which way the animal flew.
@@ -79,9 +81,11 @@ struct Matched {
 /// Those without a watch stay out of the flight density, with a finding. Without any watch every evening
 /// counts as one hour of even watching over the allowed area, else over the hull of the observations widened
 /// by 50 m, and a pass stands for 30 m. An evening whose watches were all in poor weather is left out unless
-/// `keep_poor_weather`.
+/// `keep_poor_weather`. Hours that do not count (see Settings::hours and `sunset_of`) are cut off watches;
+/// passes and tracks of such hours stay out.
 [[nodiscard]] Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
                             const core::Records<Watch>& watches,
-                            const std::vector<geo::Polygon>& allowed_area, const Settings& settings);
+                            const std::vector<geo::Polygon>& allowed_area, const Settings& settings,
+                            const SunsetOf& sunset_of = {});
 
 }  // namespace roostward::survey
