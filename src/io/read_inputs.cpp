@@ -175,6 +175,14 @@ void tell(const UnplacedInputs& in, core::Findings& findings) {
     });
 }
 
+std::optional<CanopyReading> canopy_of(const SiteFile& site, const geo::Crs& plane,
+                                       const siting::Inputs& inputs, core::Threads threads) {
+    if (site.canopy) return read_canopy(*site.canopy, plane, *site_box(inputs), threads);
+    if (site.surface)
+        return read_surface_less_terrain(*site.surface, *site.terrain, plane, *site_box(inputs), threads);
+    return std::nullopt;
+}
+
 }  // namespace
 
 siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Findings& findings) {
@@ -193,11 +201,10 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
         inputs.counts.push_back(facts.report.counts());
         inputs.files.push_back(facts.file);
     });
-    if (site.canopy) {
-        CanopyReading canopy = read_canopy(*site.canopy, plane, *site_box(inputs), threads);
-        inputs.canopy_height = std::move(canopy.height);
-        inputs.files.push_back(std::move(canopy.file));
-        std::move(canopy.findings.begin(), canopy.findings.end(), std::back_inserter(findings));
+    if (std::optional<CanopyReading> canopy = canopy_of(site, plane, inputs, threads)) {
+        inputs.canopy_height = std::move(canopy->height);
+        std::move(canopy->files.begin(), canopy->files.end(), std::back_inserter(inputs.files));
+        std::move(canopy->findings.begin(), canopy->findings.end(), std::back_inserter(findings));
     }
     inputs.latest_date = latest_date(inputs);
     inputs.findings = findings;

@@ -94,12 +94,30 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"roads", &SiteFile::roads},
                            Role{"water", &SiteFile::water},
                            Role{"boxes", &SiteFile::boxes},
-                           Role{"canopy", &SiteFile::canopy}};
+                           Role{"canopy", &SiteFile::canopy},
+                           Role{"surface", &SiteFile::surface},
+                           Role{"terrain", &SiteFile::terrain}};
+
+void require_one_canopy(const TomlEntry& inputs, const SiteFile& site) {
+    if (site.canopy && (site.surface || site.terrain))
+        inputs.at("canopy").fail(
+            "the height of the canopy is told twice; give canopy, or surface and terrain, not all of them.");
+    if (site.surface && !site.terrain)
+        inputs.at("surface").fail(
+            "the surface alone does not tell how high the canopy is; give terrain = \"…\", the ground "
+            "without "
+            "trees, as well. If these heights are above ground, call the file canopy.");
+    if (site.terrain && !site.surface)
+        inputs.at("terrain").fail(
+            "the terrain alone tells of no trees; give surface = \"…\", the ground with the trees on it, as "
+            "well.");
+}
 
 }  // namespace
 
 std::vector<std::string_view> input_roles() {
     std::vector<std::string_view> names;
+    names.reserve(roles.size());
     for (const Role& role : roles)
         names.push_back(role.name);
     return names;
@@ -115,6 +133,7 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
             "nothing here says where animals flew; give passes = \"passes.csv\" or tracks = "
             "\"tracks.geojson\" "
             "under [inputs].");
+    require_one_canopy(inputs, site);
     for (const TomlEntry& entry : root.at("avoid").tables())
         site.avoid.push_back(avoid_source(entry, folder));
 }

@@ -203,16 +203,44 @@ std::optional<double> micrometres_in(std::string_view unit) {
         std::string_view name;
         double micrometres;
     };
-    // The inch is 25.4 mm exactly and the foot 12 inches: international yard and pound agreement, 1959.
-    constexpr std::array<Unit, 31> units = {{
-        {"mm", 1e3},          {"millimetre", 1e3},  {"millimetres", 1e3}, {"millimeter", 1e3},
-        {"millimeters", 1e3}, {"cm", 1e4},          {"centimetre", 1e4},  {"centimetres", 1e4},
-        {"centimeter", 1e4},  {"centimeters", 1e4}, {"m", 1e6},           {"metre", 1e6},
-        {"metres", 1e6},      {"meter", 1e6},       {"meters", 1e6},      {"mtr", 1e6},
-        {"mtrs", 1e6},        {"in", 25400.0},      {"in.", 25400.0},     {"ins", 25400.0},
-        {"inch", 25400.0},    {"inches", 25400.0},  {"\"", 25400.0},      {"\u2033", 25400.0},
-        {"ft", 304800.0},     {"ft.", 304800.0},    {"foot", 304800.0},   {"feet", 304800.0},
-        {"'", 304800.0},      {"\u2032", 304800.0}, {"\u201D", 25400.0},
+    // The inch is 25.4 mm exactly and the foot 12 inches: international yard and pound agreement, 1959. The
+    // survey foot of the United States is 1200/3937 m: Mendenhall order, 1893.
+    constexpr double survey_foot = 1200e6 / 3937.0;
+    constexpr std::array<Unit, 34> units = {{
+        {"mm", 1e3},
+        {"millimetre", 1e3},
+        {"millimetres", 1e3},
+        {"millimeter", 1e3},
+        {"millimeters", 1e3},
+        {"cm", 1e4},
+        {"centimetre", 1e4},
+        {"centimetres", 1e4},
+        {"centimeter", 1e4},
+        {"centimeters", 1e4},
+        {"m", 1e6},
+        {"metre", 1e6},
+        {"metres", 1e6},
+        {"meter", 1e6},
+        {"meters", 1e6},
+        {"mtr", 1e6},
+        {"mtrs", 1e6},
+        {"in", 25400.0},
+        {"in.", 25400.0},
+        {"ins", 25400.0},
+        {"inch", 25400.0},
+        {"inches", 25400.0},
+        {"\"", 25400.0},
+        {"\u2033", 25400.0},
+        {"ft", 304800.0},
+        {"ft.", 304800.0},
+        {"foot", 304800.0},
+        {"feet", 304800.0},
+        {"'", 304800.0},
+        {"\u2032", 304800.0},
+        {"\u201D", 25400.0},
+        {"us-ft", survey_foot},
+        {"us survey foot", survey_foot},
+        {"ftus", survey_foot},
     }};
     const std::string lower = plain(unit);
     const auto* found =

@@ -194,6 +194,17 @@ fields = { tree = "asset_no", dbh_cm = { from = "girth_in", unit = "in", girth =
     EXPECT_FALSE(site.tracks || site.watches || site.allowed_area);
 }
 
+TEST(SiteFile, ReadsSurfaceAndTerrainInPlaceOfTheCanopy) {
+    const SiteFile site = read(shortest + R"(surface = "dsm.tif"
+terrain = { file = "dtm.tif", crs = "EPSG:27700" }
+)");
+    ASSERT_TRUE(site.surface && site.terrain);
+    EXPECT_FALSE(site.canopy);
+    EXPECT_EQ(site.surface->role, "surface");
+    EXPECT_EQ(site.terrain->role, "terrain");
+    EXPECT_EQ(site.terrain->crs, "EPSG:27700");
+}
+
 TEST(SiteFile, ReadsWhatToAvoid) {
     const SiteFile site = read(shortest + R"([[avoid]]
 file = "power_lines.geojson"
@@ -238,6 +249,10 @@ TEST(SiteFile, SaysKeyLineValueAndWhatIsAllowed) {
         {"[suitability]\nconditions = [\"great\"]", 7, "suitability.conditions",
          "\"good\", \"fair\", \"poor\" or \"dead\""},
         {"[suitability]\nconditions = []", 7, "suitability.conditions", "one or more"},
+        {"surface = \"a\"", 6, "inputs.surface", "give terrain = \"…\""},
+        {"terrain = \"a\"", 6, "inputs.terrain", "give surface = \"…\""},
+        {"terrain = \"a\"\ncanopy = \"b\"", 7, "inputs.canopy", "told twice"},
+        {"surface = \"a\"\nterrain = \"b\"\ncanopy = \"c\"", 8, "inputs.canopy", "told twice"},
         {"max_bad_share = 10", 6, "inputs.max_bad_share", "a number from 0 to 1"},
         {"trees = 3", 6, "inputs.trees", "a table, headed [inputs.trees]"},
         {"trees = \"\"", 6, "inputs.trees", "not empty"},
