@@ -9,6 +9,7 @@
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
 #include "roostward/sun/day.hpp"
+#include "roostward/trees/height_doubts.hpp"
 
 namespace roostward::plan {
 
@@ -160,7 +161,8 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
     plan.findings =
-        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured});
+        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured,
+                trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability)});
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.surroundings = std::move(around);
@@ -172,8 +174,9 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 
 Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::Matched seen = match_all(settings, inputs);
-    return {joined({inputs.findings, seen.findings}), counts_after(inputs.counts, seen),
-            std::move(seen.survey)};
+    return {joined({inputs.findings, seen.findings,
+                    trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability)}),
+            counts_after(inputs.counts, seen), std::move(seen.survey)};
 }
 
 }  // namespace roostward::plan

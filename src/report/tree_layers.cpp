@@ -88,6 +88,25 @@ void append_way_in(std::vector<Document>& values, const siting::Candidate& candi
            number(candidate.road_distance), number(candidate.box_distance));
 }
 
+const std::vector<geo::Column>& canopy_columns() {
+    static const std::vector<geo::Column> columns{{"canopy_height_m", ColumnKind::number},
+                                                  {"canopy_cover_20m", ColumnKind::number}};
+    return columns;
+}
+
+void append_canopy(std::vector<Document>& values, const trees::Verdict& verdict) {
+    append(values, number(verdict.canopy_height), Document(verdict.canopy_cover));
+}
+
+/// Metres toward the 16 compass points, north first, then clockwise; null where there is no canopy model.
+Document open_of(const siting::Candidate& candidate) {
+    if (candidate.open.empty()) return {};
+    core::List metres;
+    for (const auto& free : candidate.open)
+        metres.push_back(number(free));
+    return metres;
+}
+
 const std::vector<geo::Column>& tree_columns() {
     static const std::vector<geo::Column> columns{{"species", ColumnKind::text},
                                                   {"dbh_cm", ColumnKind::number},
@@ -113,7 +132,7 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& record = plan.trees.rows[tree];
     const std::vector<core::Degrees>& facings = candidate.facings.value().boxes;
     std::vector<Document> values;
-    values.reserve(32);
+    values.reserve(36);
     append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);
     append_range(values, candidate.score_range);
     append(values, candidate.evidence, fitness_of(candidate), candidate.enough_evidence,
@@ -121,6 +140,8 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
+    append(values, open_of(candidate));
+    append_canopy(values, candidate.verdict);
     append(values, plan.mounting.height.value(), facings.front().value(),
            siting::compass_point(facings.front()),
            facings.size() > 1 ? Document(facings[1].value()) : Document());
@@ -152,7 +173,7 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     const auto& record = plan.trees.rows[tree];
     const bool to_settle = candidate.verdict.state == trees::State::settle_first;
     std::vector<Document> values;
-    values.reserve(36);
+    values.reserve(40);
     append(values, record.id, trees::to_text(candidate.verdict.state), text(who_decides(candidate.verdict)),
            text(what_to_ask(candidate.verdict)), worth_settling, candidate.would_rank,
            to_settle ? Document(candidate.score) : Document());
@@ -161,6 +182,7 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
+    append_canopy(values, candidate.verdict);
     append_tree(values, record);
     append(values, reasons_of(candidate.verdict));
     return {record.stem, std::move(values)};
@@ -179,6 +201,8 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
     append(columns, activity_columns());
     append(columns, line_columns());
     append(columns, way_in_columns());
+    columns.push_back({"open_m", ColumnKind::nested});
+    append(columns, canopy_columns());
     append(columns, {{"mount_height_m", ColumnKind::number},
                      {"facing_deg", ColumnKind::number},
                      {"facing", ColumnKind::text},
@@ -205,6 +229,7 @@ geo::Layer other_trees(const plan::Plan& plan) {
     append(columns, activity_columns());
     append(columns, line_columns());
     append(columns, way_in_columns());
+    append(columns, canopy_columns());
     append(columns, tree_columns());
     columns.push_back({"reasons", ColumnKind::nested});
     struct Other {

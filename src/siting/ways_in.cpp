@@ -47,6 +47,7 @@ class Trunks {
         }
         candidate.facings = facings_of(hanging_.mounting, outlook);
         if (!view) return;
+        candidate.open.assign(outlook.clear.begin(), outlook.clear.end());
         const core::Degrees first = candidate.facings->boxes.front();
         if (sun && horizon_known(*view, first)) candidate.sun = sun->on_face(first);
         if (line)

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "roostward/canopy/at_stem.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -113,6 +114,10 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
         const core::Metres look = context.settings.light.lamp_doubtful + crown_of(tree, context.settings);
         verdict.light = context.lamps->at(tree.stem, context.settings.entrance, look + geo::edge_tolerance);
         note(lit(*verdict.light, tree, context));
+    }
+    if (const auto& canopy = context.around.canopy_height) {
+        verdict.canopy_height = canopy::height_at(*canopy, tree.stem);
+        verdict.canopy_cover = canopy::cover_about(*canopy, tree.stem);
     }
     for (const Reason& reason : reasons)
         verdict.state = std::max(verdict.state, reason.state);

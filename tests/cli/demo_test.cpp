@@ -187,6 +187,20 @@ TEST_F(Demo, TellsHowTheBoxesHang) {
     EXPECT_GE(hanging["climber_confirms"].size(), 5U);
 }
 
+// 0114 stands in the inventory and not in the canopy raster.
+TEST_F(Demo, TellsTheCanopyAtAndAboutEachTree) {
+    const auto other = trees("other_trees.geojson");
+    EXPECT_EQ(other.at("0114")["canopy_height_m"], 0.0);
+    for (const auto& [name, tree] : trees("ranked_sites.geojson")) {
+        EXPECT_GT(tree["canopy_height_m"].get<double>(), 2.0) << name;
+        const json& cover = tree["canopy_cover_20m"];
+        EXPECT_TRUE(cover.is_null() || (cover >= 0.0 && cover <= 1.0)) << name;
+        ASSERT_EQ(tree["open_m"].size(), 16U) << name;
+        const auto wrong = [](const json& m) { return !m.is_null() && (m <= 0.0 || m > 20.0); };
+        EXPECT_TRUE(std::ranges::none_of(tree["open_m"], wrong)) << name << tree["open_m"].dump();
+    }
+}
+
 TEST_F(Demo, WhatNobodyCheckedComesFirst) {
     const ScratchFolder park;
     testing::copy_demo(park);

@@ -116,6 +116,24 @@ TEST(WaysIn, FaceTheSunnySideOfTheWayInThatIsFree) {
     EXPECT_GE(facing(turned), Degrees(90));
 }
 
+// A wall along the east, 7.5 m off: from north it is seen 30° on, 15 m away; from NE 30° on, 15° off its
+// foot.
+TEST(WaysIn, TellTheOpennessOfSixteenDirections) {
+    Ground ground;
+    ground.fill({{8, -100}, {9, 100}}, 12.0F);
+    ground.forget({{-100, -1}, {-10, 2}});
+    const auto open = measured(ground).open;
+    ASSERT_EQ(open.size(), 16U);
+    EXPECT_NEAR(open[0]->value(), 15.0, 1e-4) << "seen at 30°";
+    EXPECT_NEAR(open[2]->value(), 7.5 / std::cos(15.0 * std::numbers::pi / 180.0), 1e-4) << "at 75°";
+    EXPECT_EQ(open[4], Metres(7.5)) << "east";
+    EXPECT_EQ(open[5], Metres(7.5));
+    EXPECT_EQ(open[8], open[0]);
+    EXPECT_EQ(open[9], Metres(20)) << "SSW";
+    EXPECT_FALSE(open[12]) << "a hole in the west";
+    EXPECT_EQ(open[15], Metres(20));
+}
+
 TEST(WaysIn, NeedNoCanopyModelToFaceTheLine) {
     trees::Inventory inventory;
     inventory.rows.emplace_back();
@@ -124,6 +142,7 @@ TEST(WaysIn, NeedNoCanopyModelToFaceTheLine) {
     measure_ways_in(candidates, inventory, {}, hanging(), core::Threads{1});
     EXPECT_EQ(facing(candidates[0]), Degrees(135));
     EXPECT_FALSE(candidates[0].approach_clear || candidates[0].sun);
+    EXPECT_TRUE(candidates[0].open.empty());
 }
 
 TEST(WaysIn, TheOwnCrownIsLeftOut) {

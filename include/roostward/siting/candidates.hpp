@@ -41,6 +41,8 @@ struct Candidate {
     std::optional<core::Metres> road_distance, water_distance, box_distance;  ///< see measure_distances
     std::optional<Fitness> fitness;  ///< empty where ruled out, not watched, or no part takes part
     Kept kept;
+    /// Free way toward the 16 compass points, see Outlook; empty where there is no canopy model.
+    std::vector<std::optional<core::Metres>> open;
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };

@@ -110,9 +110,11 @@ struct Light {
 };
 
 struct Verdict {
-    State state = State::can_be_chosen;  ///< never not_watched: that is for the watches to say
-    std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
-    std::optional<Light> light;          ///< empty where no lamps were given
+    State state = State::can_be_chosen;           ///< never not_watched: that is for the watches to say
+    std::vector<Reason> reasons;                  ///< all that apply, in the order of the rules
+    std::optional<Light> light;                   ///< empty where no lamps were given
+    std::optional<core::Metres> canopy_height{};  ///< see canopy::height_at
+    std::optional<double> canopy_cover{};         ///< see canopy::cover_about
 };
 
 /// The crown's radius; where it is not told, the settings'.

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <optional>
+
+#include "roostward/core/grid.hpp"
+#include "roostward/core/units.hpp"
+
+namespace roostward::canopy {
+
+/// Cover is the share of cells this high (inclusive) or higher, among those whose middle lies this near
+/// (inclusive). From memory, unverified.
+inline constexpr core::Metres cover_height{2.0}, cover_radius{20.0};
+
+/// Of the cell that holds the stem, to the millimetre; empty where it is not known.
+[[nodiscard]] std::optional<core::Metres> height_at(const core::Raster& canopy_height, core::PlanePoint stem);
+
+/// The greatest height among the stem's cell and those whose middle lies within the crown's radius
+/// (inclusive), to the millimetre; empty where one of them is not known.
+[[nodiscard]] std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::PlanePoint stem,
+                                                    core::Metres crown_radius);
+
+/// From 0 to 1, of the known cells; empty where over a tenth of them is not known. O(cells within
+/// cover_radius), along rows.
+[[nodiscard]] std::optional<double> cover_about(const core::Raster& canopy_height, core::PlanePoint stem);
+
+}  // namespace roostward::canopy

@@ -1,0 +1,90 @@
+#include "roostward/trees/height_doubts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "roostward/canopy/at_stem.hpp"
+
+namespace roostward::trees {
+
+namespace {
+
+constexpr double share_that_tells = 0.05;
+constexpr double likely_metres = 3.0;
+constexpr double likely_share = 0.3;
+constexpr std::size_t rows_named = 3;
+
+/// A tree whose height differs.
+struct Odd {
+    std::size_t row = 0;
+    double told = 0.0;
+    double more = 0.0;  ///< metres in the canopy model above those told
+};
+
+struct Compared {
+    std::size_t trees = 0;
+    std::vector<Odd> odd;  ///< the largest difference first, then by row
+};
+
+Compared compare(const Inventory& inventory, const core::Raster& canopy_height, core::Metres unknown_crown) {
+    Compared compared;
+    for (const Tree& tree : inventory.rows) {
+        if (!tree.height) continue;
+        const auto top =
+            canopy::crown_top(canopy_height, tree.stem, tree.crown_radius.value_or(unknown_crown));
+        if (!top) continue;
+        ++compared.trees;
+        const double told = tree.height->value(), more = top->value() - told;
+        if (std::fabs(more) > std::max(likely_metres, likely_share * told))
+            compared.odd.push_back({tree.row, told, more});
+    }
+    std::ranges::sort(compared.odd, [](const Odd& a, const Odd& b) {
+        const double one = std::fabs(a.more), other = std::fabs(b.more);
+        return one != other ? one > other : a.row < b.row;
+    });
+    return compared;
+}
+
+double median_of(const std::vector<Odd>& odd) {
+    std::vector<double> more;
+    more.reserve(odd.size());
+    for (const Odd& tree : odd)
+        more.push_back(tree.more);
+    const auto middle = more.begin() + static_cast<std::ptrdiff_t>((more.size() - 1) / 2);
+    std::ranges::nth_element(more, middle);
+    return *middle;
+}
+
+/// "row 7: 4 m told, 21.5 m in the model; …"
+std::string worst_of(const std::vector<Odd>& odd) {
+    std::string text;
+    for (std::size_t i = 0; i < std::min(rows_named, odd.size()); ++i)
+        text += fmt::format("{}row {}: {:.1f} m told, {:.1f} m in the model", i == 0 ? "" : "; ", odd[i].row,
+                            odd[i].told, odd[i].told + odd[i].more);
+    return text;
+}
+
+}  // namespace
+
+core::Findings height_doubts(const Inventory& inventory, const std::optional<core::Raster>& canopy_height,
+                             const Settings& settings) {
+    if (!canopy_height) return {};
+    const Compared compared = compare(inventory, *canopy_height, settings.unknown_crown_in_gap);
+    const auto odd = static_cast<double>(compared.odd.size());
+    if (odd <= share_that_tells * static_cast<double>(compared.trees)) return {};
+    core::Finding finding;
+    finding.severity = core::Severity::doubtful;
+    finding.place = {inventory.file, inventory.layer, {}, "height_m"};
+    finding.kind = "heights differ from the canopy";
+    finding.value = fmt::format("{} of {} trees", compared.odd.size(), compared.trees);
+    finding.sentence = fmt::format(
+        "the canopy model is more than 3 m and 30 % higher or lower than told, by {:+.1f} m in their median "
+        "(most in {}): check units, dates and places of both",
+        median_of(compared.odd), worst_of(compared.odd));
+    return {finding};
+}
+
+}  // namespace roostward::trees
