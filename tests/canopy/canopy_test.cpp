@@ -145,21 +145,57 @@ std::vector<int> numbers_in(const std::string& file) {
 }
 
 // Reference: SciPy's ndimage.label, see tests/reference/canopy/SOURCE.
-TEST(FindGaps, AgreesWithSciPy) {
-    const std::vector<int> decimetres = numbers_in("heights.txt");
-    const std::vector<int> expected = numbers_in("labels.txt");
-    ASSERT_EQ(decimetres.size(), 60U * 80U);
-    ASSERT_EQ(expected.size(), decimetres.size());
+struct BesideSciPy : testing::Test {
+    static constexpr std::size_t rows = 90, columns = 120;
+    std::vector<int> decimetres = numbers_in("heights.txt");
+    std::vector<int> labels = numbers_in("labels.txt");
     core::Raster canopy;
-    canopy.grid = {{0, 0}, Metres(1.0), 60, 80};
-    for (const int height : decimetres) {
-        canopy.values.push_back(static_cast<float>(height) / 10.0F);
-        canopy.known.push_back(height < 0 ? 0 : 1);
+    GapMap gaps;
+
+    BesideSciPy() {
+        canopy.grid = {{0, 0}, Metres(1.0), rows, columns};
+        for (const int height : decimetres) {
+            canopy.values.push_back(static_cast<float>(height) / 10.0F);
+            canopy.known.push_back(height < 0 ? 0 : 1);
+        }
+        canopy.values.resize(rows * columns);
+        canopy.known.resize(rows * columns);
+        gaps = find_gaps(canopy, {});
     }
-    const GapMap gaps = find_gaps(canopy, {Metres(2.0), SquareMetres(6.0)});
-    EXPECT_EQ(std::vector<int>(gaps.label.begin(), gaps.label.end()), expected);
-    EXPECT_EQ(gaps.area.size(),
-              static_cast<std::size_t>(*std::max_element(expected.begin(), expected.end())));
+    [[nodiscard]] std::optional<SquareMetres> area_at(std::size_t row, std::size_t column) const {
+        const std::uint32_t label = gaps.label[canopy.grid.index({row, column})];
+        return label == 0 ? std::nullopt : std::optional(gaps.area[label - 1]);
+    }
+};
+
+TEST_F(BesideSciPy, LabelsAndAreasOfGapsAreTheSame) {
+    ASSERT_EQ(decimetres.size(), rows * columns);
+    EXPECT_EQ(std::vector<int>(gaps.label.begin(), gaps.label.end()), labels);
+    std::vector<int> areas;
+    for (const SquareMetres area : gaps.area)
+        areas.push_back(static_cast<int>(area.value()));
+    EXPECT_EQ(areas, numbers_in("areas.txt"));
+    EXPECT_EQ(areas.size(), 25U);
+}
+
+// The plots that the script draws: 25 m² that wind, with cells just 2 m high; 24 m² about a cell of 2.1 m; 24
+// m² about an unknown cell; twice 16 m² that meet at a corner.
+TEST_F(BesideSciPy, GapsBeginAtTwentyFiveSquareMetres) {
+    EXPECT_EQ(area_at(5, 7), SquareMetres(25));
+    EXPECT_EQ(area_at(11, 10), SquareMetres(25));
+    EXPECT_FALSE(area_at(5, 41));
+    EXPECT_FALSE(area_at(5, 71));
+    EXPECT_FALSE(area_at(71, 51) || area_at(75, 55));
+}
+
+TEST_F(BesideSciPy, UnknownCellsAreInNoGap) {
+    std::size_t unknown = 0;
+    for (std::size_t i = 0; i < gaps.label.size(); ++i) {
+        if (canopy.known[i] != 0) continue;
+        ++unknown;
+        EXPECT_EQ(gaps.label[i], 0U) << i;
+    }
+    EXPECT_EQ(unknown, 361U);
 }
 
 struct GapAtTest : testing::Test {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 #include "canopy/drawn.hpp"
 #include "roostward/core/random.hpp"
@@ -95,6 +96,56 @@ TEST(RoundView, KnowsNothingBeyondTheModel) {
     EXPECT_TRUE(std::isnan(look_round(drawn({"."}), {{5.0, 5.0}, Metres(4.5), Metres(3.0)}).clear[east]));
 }
 
+// By hand, to the east: the hedge of 6 m begins 1.5 m away and rises 1.5 m over the entrance, a slope of 1;
+// the wall of 9 m begins 3.5 m away and rises 4.5 m, a slope of 1.29, which shuts out more of the sky.
+TEST(RoundView, TheHorizonIsTheSteepestAndNotTheNearest) {
+    const auto view = look_round(in_the_open({".........",  //
+                                              "....9.6.#",  //
+                                              "........."}),
+                                 at(4.5, 1.0));
+    EXPECT_FLOAT_EQ(view.clear[east], 1.5F);
+    EXPECT_NEAR(view.horizon[east], degrees_of(4.5 / 3.5), 1e-4);
+}
+
+// By hand: north-east leaves the trunk's cell at its corner and comes to the block's corner, three cells on,
+// after 2.5 m · √2; the beam beside the trunk ends at just the entrance's height and is looked over.
+TEST(RoundView, SeesACornerAndLooksOverWhatIsJustAsHigh) {
+    const auto view = look_round(in_the_open({"......#",  //
+                                              ".......",  //
+                                              ".......",  //
+                                              "...94..",  //
+                                              ".......",  //
+                                              ".......",  //
+                                              "......."}),
+                                 at(4.0, 0.4));
+    EXPECT_NEAR(view.clear[9], 2.5 * std::numbers::sqrt2, 1e-5);
+    EXPECT_NEAR(view.horizon[9], degrees_of(5.0 / (2.5 * std::numbers::sqrt2)), 1e-4);
+    EXPECT_FLOAT_EQ(view.clear[east], 20.0F);
+    EXPECT_EQ(view.horizon[east], 0.0F);
+}
+
+// By hand: the cell in the north is seen 6.3° to either side (0.5 m at 4.5 m), so by the rays at 355°, 0° and
+// 5°.
+TEST(RoundView, AWedgeHoldsTheRaysAtItsEdges) {
+    const auto view = look_round(in_the_open({".#.",  //
+                                              "...",  //
+                                              "...",  //
+                                              "...",  //
+                                              "...",  //
+                                              ".9.",  //
+                                              "...",  //
+                                              "...",  //
+                                              "...",  //
+                                              "...",  //
+                                              "..."}),
+                                 at(4.5, 1.0));
+    const double at_five = 4.5 / std::cos(5.0 * std::numbers::pi / 180.0);
+    EXPECT_NEAR(clear_toward(view, Degrees(35), Degrees(30))->value(), at_five, 1e-5);
+    EXPECT_NEAR(clear_toward(view, Degrees(325), Degrees(30))->value(), at_five, 1e-5);
+    EXPECT_EQ(clear_toward(view, Degrees(36), Degrees(30)), Metres(20));
+    EXPECT_EQ(clear_toward(view, Degrees(10), Degrees(30)), Metres(4.5));
+}
+
 /// Where the ray enters a cell and leaves it, by clipping against its four sides; empty where it misses.
 std::optional<std::pair<double, double>> clipped(PlanePoint from, PlanePoint ahead, PlanePoint centre,
                                                  double half) {
@@ -159,6 +210,57 @@ TEST(RoundView, EqualsABruteForceTwin) {
                 EXPECT_NEAR(view.horizon[ray], degrees_of(steepest), 1e-3) << tree << " " << ray;
         }
     }
+}
+
+// Another twin asks for the height at every half millimetre along each ray. It may come to a cell that much
+// late, and miss one whose corner the ray only just cuts.
+TEST(RoundView, EqualsATwinOfSmallSteps) {
+    constexpr double step_m = 0.0005;
+    core::RandomStream random(3, "steps");
+    core::Raster raster;
+    raster.grid = {{0.0, 150.0}, Metres(1.0), 150, 150};
+    for (std::size_t i = 0; i < raster.grid.size(); ++i) {
+        raster.values.push_back(random.uniform() < 0.02 ? static_cast<float>(random.uniform(3.0, 25.0))
+                                                        : 0.0F);
+        raster.known.push_back(random.uniform() < 0.001 ? 0 : 1);
+    }
+    std::size_t rays_alike = 0;
+    for (int tree = 0; tree < 2; ++tree) {
+        const Entrance entrance{
+            {random.uniform(65.0, 85.0), random.uniform(65.0, 85.0)}, Metres(4.5), Metres(4.0)};
+        const RoundView view = look_round(raster, entrance);
+        for (std::size_t ray = 0; ray < rays; ++ray) {
+            bool own = true;
+            double first = std::numeric_limits<double>::infinity(), came = first, steepest = 0.0,
+                   entered = 0.0;
+            std::optional<core::Cell> before;
+            for (double away = 0.0; away < horizon_looked.value(); away += step_m) {
+                const PlanePoint here = core::moved(entrance.stem, bearing_of(ray), Metres(away));
+                const auto cell = raster.grid.cell_of(here);
+                if (cell == before) continue;
+                before = cell;
+                entered = away;
+                const auto height = raster.at(here);
+                if (!height) {
+                    came = away;
+                    break;
+                }
+                own = own && *height > 4.5F && entered < 4.0;
+                if (own || *height <= 4.5F) continue;
+                first = std::min(first, entered);
+                steepest = std::max(steepest, (static_cast<double>(*height) - 4.5) / std::max(entered, 0.5));
+            }
+            const bool clear_known = first < came || came > 20.0;
+            const bool clear_alike =
+                std::isnan(view.clear[ray]) != clear_known &&
+                (!clear_known || std::fabs(view.clear[ray] - std::min(first, 20.0)) < 0.001);
+            const bool horizon_alike =
+                std::isnan(view.horizon[ray]) != std::isinf(came) &&
+                (!std::isinf(came) || std::fabs(view.horizon[ray] - degrees_of(steepest)) < 0.05);
+            rays_alike += clear_alike && horizon_alike ? 1 : 0;
+        }
+    }
+    EXPECT_GE(rays_alike, 2 * rays - 1);
 }
 
 }  // namespace
