@@ -1,8 +1,8 @@
 #include "roostward/canopy/at_stem.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
-#include <cstddef>
 
 namespace roostward::canopy {
 
@@ -15,8 +15,8 @@ core::Metres to_millimetre(float height) {
     return core::Metres(std::round(static_cast<double>(height) * 1000.0) / 1000.0);
 }
 
-/// Calls `use(first, end)` with cell indices for each row of the cells whose middle lies within the radius.
-/// Returns how many cells that would be if the grid had no end.
+/// Calls `use(row, first, end)` for each row of cells whose middle lies within the radius; first and end are
+/// columns. Returns how many cells that would be if the grid had no end.
 template <class Use>
 std::size_t over_disc(const core::Grid& grid, core::PlanePoint middle, core::Metres radius, const Use& use) {
     const double reach = radius / grid.cell + edge;
@@ -32,10 +32,24 @@ std::size_t over_disc(const core::Grid& grid, core::PlanePoint middle, core::Met
         cells += std::max(0.0, to - from + 1.0);
         const double first = std::max(from, 0.0), last = std::min(to, last_column);
         if (r < 0 || r >= static_cast<long>(grid.rows) || first > last) continue;
-        const std::size_t start = static_cast<std::size_t>(r) * grid.columns;
-        use(start + static_cast<std::size_t>(first), start + static_cast<std::size_t>(last) + 1);
+        use(static_cast<std::size_t>(r), static_cast<std::size_t>(first), static_cast<std::size_t>(last) + 1);
     }
     return static_cast<std::size_t>(cells);
+}
+
+constexpr std::size_t word_bits = 64;
+
+/// Bits set from `first` up to before `end`; there is at least one.
+std::size_t count_bits(const std::uint64_t* row, std::size_t first, std::size_t end) {
+    constexpr std::uint64_t all = ~std::uint64_t{0};
+    const std::size_t from = first / word_bits, to = (end - 1) / word_bits;
+    const std::uint64_t head = all << first % word_bits;
+    const std::uint64_t tail = all >> (word_bits - 1 - (end - 1) % word_bits);
+    if (from == to) return static_cast<std::size_t>(std::popcount(row[from] & head & tail));
+    int bits = std::popcount(row[from] & head) + std::popcount(row[to] & tail);
+    for (std::size_t word = from + 1; word < to; ++word)
+        bits += std::popcount(row[word]);
+    return static_cast<std::size_t>(bits);
 }
 
 }  // namespace
@@ -51,30 +65,44 @@ std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::P
     if (!home) return std::nullopt;
     float top = *home;
     std::size_t known = 0;
-    const std::size_t cells =
-        over_disc(canopy_height.grid, stem, crown_radius, [&](std::size_t begin, std::size_t end) {
-            for (std::size_t i = begin; i < end; ++i) {
-                if (canopy_height.known[i] == 0) continue;
-                ++known;
-                top = std::max(top, canopy_height.values[i]);
-            }
-        });
+    const std::size_t cells = over_disc(canopy_height.grid, stem, crown_radius,
+                                        [&](std::size_t row, std::size_t first, std::size_t end) {
+                                            for (std::size_t column = first; column < end; ++column) {
+                                                const std::size_t i = canopy_height.grid.index({row, column});
+                                                if (canopy_height.known[i] == 0) continue;
+                                                ++known;
+                                                top = std::max(top, canopy_height.values[i]);
+                                            }
+                                        });
     return known == cells ? std::optional(to_millimetre(top)) : std::nullopt;
 }
 
-std::optional<double> cover_about(const core::Raster& canopy_height, core::PlanePoint stem) {
+CoverMap::CoverMap(const core::Raster& canopy_height)
+    : grid_(canopy_height.grid),
+      words_((grid_.columns + word_bits - 1) / word_bits),
+      known_(grid_.rows * words_, 0),
+      covered_(known_.size(), 0) {
     constexpr auto high_enough = static_cast<float>(cover_height.value());
+    for (std::size_t row = 0; row < grid_.rows; ++row) {
+        for (std::size_t column = 0; column < grid_.columns; ++column) {
+            const std::size_t cell = grid_.index({row, column}), word = row * words_ + column / word_bits;
+            const std::uint64_t known = canopy_height.known[cell] != 0 ? 1 : 0;
+            const std::uint64_t high = canopy_height.values[cell] >= high_enough ? 1 : 0;
+            known_[word] |= known << column % word_bits;
+            covered_[word] |= (known & high) << column % word_bits;
+        }
+    }
+}
+
+std::optional<double> CoverMap::about(core::PlanePoint stem) const {
     std::size_t known = 0, covered = 0;
     const std::size_t cells =
-        over_disc(canopy_height.grid, stem, cover_radius, [&](std::size_t begin, std::size_t end) {
-            for (std::size_t i = begin; i < end; ++i) {
-                const bool is_known = canopy_height.known[i] != 0;
-                known += is_known ? 1 : 0;
-                covered += is_known && canopy_height.values[i] >= high_enough ? 1 : 0;
-            }
+        over_disc(grid_, stem, cover_radius, [&](std::size_t row, std::size_t first, std::size_t end) {
+            known += count_bits(&known_[row * words_], first, end);
+            covered += count_bits(&covered_[row * words_], first, end);
         });
-    const auto of = static_cast<double>(cells);
-    if (known == 0 || static_cast<double>(cells - known) > most_unknown * of) return std::nullopt;
+    const auto unknown = static_cast<double>(cells - known);
+    if (known == 0 || unknown > most_unknown * static_cast<double>(cells)) return std::nullopt;
     return static_cast<double>(covered) / static_cast<double>(known);
 }
 

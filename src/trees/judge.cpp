@@ -5,7 +5,6 @@
 #include <cmath>
 #include <iterator>
 
-#include "roostward/canopy/at_stem.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -117,7 +116,7 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
     }
     if (const auto& canopy = context.around.canopy_height) {
         verdict.canopy_height = canopy::height_at(*canopy, tree.stem);
-        verdict.canopy_cover = canopy::cover_about(*canopy, tree.stem);
+        verdict.canopy_cover = context.cover->about(tree.stem);
     }
     for (const Reason& reason : reasons)
         verdict.state = std::max(verdict.state, reason.state);
@@ -148,7 +147,10 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
         avoid.emplace_back(layer.shapes);
     if (around.roads.given()) roads.emplace(around.roads.shapes);
     if (around.lamps.given()) lamps.emplace(around.lamps.rows);
-    if (around.canopy_height) gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
+    if (around.canopy_height) {
+        gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
+        cover.emplace(*around.canopy_height);
+    }
 }
 
 core::Metres crown_of(const Tree& tree, const Settings& settings) {

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "roostward/canopy/at_stem.hpp"
 #include "roostward/trees/suitability.hpp"
 
 /// The rules by which trees are judged. To add one: write a function of the type Rule in one of the
@@ -44,6 +45,7 @@ struct Context {
     geo::PointIndex other_places;
     std::optional<Lamps> lamps;
     std::optional<canopy::GapMap> gaps;
+    std::optional<canopy::CoverMap> cover;
     std::string conditions;                       ///< "good or fair"
     std::optional<core::Date> last_day_of_works;  ///< work due by then (inclusive) counts; empty: all work
     std::optional<core::Date> first_inspection;   ///< a judgement since then (inclusive) counts; empty: none

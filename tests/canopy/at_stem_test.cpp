@@ -68,6 +68,10 @@ core::Raster bare() {
 }
 constexpr PlanePoint stem{50.5, 50.5};
 
+std::optional<double> cover_about(const core::Raster& canopy, PlanePoint place) {
+    return CoverMap(canopy).about(place);
+}
+
 // Gauss's circle problem: 1257 points of the whole numbers lie within 20 of one of them (OEIS A000328).
 TEST(Cover, CountsTheCellsWithinTwentyMetres) {
     core::Raster canopy = bare();
@@ -114,6 +118,7 @@ TEST(AtStem, EqualsABruteForceTwin) {
             canopy.values.push_back(static_cast<float>(random.uniform(0.0, 6.0)));
             canopy.known.push_back(random.uniform() < 0.99 ? 1 : 0);
         }
+        const CoverMap map(canopy);
         for (int tree = 0; tree < 30; ++tree) {
             const PlanePoint at{1000.0 + random.uniform(10.0, 80.0), 2000.0 - random.uniform(10.0, 80.0)};
             const Metres crown(random.uniform(0.5, 9.0));
@@ -135,7 +140,7 @@ TEST(AtStem, EqualsABruteForceTwin) {
                     top = std::max(top, static_cast<double>(height.value_or(0.0F)));
                 }
             }
-            const auto cover = cover_about(canopy, at);
+            const auto cover = map.about(at);
             ASSERT_EQ(cover.has_value(), known >= 0.9 * cells) << cell << " " << tree;
             EXPECT_EQ(cover.value_or(0.0), cover ? covered / known : 0.0) << cell << " " << tree;
             const auto found = crown_top(canopy, at, crown);

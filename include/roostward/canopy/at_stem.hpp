@@ -1,6 +1,9 @@
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <optional>
+#include <vector>
 
 #include "roostward/core/grid.hpp"
 #include "roostward/core/units.hpp"
@@ -19,8 +22,19 @@ inline constexpr core::Metres cover_height{2.0}, cover_radius{20.0};
 [[nodiscard]] std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::PlanePoint stem,
                                                     core::Metres crown_radius);
 
-/// From 0 to 1, of the known cells; empty where over a tenth of them is not known. O(cells within
-/// cover_radius), along rows.
-[[nodiscard]] std::optional<double> cover_about(const core::Raster& canopy_height, core::PlanePoint stem);
+/// Which cells are known and which are covered, a bit each, so that many stems can be asked about.
+class CoverMap {
+ public:
+    explicit CoverMap(const core::Raster& canopy_height);
+
+    /// Cover about a stem, from 0 to 1, of the known cells; empty where over a tenth of the cells is not
+    /// known. O(rows within cover_radius).
+    [[nodiscard]] std::optional<double> about(core::PlanePoint stem) const;
+
+ private:
+    core::Grid grid_;
+    std::size_t words_;  ///< a row
+    std::vector<std::uint64_t> known_, covered_;
+};
 
 }  // namespace roostward::canopy

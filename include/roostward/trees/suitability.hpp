@@ -114,7 +114,7 @@ struct Verdict {
     std::vector<Reason> reasons;                  ///< all that apply, in the order of the rules
     std::optional<Light> light;                   ///< empty where no lamps were given
     std::optional<core::Metres> canopy_height{};  ///< see canopy::height_at
-    std::optional<double> canopy_cover{};         ///< see canopy::cover_about
+    std::optional<double> canopy_cover{};         ///< see canopy::CoverMap
 };
 
 /// The crown's radius; where it is not told, the settings'.
