@@ -17,7 +17,8 @@ namespace {
 constexpr float tallest_median_m = 60.0F;
 constexpr float lowest_fifth_m = 5.0F;
 constexpr double smooth_rise = 0.3;  ///< metres of height per metre of ground, from one cell to the next
-constexpr float lowest_m = -2.0F, highest_m = 150.0F;               // common practice, no source
+constexpr float lowest_m = -2.0F, highest_m = 150.0F;  // common practice, no source
+constexpr float told_m = 0.01F;  ///< less below the ground is rounding, and not worth telling
 constexpr float lowest_land_m = -500.0F, highest_land_m = 9000.0F;  ///< beyond: no-data that was not told
 
 bool is_land(const core::Raster& raster, std::size_t cell) {
@@ -80,7 +81,7 @@ Unlikely keep_likely(core::Raster& raster, std::size_t begin, std::size_t end) {
             if (!found.first) found.first = height;
             raster.known[i] = 0;
         }
-        if (raster.known[i] != 0 && height < 0.0F) ++found.below;
+        if (raster.known[i] != 0 && height < -told_m) ++found.below;
         if (raster.known[i] == 0 || height < 0.0F) height = 0.0F;
     }
     return found;
@@ -117,7 +118,7 @@ void tell_canopy_doubts(const core::Raster& raster, HeightsFrom from, LayerRepor
     }
 }
 
-void keep_likely_heights(core::Raster& raster, core::Threads threads, LayerReport& report) {
+void keep_likely_heights(core::Raster& raster, HeightsFrom from, core::Threads threads, LayerReport& report) {
     std::vector<Unlikely> pieces(raster.values.size() / cells_at_a_time + 1);
     core::parallel_for(raster.values.size(), cells_at_a_time, threads,
                        [&](std::size_t begin, std::size_t end) {
@@ -133,9 +134,10 @@ void keep_likely_heights(core::Raster& raster, core::Threads threads, LayerRepor
     if (all.first) {
         report.doubt_layer(
             "impossible canopy height", told_count(all.impossible),
-            fmt::format("heights below -2 m or above 150 m, as {:g} m, were taken as unknown: if they mean "
-                        "that nothing is known there, declare them as no-data",
-                        *all.first));
+            fmt::format("heights below -2 m or above 150 m, as {:g} m, were taken as unknown: {}", *all.first,
+                        from == HeightsFrom::canopy
+                            ? "if they mean that nothing is known there, declare them as no-data"
+                            : "see whether surface and terrain are of one survey"));
     }
 }
 

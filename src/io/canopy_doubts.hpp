@@ -12,7 +12,8 @@ enum class HeightsFrom { canopy, surface_less_terrain };
 void tell_canopy_doubts(const core::Raster& raster, HeightsFrom from, LayerReport& report);
 
 /// Takes heights from -2 m (inclusive) to 0 as 0, and those below -2 m or above 150 m as unknown; tells how
-/// many there were of each. Cells that are not known become 0 m.
-void keep_likely_heights(core::Raster& raster, core::Threads threads, LayerReport& report);
+/// many there were of each, but for those less than 1 cm below the ground. Cells that are not known become 0
+/// m.
+void keep_likely_heights(core::Raster& raster, HeightsFrom from, core::Threads threads, LayerReport& report);
 
 }  // namespace roostward::io

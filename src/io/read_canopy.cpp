@@ -140,7 +140,7 @@ CanopyReading read_canopy(const InputSource& source, const geo::Crs& plane, cons
     CanopyReading canopy;
     canopy.height = read_around(site, source, plane, threads, report, canopy.files);
     tell_canopy_doubts(canopy.height, HeightsFrom::canopy, report);
-    keep_likely_heights(canopy.height, threads, report);
+    keep_likely_heights(canopy.height, HeightsFrom::canopy, threads, report);
     canopy.findings = report.findings();
     return canopy;
 }
@@ -156,7 +156,7 @@ CanopyReading read_surface_less_terrain(const InputSource& surface, const InputS
                    "heights between cells in proportion");
     take_away(canopy.height, terrain_under(canopy.height.grid, ground, plane, threads), threads);
     tell_canopy_doubts(canopy.height, HeightsFrom::surface_less_terrain, of_surface);
-    keep_likely_heights(canopy.height, threads, of_surface);
+    keep_likely_heights(canopy.height, HeightsFrom::surface_less_terrain, threads, of_surface);
     canopy.findings = of_surface.findings();
     const core::Findings more = of_terrain.findings();
     canopy.findings.insert(canopy.findings.end(), more.begin(), more.end());
