@@ -27,7 +27,7 @@ std::string about_ranges(const siting::Certainty& certainty) {
             certainty.evenings == 1 ? "One evening can" : "Two evenings can");
     return fmt::format(
         "The range holds the true figure eight times in ten, judged by re-drawing the {} "
-        "evenings{}.",
+        "evenings{}. A tree watched on fewer than three has none: \"?\".",
         certainty.evenings, certainty.evenings < enough_evenings ? "; it is rough" : "");
 }
 

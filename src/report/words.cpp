@@ -57,10 +57,10 @@ std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
     const auto against = [&](bool turned, std::string_view why) {
         if (turned)
             conflict +=
-                fmt::format("{}{} is out: {}", conflict.empty() ? "" : ", ", point(facings.wished), why);
+                fmt::format("{}{} would {}", conflict.empty() ? "" : "; ", point(facings.wished), why);
     };
-    against(facings.off_the_road, "it looks at a road");
-    against(facings.off_the_heat, "too hot of an afternoon");
+    against(facings.off_the_road, "look at a road");
+    against(facings.off_the_heat, "be too hot of an afternoon");
     if (conflict.empty()) return {};
     conflict.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(conflict.front())));
     return fmt::format(" {}: the first box faces {}.", conflict, first);
@@ -81,8 +81,9 @@ std::string about_fitness(const plan::Plan& plan, const siting::Candidate& candi
         if (lost > most) worst = part;
         most = std::max(most, lost);
     }
-    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent,
-                       siting::name_of_part(worst));
+    constexpr std::array<std::string_view, siting::fitness_parts> by{"a way in that is not free", "its sun",
+                                                                     "lamp light", "a road"};
+    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent, by[worst]);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 
 #include "roostward/siting/candidates.hpp"
 #include "roostward/siting/settings.hpp"
@@ -98,10 +99,6 @@ core::Finding takes_no_part(const Part& part) {
 }
 
 }  // namespace
-
-std::string_view name_of_part(std::size_t part) {
-    return parts.at(part).name;
-}
 
 core::Findings measure_fitness(std::vector<Candidate>& candidates, const Settings& settings) {
     Shares shares{};

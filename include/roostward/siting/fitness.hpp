@@ -3,7 +3,6 @@
 #include <array>
 #include <cstddef>
 #include <optional>
-#include <string_view>
 #include <vector>
 
 #include "roostward/core/finding.hpp"
@@ -14,14 +13,12 @@ struct Candidate;
 struct Settings;
 
 inline constexpr std::size_t fitness_parts = 4;
-/// approach, sun, dark, quiet: in that order.
-[[nodiscard]] std::string_view name_of_part(std::size_t part);
-
 /// How good a place is apart from the flights there, 0–1: the weighted mean of its parts' utilities. Where a
 /// tree's value is not known the part may be anything, and `middle` takes half.
 struct Fitness {
     double low = 0.0, middle = 0.0, high = 0.0;
-    std::array<std::optional<double>, fitness_parts> utility;  ///< empty: not known, or takes no part
+    /// Of approach, sun, dark and quiet, in that order; empty: not known, or takes no part.
+    std::array<std::optional<double>, fitness_parts> utility;
 };
 
 /// What the place leaves of a tree's evidence: 1 − share + share · fitness. It takes away, never adds.
