@@ -5,7 +5,8 @@ Usage: make_case_f.py DIR [f|g]      writes DIR/site.toml and the files it names
 f  2 x 2 km: 100,000 passes and 144 watches on 12 evenings (CSV), 100,000 trees (GeoJSON), canopy heights on
    2,000 x 2,000 cells
 g  4 x 4 km, watched all over, so that every tree is measured: 20,000 passes and 1,200 watches on 3 evenings, 100,000
-   trees that could carry a box, canopy heights on 4,000 x 4,000 cells, 200 lamps, 20 roosts, 40 power lines and roads
+   trees that could carry a box, canopy heights on 4,000 x 4,000 cells, 200 lamps, 20 roosts, 20 boxes, and 20 each of
+   roads, streams and power lines
 """
 
 import dataclasses
@@ -36,13 +37,16 @@ class Case:
     passes: int
     range: float
     bad_trees: bool  # some trees too thin, too low or unfit
-    neighbours: bool  # lamps, roosts, power lines and roads
+    neighbours: bool  # lamps, roosts, boxes, roads, water and power lines
 
 
 CASES = {"f": Case(2000, (4, 3), (250, 340), (500, 660), 80.0, 12, 100_000, 70.0, True, False),
          "g": Case(4000, (20, 20), (100, 100), (200, 200), 30.0, 3, 20_000, 120.0, False, True)}
 NEIGHBOURS = """lamps = "lamps.geojson"
 roosts = "roosts.csv"
+boxes = "boxes.csv"
+roads = "roads.geojson"
+water = "water.geojson"
 """
 AVOID = """
 [[avoid]]
@@ -51,13 +55,6 @@ within_m = 10
 reason = "overhead power line"
 then = "settle first"
 who = "network owner"
-
-[[avoid]]
-file = "roads.geojson"
-within_m = 20
-reason = "carriageway"
-then = "settle first"
-who = "tree officer"
 """
 SITE = """[site]
 name = "Invented benchmark site"
@@ -157,7 +154,10 @@ def write_neighbours(random, case, folder):
     (folder / "lamps.geojson").write_text(collection([
         feature("Point", place, {"lumens": 4000, "height_m": 6}) for place in places(200)]))
     pd.DataFrame(places(20), columns=["lon", "lat"]).to_csv(folder / "roosts.csv", index=False)
-    for name in ("power_lines", "roads"):
+    boxes = pd.DataFrame(places(20), columns=["lon", "lat"])
+    boxes.insert(0, "box", [f"B{i + 1}" for i in range(len(boxes))])
+    boxes.to_csv(folder / "boxes.csv", index=False)
+    for name in ("power_lines", "roads", "water"):
         (folder / f"{name}.geojson").write_text(collection([
             feature("LineString", places(2), {}) for _ in range(20)]))
 
