@@ -154,7 +154,8 @@ CanopyReading read_surface_less_terrain(const InputSource& surface, const InputS
     const OpenRaster ground = open_raster(terrain, of_terrain);
     note_operation(canopy.files.emplace_back(file_of(ground)), ground, plane,
                    "heights between cells in proportion");
-    take_away(canopy.height, terrain_under(canopy.height.grid, ground, plane, threads), threads);
+    canopy.ground = terrain_under(canopy.height.grid, ground, plane, threads);
+    take_away(canopy.height, *canopy.ground, threads);
     tell_canopy_doubts(canopy.height, HeightsFrom::surface_less_terrain, of_surface);
     keep_likely_heights(canopy.height, HeightsFrom::surface_less_terrain, threads, of_surface);
     canopy.findings = of_surface.findings();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "roostward/core/grid.hpp"
@@ -11,7 +12,8 @@
 namespace roostward::io {
 
 struct CanopyReading {
-    core::Raster height;  ///< metres above ground
+    core::Raster height;                 ///< metres above ground
+    std::optional<core::Raster> ground;  ///< metres above sea on the same cells, where it is told
     std::vector<siting::InputFile> files;
     core::Findings findings;
 };

@@ -203,6 +203,7 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
     });
     if (std::optional<CanopyReading> canopy = canopy_of(site, plane, inputs, threads)) {
         inputs.canopy_height = std::move(canopy->height);
+        inputs.ground_height = std::move(canopy->ground);
         std::move(canopy->files.begin(), canopy->files.end(), std::back_inserter(inputs.files));
         std::move(canopy->findings.begin(), canopy->findings.end(), std::back_inserter(findings));
     }

@@ -35,6 +35,7 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     around.roads = std::move(inputs.roads);
     around.water = std::move(inputs.water);
     around.canopy_height = std::move(inputs.canopy_height);
+    around.ground_height = std::move(inputs.ground_height);
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
         const std::string what = sign.behaviour == survey::Behaviour::returning ? "returning" : "emerging";

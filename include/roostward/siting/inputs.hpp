@@ -37,7 +37,8 @@ struct Inputs {
     trees::Features roads, water;
     std::vector<geo::Polygon> allowed_area;
     std::vector<trees::AvoidLayer> avoid;
-    std::optional<core::Raster> canopy_height;
+    std::optional<core::Raster> canopy_height;  ///< metres above ground
+    std::optional<core::Raster> ground_height;  ///< metres above sea on the same cells
     std::vector<core::RowCount> counts;  ///< one a vector layer, as read
     std::vector<InputFile> files;
     core::Findings findings;

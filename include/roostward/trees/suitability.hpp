@@ -84,7 +84,8 @@ struct Surroundings {
     core::Records<HungBox> boxes;
     Features roads, water;
     std::vector<core::PlanePoint> crossings;  ///< where a flight line crosses a road
-    std::optional<core::Raster> canopy_height;
+    std::optional<core::Raster> canopy_height;  ///< metres above ground
+    std::optional<core::Raster> ground_height;  ///< metres above sea on the same cells
     /// For work due and inspections: the latest date in the inputs. Where it is no date, all planned work
     /// counts and no judgement of safety does.
     core::Date today;
