@@ -10,7 +10,8 @@ constexpr double degrees_per_radian = 180.0 / std::numbers::pi;
 }
 
 Degrees normalised(Degrees bearing) {
-    const double turned = std::fmod(bearing.value(), 360.0);
+    double turned = bearing.value();
+    if (!(turned > -360.0 && turned < 360.0)) turned = std::fmod(turned, 360.0);
     const double positive = turned < 0.0 ? turned + 360.0 : turned;
     return Degrees(positive >= 360.0 ? 0.0 : positive);
 }

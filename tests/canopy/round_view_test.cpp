@@ -35,6 +35,10 @@ Entrance at(double height, double crown_radius) {
     return {{100.5, 100.5}, Metres(height), Metres(crown_radius)};
 }
 
+RoundView look_round_in(const core::Raster& canopy_height, const Entrance& entrance) {
+    return look_round(BlockTops(canopy_height, core::Threads{1}), entrance);
+}
+
 double degrees_of(double tangent) {
     return std::atan(tangent) * 180.0 / std::numbers::pi;
 }
@@ -42,12 +46,12 @@ double degrees_of(double tangent) {
 // By hand: from the middle of the 1 m cell of the trunk (the '9') the east's wall, 9 m high, begins 2.5 m
 // away, the west's hedge, 4 m high, is lower than the entrance at 4.5 m. Its top is 4.5 m above the entrance.
 TEST(RoundView, SeesAWallAndLooksOverAHedge) {
-    const auto view = look_round(in_the_open({".......",  //
-                                              "......#",  //
-                                              ".4.9..#",  //
-                                              "......#",  //
-                                              "......."}),
-                                 at(4.5, 1.0));
+    const auto view = look_round_in(in_the_open({".......",  //
+                                                 "......#",  //
+                                                 ".4.9..#",  //
+                                                 "......#",  //
+                                                 "......."}),
+                                    at(4.5, 1.0));
     EXPECT_FLOAT_EQ(view.clear[east], 2.5F);
     EXPECT_NEAR(view.horizon[east], degrees_of(4.5 / 2.5), 1e-4);
     for (const std::size_t ray : {north, south, west}) {
@@ -61,27 +65,27 @@ TEST(RoundView, SeesAWallAndLooksOverAHedge) {
 // Its own crown is no obstacle up to its radius. The neighbour's crown touches it in the north, and counts
 // from the radius on; in the south a gap of one cell parts them, so that it counts although it is as near.
 TEST(RoundView, LeavesOutTheOwnCrownOnly) {
-    const auto view = look_round(in_the_open({".#.",  //
-                                              ".#.",  //
-                                              ".#.",  //
-                                              ".#.",  //
-                                              ".#.",  //
-                                              ".#.",  //
-                                              "...",  //
-                                              ".#.",  //
-                                              ".#.",  //
-                                              "...",  //
-                                              "..."}),
-                                 at(4.5, 4.0));
+    const auto view = look_round_in(in_the_open({".#.",  //
+                                                 ".#.",  //
+                                                 ".#.",  //
+                                                 ".#.",  //
+                                                 ".#.",  //
+                                                 ".#.",  //
+                                                 "...",  //
+                                                 ".#.",  //
+                                                 ".#.",  //
+                                                 "...",  //
+                                                 "..."}),
+                                    at(4.5, 4.0));
     EXPECT_FLOAT_EQ(view.clear[north], 4.5F);  // the first cell edge beyond 4 m
     EXPECT_FLOAT_EQ(view.clear[south], 1.5F);
 }
 
 TEST(RoundView, DoesNotKnowWhatLiesInOrBehindUnknownGround) {
-    const auto view = look_round(in_the_open({".......",  //
-                                              "?..9.#?",  //
-                                              "......."}),
-                                 at(4.5, 1.0));
+    const auto view = look_round_in(in_the_open({".......",  //
+                                                 "?..9.#?",  //
+                                                 "......."}),
+                                    at(4.5, 1.0));
     EXPECT_TRUE(std::isnan(view.clear[west]));
     EXPECT_TRUE(std::isnan(view.horizon[west]));
     EXPECT_FLOAT_EQ(view.clear[east], 1.5F);
@@ -91,18 +95,18 @@ TEST(RoundView, DoesNotKnowWhatLiesInOrBehindUnknownGround) {
 }
 
 TEST(RoundView, KnowsNothingBeyondTheModel) {
-    const auto view = look_round(drawn({"...", "...", "..."}), {{1.5, 1.5}, Metres(4.5), Metres(3.0)});
+    const auto view = look_round_in(drawn({"...", "...", "..."}), {{1.5, 1.5}, Metres(4.5), Metres(3.0)});
     EXPECT_TRUE(std::isnan(view.clear[north]));
-    EXPECT_TRUE(std::isnan(look_round(drawn({"."}), {{5.0, 5.0}, Metres(4.5), Metres(3.0)}).clear[east]));
+    EXPECT_TRUE(std::isnan(look_round_in(drawn({"."}), {{5.0, 5.0}, Metres(4.5), Metres(3.0)}).clear[east]));
 }
 
 // By hand, to the east: the hedge of 6 m begins 1.5 m away and rises 1.5 m over the entrance, a slope of 1;
 // the wall of 9 m begins 3.5 m away and rises 4.5 m, a slope of 1.29, which shuts out more of the sky.
 TEST(RoundView, TheHorizonIsTheSteepestAndNotTheNearest) {
-    const auto view = look_round(in_the_open({".........",  //
-                                              "....9.6.#",  //
-                                              "........."}),
-                                 at(4.5, 1.0));
+    const auto view = look_round_in(in_the_open({".........",  //
+                                                 "....9.6.#",  //
+                                                 "........."}),
+                                    at(4.5, 1.0));
     EXPECT_FLOAT_EQ(view.clear[east], 1.5F);
     EXPECT_NEAR(view.horizon[east], degrees_of(4.5 / 3.5), 1e-4);
 }
@@ -110,14 +114,14 @@ TEST(RoundView, TheHorizonIsTheSteepestAndNotTheNearest) {
 // By hand: north-east leaves the trunk's cell at its corner and comes to the block's corner, three cells on,
 // after 2.5 m · √2; the beam beside the trunk ends at just the entrance's height and is looked over.
 TEST(RoundView, SeesACornerAndLooksOverWhatIsJustAsHigh) {
-    const auto view = look_round(in_the_open({"......#",  //
-                                              ".......",  //
-                                              ".......",  //
-                                              "...94..",  //
-                                              ".......",  //
-                                              ".......",  //
-                                              "......."}),
-                                 at(4.0, 0.4));
+    const auto view = look_round_in(in_the_open({"......#",  //
+                                                 ".......",  //
+                                                 ".......",  //
+                                                 "...94..",  //
+                                                 ".......",  //
+                                                 ".......",  //
+                                                 "......."}),
+                                    at(4.0, 0.4));
     EXPECT_NEAR(view.clear[9], 2.5 * std::numbers::sqrt2, 1e-5);
     EXPECT_NEAR(view.horizon[9], degrees_of(5.0 / (2.5 * std::numbers::sqrt2)), 1e-4);
     EXPECT_FLOAT_EQ(view.clear[east], 20.0F);
@@ -127,18 +131,18 @@ TEST(RoundView, SeesACornerAndLooksOverWhatIsJustAsHigh) {
 // By hand: the cell in the north is seen 6.3° to either side (0.5 m at 4.5 m), so by the rays at 355°, 0° and
 // 5°.
 TEST(RoundView, AWedgeHoldsTheRaysAtItsEdges) {
-    const auto view = look_round(in_the_open({".#.",  //
-                                              "...",  //
-                                              "...",  //
-                                              "...",  //
-                                              "...",  //
-                                              ".9.",  //
-                                              "...",  //
-                                              "...",  //
-                                              "...",  //
-                                              "...",  //
-                                              "..."}),
-                                 at(4.5, 1.0));
+    const auto view = look_round_in(in_the_open({".#.",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 ".9.",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 "...",  //
+                                                 "..."}),
+                                    at(4.5, 1.0));
     const double at_five = 4.5 / std::cos(5.0 * std::numbers::pi / 180.0);
     EXPECT_NEAR(clear_toward(view, Degrees(35), Degrees(30))->value(), at_five, 1e-5);
     EXPECT_NEAR(clear_toward(view, Degrees(325), Degrees(30))->value(), at_five, 1e-5);
@@ -177,7 +181,7 @@ TEST(RoundView, EqualsABruteForceTwin) {
     for (int tree = 0; tree < 10; ++tree) {
         const Entrance entrance{
             {random.uniform(60.0, 90.0), random.uniform(60.0, 90.0)}, Metres(4.5), Metres(3.0)};
-        const RoundView view = look_round(raster, entrance);
+        const RoundView view = look_round_in(raster, entrance);
         for (std::size_t ray = 0; ray < rays; ++ray) {
             const PlanePoint ahead = core::moved({0, 0}, bearing_of(ray), Metres(1.0));
             std::vector<std::pair<double, std::size_t>> cells;
@@ -228,7 +232,7 @@ TEST(RoundView, EqualsATwinOfSmallSteps) {
     for (int tree = 0; tree < 2; ++tree) {
         const Entrance entrance{
             {random.uniform(65.0, 85.0), random.uniform(65.0, 85.0)}, Metres(4.5), Metres(4.0)};
-        const RoundView view = look_round(raster, entrance);
+        const RoundView view = look_round_in(raster, entrance);
         for (std::size_t ray = 0; ray < rays; ++ray) {
             bool own = true;
             double first = std::numeric_limits<double>::infinity(), came = first, steepest = 0.0,

@@ -3,8 +3,10 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "roostward/core/grid.hpp"
+#include "roostward/core/parallel.hpp"
 #include "roostward/core/units.hpp"
 
 namespace roostward::canopy {
@@ -15,6 +17,28 @@ inline constexpr std::size_t rays = 72;
 
 /// How far a ray looks for what stands in the way, and for what shuts out the sun.
 inline constexpr core::Metres clear_looked{20.0}, horizon_looked{60.0};
+
+/// The highest canopy in square blocks of cells: where a ray need not look cell by cell. Refers to the model.
+class BlockTops {
+ public:
+    static constexpr std::size_t side = 8;  ///< cells
+
+    explicit BlockTops(const core::Raster& canopy_height, core::Threads threads);
+
+    [[nodiscard]] const core::Raster& canopy_height() const { return canopy_height_; }
+    /// Of the block that holds the cell; infinite where a cell is unknown or the block lies across the
+    /// model's edge.
+    [[nodiscard]] float over(core::Cell cell) const {
+        return tops_[cell.row / side * columns_ + cell.column / side];
+    }
+    /// The highest of all blocks that lie within `reach` of a point; infinite where the model ends there.
+    [[nodiscard]] float about(core::PlanePoint point, core::Metres reach) const;
+
+ private:
+    const core::Raster& canopy_height_;
+    std::size_t rows_, columns_;
+    std::vector<float> tops_;
+};
 
 /// An entrance on a trunk.
 struct Entrance {
@@ -32,8 +56,8 @@ struct RoundView {
     std::array<float, rays> horizon;  ///< degrees above level, of the highest canopy; 0 where it is lower
 };
 
-/// O(rays · horizon_looked / cell).
-[[nodiscard]] RoundView look_round(const core::Raster& canopy_height, const Entrance& entrance);
+/// O(rays · horizon_looked / cell) at most: rays end where no canopy can stand higher than what they met.
+[[nodiscard]] RoundView look_round(const BlockTops& tops, const Entrance& entrance);
 
 /// The shortest of the free ways within `to_each_side` (inclusive) of a grid bearing; empty where one of them
 /// is not known.
