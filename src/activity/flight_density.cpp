@@ -7,6 +7,7 @@
 #include "roostward/activity/evening_draws.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/activity/kernel.hpp"
+#include "roostward/core/by_square.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::activity {
@@ -20,10 +21,11 @@ constexpr core::Hours hardly_watched{0.01};
 /// A flight within this of a tree uses it, or within twice the bandwidth where that is more.
 constexpr double close_by = 10.0;
 
-std::vector<Piece> with_direction(const std::vector<Piece>& pieces, bool direction) {
-    std::vector<Piece> chosen;
+std::vector<const Piece*> with_direction(const std::vector<Piece>& pieces, bool direction) {
+    std::vector<const Piece*> chosen;
+    chosen.reserve(pieces.size());
     for (const auto& piece : pieces)
-        if ((piece.half_length > 0.0) == direction) chosen.push_back(piece);
+        if ((piece.half_length > 0.0) == direction) chosen.push_back(&piece);
     return chosen;
 }
 
@@ -121,8 +123,10 @@ EveningTable FlightDensity::table_of(std::span<const core::PlanePoint> points, c
     const double close = std::max(2.0 * bandwidth_.h.value(), close_by);
     const PieceBuckets spots(with_direction(pieces_, false), reach),
         straight(with_direction(pieces_, true), reach);
+    const std::vector<std::size_t> order = core::by_square(points, core::Metres(std::max(reach, close)));
     core::parallel_for(points.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i) {
+        for (std::size_t k = begin; k < end; ++k) {
+            const std::size_t i = order[k];
             const std::size_t row = table.at(i, 0);
             effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
             if (!wanted(table, i)) continue;

@@ -37,13 +37,13 @@ struct Run {
 };
 
 ROOSTWARD_VECTOR_CLONES
-void evaluate_points(const double* x, const double* y, const double* weight, const double* width,
+void evaluate_points(const double* x, const double* y, const double* weight, const double* precision,
                      std::size_t n, double px, double py, double* value, double* squared) {
     for (std::size_t i = 0; i < n; ++i) {
         const double dx = px - x[i];
         const double dy = py - y[i];
         squared[i] = dx * dx + dy * dy;
-        value[i] = weight[i] * point_kernel(squared[i], width[i]);
+        value[i] = weight[i] * point_kernel_of(squared[i], precision[i]);
     }
 }
 
@@ -64,6 +64,14 @@ void evaluate_straight(const StraightColumns& c, std::size_t n, double px, doubl
         squared[i] = across * across + past_end * past_end;
         value[i] = c.weight[i] * segment_kernel(across, along, c.half_length[i], c.width[i]);
     }
+}
+
+std::vector<const Piece*> pointers_to(const std::vector<Piece>& pieces) {
+    std::vector<const Piece*> pointers;
+    pointers.reserve(pieces.size());
+    for (const Piece& piece : pieces)
+        pointers.push_back(&piece);
+    return pointers;
 }
 
 }  // namespace
@@ -95,16 +103,19 @@ double widest(const std::vector<Piece>& pieces) {
     return width;
 }
 
-PieceBuckets::PieceBuckets(std::vector<Piece> pieces, double reach) {
+PieceBuckets::PieceBuckets(const std::vector<Piece>& pieces, double reach)
+    : PieceBuckets(pointers_to(pieces), reach) {}
+
+PieceBuckets::PieceBuckets(std::span<const Piece* const> pieces, double reach) {
     start_.assign(1, 0);
     if (pieces.empty()) return;
-    core::PlanePoint low = pieces.front().middle, high = low;
+    core::PlanePoint low = pieces.front()->middle, high = low;
     double longest = 0.0;
-    for (const auto& p : pieces) {
-        low = {std::min(low.easting, p.middle.easting), std::min(low.northing, p.middle.northing)};
-        high = {std::max(high.easting, p.middle.easting), std::max(high.northing, p.middle.northing)};
-        longest = std::max(longest, p.half_length);
-        all_points_ = all_points_ && p.half_length == 0.0;
+    for (const Piece* p : pieces) {
+        low = {std::min(low.easting, p->middle.easting), std::min(low.northing, p->middle.northing)};
+        high = {std::max(high.easting, p->middle.easting), std::max(high.northing, p->middle.northing)};
+        longest = std::max(longest, p->half_length);
+        all_points_ = all_points_ && p->half_length == 0.0;
     }
     const double width = high.easting - low.easting, height = high.northing - low.northing;
     const double enough = 4.0 * static_cast<double>(pieces.size()) + 1024.0;
@@ -119,19 +130,19 @@ PieceBuckets::PieceBuckets(std::vector<Piece> pieces, double reach) {
     std::vector<std::size_t> bucket(pieces.size());
     start_.assign(bucket_rows_ * bucket_columns_ + 1, 0);
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        bucket[i] =
-            bucket_row(pieces[i].middle.northing) * bucket_columns_ + bucket_column(pieces[i].middle.easting);
+        bucket[i] = bucket_row(pieces[i]->middle.northing) * bucket_columns_ +
+                    bucket_column(pieces[i]->middle.easting);
         ++start_[bucket[i] + 1];
     }
     std::partial_sum(start_.begin(), start_.end(), start_.begin());
     std::vector<std::size_t> next(start_.begin(), start_.end() - 1);
     for (auto* column : {&columns_.x, &columns_.y, &columns_.east, &columns_.north, &columns_.half_length,
-                         &columns_.weight, &columns_.width})
+                         &columns_.weight, &columns_.width, &columns_.precision})
         column->resize(pieces.size());
     columns_.evening.resize(pieces.size());
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         const std::size_t at = next[bucket[i]]++;
-        const Piece& p = pieces[i];
+        const Piece& p = *pieces[i];
         columns_.x[at] = p.middle.easting;
         columns_.y[at] = p.middle.northing;
         columns_.east[at] = p.east;
@@ -139,6 +150,7 @@ PieceBuckets::PieceBuckets(std::vector<Piece> pieces, double reach) {
         columns_.half_length[at] = p.half_length;
         columns_.weight[at] = p.weight;
         columns_.width[at] = p.width;
+        columns_.precision[at] = precision_of(p.width);
         columns_.evening[at] = p.evening;
     }
 }
@@ -180,7 +192,7 @@ void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoin
     for (std::size_t i = begin; i < end; i += Run::size) {
         const std::size_t n = std::min(Run::size, end - i);
         if (all_points_) {
-            evaluate_points(&c.x[i], &c.y[i], &c.weight[i], &c.width[i], n, p.easting, p.northing,
+            evaluate_points(&c.x[i], &c.y[i], &c.weight[i], &c.precision[i], n, p.easting, p.northing,
                             run.value.data(), run.squared.data());
         } else {
             const StraightColumns straight{&c.x[i],           &c.y[i],      &c.east[i], &c.north[i],
@@ -190,7 +202,7 @@ void PieceBuckets::add_range(std::size_t begin, std::size_t end, core::PlanePoin
         for (std::size_t j = 0; j < n; ++j) {
             const std::uint32_t evening = c.evening[i + j];
             flown[evening] += run.value[j];
-            if (run.squared[j] <= close * close) ++used[evening];
+            used[evening] += run.squared[j] <= close * close ? 1U : 0U;
         }
     }
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "roostward/canopy/round_view.hpp"
+#include "roostward/core/by_square.hpp"
 
 namespace roostward::siting {
 
@@ -101,11 +102,21 @@ class Trunks {
     geo::NearestShape roads_;
 };
 
+/// Neighbours together: they see the same canopy.
 template <class Do>
-void each_that_may_hold_a_box(std::vector<Candidate>& candidates, core::Threads threads, const Do& act) {
-    core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i)
-            if (may_hold_a_box(candidates[i])) act(i);
+void each_that_may_hold_a_box(const std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+                              core::Threads threads, const Do& act) {
+    std::vector<std::size_t> trees;
+    std::vector<core::PlanePoint> stems;
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        if (!may_hold_a_box(candidates[i])) continue;
+        trees.push_back(i);
+        stems.push_back(inventory.rows[i].stem);
+    }
+    const std::vector<std::size_t> order = core::by_square(stems, canopy::horizon_looked);
+    core::parallel_for(order.size(), 64, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t k = begin; k < end; ++k)
+            act(trees[order[k]]);
     });
 }
 
@@ -124,7 +135,7 @@ void measure_distances(std::vector<Candidate>& candidates, const trees::Inventor
     const geo::NearestShape roads(around.roads.shapes), water(around.water.shapes),
         boxes(std::span(&all_boxes, all_boxes.points.empty() ? 0 : 1));
     const auto distance = [](const auto& hit) { return hit ? std::optional(hit->distance) : std::nullopt; };
-    each_that_may_hold_a_box(candidates, threads, [&](std::size_t i) {
+    each_that_may_hold_a_box(candidates, inventory, threads, [&](std::size_t i) {
         const core::PlanePoint stem = inventory.rows[i].stem;
         candidates[i].road_distance = distance(roads.nearest(stem));
         candidates[i].water_distance = distance(water.nearest(stem));
@@ -135,13 +146,14 @@ void measure_distances(std::vector<Candidate>& candidates, const trees::Inventor
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                      const trees::Surroundings& around, const Hanging& hanging, core::Threads threads) {
     const Trunks trunks(around, hanging);
-    each_that_may_hold_a_box(candidates, threads, [&](std::size_t i) {
+    std::optional<canopy::BlockTops> tops;
+    if (around.canopy_height) tops.emplace(*around.canopy_height, threads);
+    each_that_may_hold_a_box(candidates, inventory, threads, [&](std::size_t i) {
         const trees::Tree& tree = inventory.rows[i];
         std::optional<canopy::RoundView> view;
-        if (around.canopy_height)
-            view = canopy::look_round(*around.canopy_height,
-                                      {tree.stem, hanging.mounting.height,
-                                       tree.crown_radius.value_or(hanging.unknown_crown_radius)});
+        if (tops)
+            view = canopy::look_round(*tops, {tree.stem, hanging.mounting.height,
+                                              tree.crown_radius.value_or(hanging.unknown_crown_radius)});
         trunks.measure(candidates[i], tree, view);
     });
 }

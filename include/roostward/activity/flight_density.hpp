@@ -72,6 +72,7 @@ class FlightDensity {
     [[nodiscard]] static double rate(double flown, core::Hours smoothed, double mean_rate,
                                      core::Hours shrink);
     [[nodiscard]] const Bandwidth& bandwidth() const { return bandwidth_; }
+    [[nodiscard]] core::Hours min_watch() const { return settings_.min_watch; }
 
     /// Exact at each point: within 1e-9 of the largest value of the direct sum.
     [[nodiscard]] EveningTable at(std::span<const core::PlanePoint> points, core::Threads threads) const;

@@ -67,10 +67,18 @@ namespace roostward::activity {
     return std::copysign(1.0 - exp_of(-z * z) * scaled_erfc(z), x);
 }
 
-/// K_h at a squared distance: 1/m², for h in metres.
-[[nodiscard, gnu::always_inline]] inline double point_kernel(double squared_distance, double h) {
-    const double precision = 1.0 / (h * h);
+/// How sharp K_h is: 1/h², which its values are made from.
+[[nodiscard, gnu::always_inline]] inline double precision_of(double h) {
+    return 1.0 / (h * h);
+}
+
+/// K_h at a squared distance: 1/m², for h in metres, from 1/h².
+[[nodiscard, gnu::always_inline]] inline double point_kernel_of(double squared_distance, double precision) {
     return precision * (0.5 * std::numbers::inv_pi) * exp_of(-0.5 * squared_distance * precision);
+}
+
+[[nodiscard, gnu::always_inline]] inline double point_kernel(double squared_distance, double h) {
+    return point_kernel_of(squared_distance, precision_of(h));
 }
 
 /// ∫ K_h along a straight piece, seen from a point `across` metres off its line and `along` metres past its

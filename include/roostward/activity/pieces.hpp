@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "roostward/core/grid.hpp"
@@ -30,7 +31,8 @@ struct Piece {
 class PieceBuckets {
  public:
     /// `reach`: how far from a piece's nearest point its kernel is felt.
-    PieceBuckets(std::vector<Piece> pieces, double reach);
+    PieceBuckets(std::span<const Piece* const> pieces, double reach);
+    PieceBuckets(const std::vector<Piece>& pieces, double reach);
 
     /// For one evening table row: adds each piece's kernel at `p` to flown[evening], and counts in
     /// used[evening] the pieces that pass within `close` (inclusive). The order of summation depends on
@@ -39,7 +41,7 @@ class PieceBuckets {
 
  private:
     struct Columns {
-        std::vector<double> x, y, east, north, half_length, weight, width;
+        std::vector<double> x, y, east, north, half_length, weight, width, precision;
         std::vector<std::uint32_t> evening;
     };
     [[nodiscard]] std::size_t bucket_column(double easting) const;
