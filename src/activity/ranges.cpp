@@ -17,18 +17,26 @@ bool weigh_the_same(const std::vector<Weighted>& sample) {
     return std::ranges::all_of(sample, [&](const Weighted& w) { return w.weight == sample.front().weight; });
 }
 
-/// The quantile of values that all weigh the same.
-double element_at(std::vector<Weighted>& sample, double share) {
-    const double place = std::ceil(share * static_cast<double>(sample.size()) - rounding) - 1.0;
-    const auto nth = sample.begin() + static_cast<std::ptrdiff_t>(std::max(place, 0.0));
-    std::ranges::nth_element(sample, nth, {}, &Weighted::value);
-    return nth->value;
+/// Where the quantile of so many values that all weigh the same stands.
+std::ptrdiff_t place_of(double share, std::size_t size) {
+    const double place = std::ceil(share * static_cast<double>(size) - rounding) - 1.0;
+    return static_cast<std::ptrdiff_t>(std::max(place, 0.0));
+}
+
+Range quantiles_of_equals(std::vector<Weighted>& sample) {
+    const auto low = sample.begin() + place_of(low_share, sample.size()),
+               high = sample.begin() + place_of(high_share, sample.size());
+    std::ranges::nth_element(sample, low, {}, &Weighted::value);
+    Range range{low->value, low->value};
+    std::ranges::nth_element(low, high, sample.end(), {}, &Weighted::value);
+    range.high = high->value;
+    return range;
 }
 
 }  // namespace
 
 Range middle_eight_tenths(std::vector<Weighted>& sample) {
-    if (weigh_the_same(sample)) return {element_at(sample, low_share), element_at(sample, high_share)};
+    if (weigh_the_same(sample)) return quantiles_of_equals(sample);
     std::ranges::sort(sample, {}, &Weighted::value);
     const auto quantile = [&sample](double share) {
         double sum = 0.0;

@@ -13,21 +13,10 @@ double rounded(double score) {
     return std::round(score * 1e6) / 1e6;
 }
 
-double weighed(const Subject& subject) {
-    double sum = 0.0, weights = 0.0;
-    for (const auto& measure : evidence_measures()) {
-        const auto utility = measure.utility(subject);
-        if (!utility) continue;
-        sum += measure.weight * *utility;
-        weights += measure.weight;
-    }
-    return weights > 0.0 ? rounded(sum / weights) : 0.0;
-}
-
 }  // namespace
 
 Evidence evidence_of(const Subject& subject) {
-    return {subject.activity.flight_density, weighed(subject),
+    return {subject.activity.flight_density, evidence_score(subject),
             has_enough_evidence(subject.activity, subject.reference_density)};
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <tuple>
 
 namespace roostward::siting {
 
@@ -22,8 +24,17 @@ constexpr std::array evidence{Measure{"flight density", 5.0, flight},
 
 }  // namespace
 
-std::span<const Measure> evidence_measures() {
-    return evidence;
+double evidence_score(const Subject& subject) {
+    double sum = 0.0, weights = 0.0;
+    const auto add = [&](const Measure& measure) __attribute__((always_inline)) {
+        const auto utility = measure.utility(subject);
+        if (!utility) return;
+        sum += measure.weight * *utility;
+        weights += measure.weight;
+    };
+    // Not a loop, so that the utilities become part of this: it is asked for every re-draw of every tree.
+    std::apply([&add](const auto&... measure) { (add(measure), ...); }, evidence);
+    return weights > 0.0 ? std::round(sum / weights * 1e6) / 1e6 : 0.0;
 }
 
 }  // namespace roostward::siting

@@ -1,9 +1,12 @@
 #include "roostward/siting/redraws.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
+#include "best_of_draws.hpp"
 #include "evidence.hpp"
+#include "roostward/activity/redrawn.hpp"
 
 namespace roostward::siting {
 
@@ -29,28 +32,30 @@ std::optional<activity::Range> widened(std::optional<activity::Range> scores, co
     return activity::Range{scores->low * low, std::min(1.0, scores->high * high)};
 }
 
-/// Gives every tree its ranges. Returns which could be chosen in some re-draw, having enough evidence there.
-std::vector<std::size_t> range_all(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-                                   const activity::FlightDensity& density,
-                                   const activity::EveningTable& table,
-                                   std::span<const activity::EveningDraw> draws, core::Threads threads) {
+/// Of each re-draw so many are looked at first: a choice seldom goes further down.
+constexpr std::size_t most_contenders = 128;
+
+/// Gives every tree its ranges, and the re-draws their best contenders.
+void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
+               const activity::FlightDensity& density, const activity::EveningTable& table,
+               const activity::Redraws& redraws, BestOfDraws& best, core::Threads threads) {
     const double reference = reference_density(candidates);
-    std::vector<double> mean_rates;
-    for (const auto& draw : draws)
-        mean_rates.push_back(density.mean_rate(draw.times));
     const activity::Ranges ranges(table.evenings);
-    std::vector<std::uint8_t> ever_enough(candidates.size(), 0);
     core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
-        std::vector<activity::Weighted> flight_density(draws.size()), score(draws.size());
+        activity::RedrawnPoint point(redraws);
+        std::vector<activity::Weighted> flight_density(redraws.size()), score(redraws.size());
+        std::vector<BestOfDraws::Offer> offers;
         for (std::size_t i = begin; i < end; ++i) {
             Candidate& candidate = candidates[i];
             if (candidate.verdict.state > trees::State::settle_first) continue;
-            for (std::size_t d = 0; d < draws.size(); ++d) {
-                const auto seen = density.summarise(table, i, draws[d].times, mean_rates[d]);
+            point.look_at(table, i);
+            for (std::size_t d = 0; d < redraws.size(); ++d) {
+                const auto seen = point.in(d);
                 const Evidence evidence = evidence_of({inventory.rows[i], seen, reference});
-                flight_density[d] = {hardly_shrunk(seen, mean_rates[d]), draws[d].weight};
-                score[d] = {score_of(evidence, candidate.kept.middle), draws[d].weight};
-                if (evidence.enough && candidate.can_be_chosen()) ever_enough[i] = 1;
+                flight_density[d] = {hardly_shrunk(seen, redraws.mean_rate(d)), redraws.weight(d)};
+                score[d] = {score_of(evidence, candidate.kept.middle), redraws.weight(d)};
+                if (evidence.enough && candidate.can_be_chosen() && best.may_stay(d, score[d].value))
+                    offers.push_back({d, {i, score[d].value, evidence.flight_density}});
             }
             const std::size_t evenings = candidate.activity.evenings_watched;
             candidate.flight_range = holding(
@@ -58,11 +63,15 @@ std::vector<std::size_t> range_all(std::vector<Candidate>& candidates, const tre
                 ranges.of(hardly_shrunk(candidate.activity, density.mean_rate()), flight_density, evenings));
             candidate.score_range = widened(ranges.of(candidate.score, score, evenings), candidate.kept);
         }
+        best.take(offers);
     });
-    std::vector<std::size_t> choosable;
+}
+
+std::vector<std::size_t> choosable_trees(std::span<const Candidate> candidates) {
+    std::vector<std::size_t> trees;
     for (std::size_t i = 0; i < candidates.size(); ++i)
-        if (ever_enough[i] != 0) choosable.push_back(i);
-    return choosable;
+        if (candidates[i].can_be_chosen()) trees.push_back(i);
+    return trees;
 }
 
 }  // namespace
@@ -111,18 +120,23 @@ void give_ranges(std::vector<Candidate>& candidates, const trees::Inventory& inv
                  const activity::FlightDensity& density, const activity::EveningTable& table,
                  std::span<const activity::EveningDraw> draws, const ChoiceSettings& settings,
                  core::Threads threads) {
-    const std::vector<std::size_t> choosable =
-        range_all(candidates, inventory, density, table, draws, threads);
-    const Rechoice choice(candidates, inventory, density, settings, reference_density(candidates), choosable,
-                          activity::rows_of(table, choosable));
-    std::vector<std::vector<std::size_t>> chosen(draws.size());
-    core::parallel_for(draws.size(), 4, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t d = begin; d < end; ++d)
-            chosen[d] = choice.with(draws[d].times);
-    });
-    for (std::size_t d = 0; d < draws.size(); ++d)
-        for (const std::size_t tree : chosen[d])
+    const activity::Redraws redraws(density, draws);
+    BestOfDraws best(redraws.size(), most_contenders);
+    range_all(candidates, inventory, density, table, redraws, best, threads);
+    std::optional<Rechoice> among_all;
+    for (std::size_t d = 0; d < draws.size(); ++d) {
+        std::vector<std::size_t> chosen = best_apart(best.of(d), inventory, settings);
+        if (chosen.size() < settings.sites && !best.has_all(d)) {
+            if (!among_all) {
+                const std::vector<std::size_t> trees = choosable_trees(candidates);
+                among_all.emplace(candidates, inventory, density, settings, reference_density(candidates),
+                                  trees, activity::rows_of(table, trees));
+            }
+            chosen = among_all->with(draws[d].times);
+        }
+        for (const std::size_t tree : chosen)
             candidates[tree].stays_chosen += draws[d].weight;
+    }
 }
 
 }  // namespace roostward::siting

@@ -133,6 +133,18 @@ TEST(Certainty, StaysChosenCountsTheRedrawsThatChooseATree) {
     EXPECT_NEAR(all, 1.0, 1e-12);
 }
 
+// So many trees stand about Ben's that the best of a re-draw are all there: the second site, by Ada, is found
+// although none of them can be it.
+TEST(Certainty, LooksFurtherWhereTheBestContendersStandTogether) {
+    Site site(3);
+    for (int i = 1; i <= 300; ++i)
+        site.add_tree({400.0 + 0.01 * i, 0.0});
+    Ranked ranked(site);
+    ASSERT_TRUE(ranked.candidates[0].site);
+    static_cast<void>(ranked.certainty());
+    EXPECT_NEAR(ranked.candidates[0].stays_chosen, 1.0, 1e-12);
+}
+
 TEST(Certainty, RangesHoldTheEstimateAndNeedThreeEvenings) {
     for (const unsigned evenings : {2U, 3U, 5U}) {
         const Site site(evenings);

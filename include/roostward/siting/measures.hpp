@@ -1,7 +1,6 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <string_view>
 
 #include "roostward/activity/flight_density.hpp"
@@ -24,7 +23,8 @@ struct Measure {
     std::optional<double> (*utility)(const Subject&);
 };
 
-/// What the watches say: flight density (weight 5) and evenings used (weight 1).
-[[nodiscard]] std::span<const Measure> evidence_measures();
+/// What the watches say, flight density (weight 5) and evenings used (weight 1): the weighted mean of those
+/// utilities that are known, rounded to 1e-6.
+[[nodiscard]] double evidence_score(const Subject& subject);
 
 }  // namespace roostward::siting
