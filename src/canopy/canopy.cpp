@@ -71,6 +71,34 @@ std::size_t cells_of(core::SquareMetres area, core::Metres cell) {
         std::max(1.0, std::ceil(area.value() / (cell.value() * cell.value()) - 1e-9)));
 }
 
+/// The nearest canopy in one row of cells, squared, where it is nearer than `nearest`.
+double nearest_in_row(const core::Raster& canopy_height, core::Metres gap_height, core::PlanePoint stem,
+                      core::Cell home, std::size_t row, double nearest) {
+    const core::Grid& grid = canopy_height.grid;
+    const double aside = grid.centre({row, home.column}).northing - stem.northing;
+    if (aside * aside >= nearest) return nearest;
+    const auto steps = static_cast<std::size_t>(std::sqrt(nearest - aside * aside) / grid.cell.value()) + 1;
+    const std::size_t last = std::min(home.column + steps, grid.columns - 1);
+    for (std::size_t column = home.column - std::min(steps, home.column); column <= last; ++column)
+        if (is_canopy(canopy_height, grid.index({row, column}), gap_height))
+            nearest = std::min(nearest, core::squared_distance(stem, grid.centre({row, column})));
+    return nearest;
+}
+
+/// Row by row outward from the stem's own, until the rows lie farther off than what was found.
+core::Metres to_canopy(const core::Raster& canopy_height, core::Metres gap_height, core::PlanePoint stem,
+                       core::Cell home, core::Metres reach) {
+    double nearest = reach.value() * reach.value();
+    const auto steps = static_cast<std::size_t>(reach / canopy_height.grid.cell) + 1;
+    for (std::size_t step = 0; step <= steps; ++step) {
+        if (step <= home.row)
+            nearest = nearest_in_row(canopy_height, gap_height, stem, home, home.row - step, nearest);
+        if (step > 0 && home.row + step < canopy_height.grid.rows)
+            nearest = nearest_in_row(canopy_height, gap_height, stem, home, home.row + step, nearest);
+    }
+    return nearest < reach.value() * reach.value() ? core::Metres(std::sqrt(nearest)) : reach;
+}
+
 }  // namespace
 
 GapMap find_gaps(const core::Raster& canopy_height, const GapSettings& settings) {
@@ -104,18 +132,7 @@ std::optional<GapAt> gap_at(const GapMap& gaps, const core::Raster& canopy_heigh
     const std::uint32_t label = gaps.label[grid.index(*home)];
     if (label == 0) return std::nullopt;
 
-    GapAt gap{gaps.area[label - 1], reach, reach};
-    const auto steps = static_cast<std::size_t>(reach / grid.cell) + 1;
-    const std::size_t last_row = std::min(home->row + steps, grid.rows - 1);
-    const std::size_t last_column = std::min(home->column + steps, grid.columns - 1);
-    for (std::size_t row = home->row - std::min(steps, home->row); row <= last_row; ++row) {
-        for (std::size_t column = home->column - std::min(steps, home->column); column <= last_column;
-             ++column) {
-            if (!is_canopy(canopy_height, grid.index({row, column}), gap_height)) continue;
-            gap.to_canopy = std::min(gap.to_canopy, core::distance(stem, grid.centre({row, column})));
-        }
-    }
-    return gap;
+    return GapAt{gaps.area[label - 1], to_canopy(canopy_height, gap_height, stem, *home, reach), reach};
 }
 
 }  // namespace roostward::canopy

@@ -67,15 +67,17 @@ void find_step(UnplacedLayer<Record>& layer, PlanningPlane& plane, const PointsO
 double step_of(const std::vector<double>& values, bool degrees) {
     if (values.size() < enough_values) return 0.0;
     for (const double step : steps_to_try(degrees)) {
-        std::size_t whole = 0;
+        std::size_t others = 0;
         std::set<double> different;
         for (const double value : values) {
             const double steps = (value - values.front()) / step;
-            if (!(std::fabs(steps - std::round(steps)) <= slack)) continue;
-            ++whole;
-            different.insert(std::round(steps));
+            if (std::fabs(steps - std::round(steps)) <= slack) {
+                if (different.size() < enough_different) different.insert(std::round(steps));
+            } else if (50 * ++others > values.size()) {
+                break;
+            }
         }
-        if (50 * whole >= 49 * values.size() && different.size() >= enough_different) return step;
+        if (50 * others <= values.size() && different.size() >= enough_different) return step;
     }
     return 0.0;
 }

@@ -13,7 +13,7 @@ namespace roostward::io {
 namespace {
 
 /// Features that are composed, transformed and written together.
-constexpr std::size_t block = 4096;
+constexpr std::size_t block = 512;
 
 template <class Use>
 void for_each_point(geo::Geometry& geometry, const Use& use) {
