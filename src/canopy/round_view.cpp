@@ -140,4 +140,21 @@ std::optional<core::Metres> clear_toward(const RoundView& view, core::Degrees gr
     return core::Metres(static_cast<double>(least));
 }
 
+std::optional<core::Metres> drop_toward(const core::Raster& canopy_height, const Entrance& entrance,
+                                        core::Degrees grid_bearing, core::Degrees to_each_side,
+                                        core::Metres within) {
+    const double height = entrance.height.value();
+    std::optional<double> highest;
+    for (std::size_t ray = 0; ray < rays; ++ray) {
+        if (core::turn_between(bearing_of(ray), grid_bearing) > to_each_side) continue;
+        core::Ray at(canopy_height.grid, entrance.stem, steps()[ray]);
+        for (; at.entered() < within.value(); at.step()) {
+            if (!at.on_grid() || canopy_height.known[at.index()] == 0) return std::nullopt;
+            const auto top = static_cast<double>(canopy_height.values[at.index()]);
+            if (top <= height) highest = std::max(highest.value_or(top), top);
+        }
+    }
+    return highest ? std::optional(core::Metres(height - *highest)) : std::nullopt;
+}
+
 }  // namespace roostward::canopy

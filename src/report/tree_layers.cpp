@@ -72,16 +72,18 @@ void append_line(std::vector<Document>& values, const plan::Plan& plan, const si
 
 const std::vector<geo::Column>& way_in_columns() {
     static const std::vector<geo::Column> columns{
-        {"approach_clear_m", ColumnKind::number}, {"sun_hours_warm", ColumnKind::number},
-        {"sun_hours_cold", ColumnKind::number},   {"lamp_lux", ColumnKind::number},
-        {"lamp_distance_m", ColumnKind::number},  {"water_distance_m", ColumnKind::number},
-        {"road_distance_m", ColumnKind::number},  {"box_distance_m", ColumnKind::number}};
+        {"approach_clear_m", ColumnKind::number}, {"drop_clear_m", ColumnKind::number},
+        {"sun_hours_warm", ColumnKind::number},   {"sun_hours_cold", ColumnKind::number},
+        {"lamp_lux", ColumnKind::number},         {"lamp_distance_m", ColumnKind::number},
+        {"water_distance_m", ColumnKind::number}, {"road_distance_m", ColumnKind::number},
+        {"box_distance_m", ColumnKind::number}};
     return columns;
 }
 
 void append_way_in(std::vector<Document>& values, const siting::Candidate& candidate) {
     const auto& sun = candidate.sun;
-    append(values, number(candidate.approach_clear), sun ? Document(sun->summer_half.value()) : Document(),
+    append(values, number(candidate.approach_clear), number(candidate.drop_clear),
+           sun ? Document(sun->summer_half.value()) : Document(),
            sun ? Document(sun->winter_half.value()) : Document());
     const trees::Light light = candidate.verdict.light.value_or(trees::Light{});
     append(values, number(light.lux), number(light.lamp), number(candidate.water_distance),

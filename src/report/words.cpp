@@ -27,17 +27,27 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
     return fmt::format("Not chosen: the {} sites asked for were taken by better trees.", choice.sites);
 }
 
-/// What the canopy model says of the way in; empty where it says nothing.
+/// What the canopy model says of the way in; empty where there is no model.
 std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
+    if (!plan.surroundings.canopy_height) return {};
+    if (siting::line_beside(candidate) == nullptr)
+        return " No flight line runs beside it: from which side they come in is not known.";
     if (!candidate.approach_clear) return {};
-    const core::Metres clear = *candidate.approach_clear, wanted = plan.settings.profile.clear_approach.value;
+    const siting::Profile& profile = plan.settings.profile;
+    const core::Metres clear = *candidate.approach_clear, wanted = profile.clear_approach.value;
     const std::string free = fmt::format("free for {:.0f} m{}", std::floor(clear.value()),
                                          clear < canopy::clear_looked ? "" : " or more");
-    return clear < wanted
-               ? fmt::format(" In the canopy model the way in from {} is only {}; {:g} m are wanted.",
-                             plan.flight_lines[candidate.flight_line->line].id, free, wanted.value())
-               : fmt::format(" In the canopy model the way in from {} is {}: confirm on foot.",
-                             plan.flight_lines[candidate.flight_line->line].id, free);
+    const std::string& line = plan.flight_lines[candidate.flight_line->line].id;
+    std::string text =
+        clear < wanted
+            ? fmt::format(" In the canopy model the way in from {} is only {}; {:g} m are wanted.", line,
+                          free, wanted.value())
+            : fmt::format(" In the canopy model the way in from {} is {}: confirm on foot.", line, free);
+    const core::Metres drop = profile.clear_drop.value;
+    if (candidate.drop_clear && *candidate.drop_clear < drop)
+        text += fmt::format(" What grows there leaves a drop of {:.1f} m; {:g} m are wanted.",
+                            candidate.drop_clear->value(), drop.value());
+    return text;
 }
 
 /// Which of several wishes the first box follows; empty where they agree.
@@ -46,8 +56,8 @@ std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
     const auto point = [](core::Degrees bearing) { return siting::compass_point(bearing); };
     const std::string_view first = point(facings.boxes.front());
     std::string conflict;
-    const auto& line = candidate.flight_line;
-    if (line && line->offset > core::Metres(0.0)) {
+    const siting::LineOffset* const line = siting::line_beside(candidate);
+    if (line != nullptr && line->offset > core::Metres(0.0)) {
         const core::Degrees way_in = core::normalised(line->toward + plan.meridian_convergence);
         const siting::FacingArc& sunny = plan.mounting.sunny;
         if (point(way_in) != first)
@@ -67,23 +77,16 @@ std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
 }
 
 /// What the place takes off the score, and what most of it; empty where it takes less than one in a hundred.
-std::string about_fitness(const plan::Plan& plan, const siting::Candidate& candidate) {
+std::string about_fitness(const siting::Candidate& candidate) {
     if (!candidate.fitness) return {};
     const double percent = std::round(100.0 * (1.0 - candidate.kept.middle));
     if (percent < 1.0) return {};
-    const siting::Weights& weights = plan.settings.weights;
-    const std::array<double, siting::fitness_parts> of{weights.approach, weights.sun, weights.dark,
-                                                       weights.quiet};
-    std::size_t worst = 0;
-    double most = -1.0;
-    for (std::size_t part = 0; part < of.size(); ++part) {
-        const double lost = of[part] * (1.0 - candidate.fitness->utility[part].value_or(1.0));
-        if (lost > most) worst = part;
-        most = std::max(most, lost);
-    }
-    constexpr std::array<std::string_view, siting::fitness_parts> by{"a way in that is not free", "its sun",
-                                                                     "lamp light", "a road"};
-    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent, by[worst]);
+    const auto worst = std::ranges::max_element(candidate.fitness->taken) - candidate.fitness->taken.begin();
+    const std::array<std::string_view, siting::fitness_parts> by{
+        candidate.approach_clear ? "a way in that is not free" : "a way in that is not known",
+        candidate.sun ? "its sun" : "sun that is not known", "lamp light", "a road"};
+    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent,
+                       by.at(static_cast<std::size_t>(worst)));
 }
 
 }  // namespace
@@ -106,7 +109,7 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
-        way_in(plan, candidate) + about_fitness(plan, candidate);
+        way_in(plan, candidate) + about_fitness(candidate);
     return text + (candidate.site
                        ? traded(plan, candidate) + fmt::format(" Chosen as site {}.", *candidate.site)
                        : " " + why_not_chosen(plan, tree));

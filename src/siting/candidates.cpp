@@ -45,6 +45,12 @@ std::vector<std::size_t> in_order(std::span<const Candidate> candidates, Place p
 
 }  // namespace
 
+const LineOffset* line_beside(const Candidate& candidate) {
+    constexpr core::Metres next_to{25.0};
+    const auto& line = candidate.flight_line;
+    return line && line->offset <= next_to ? &*line : nullptr;
+}
+
 std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
                                      std::span<const activity::PointActivity> activity,
                                      core::Hours min_watch) {

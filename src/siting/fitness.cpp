@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 #include <string_view>
 
 #include "roostward/siting/candidates.hpp"
@@ -72,20 +73,17 @@ bool may_hold_a_box(const Candidate& tree) {
 using Shares = std::array<double, fitness_parts>;
 
 Fitness fitness_of(const Candidate& tree, const Settings& settings, const Shares& shares) {
-    Fitness fitness;
-    double all = 0.0, known = 0.0, unknown = 0.0;
+    const double all = std::accumulate(shares.begin(), shares.end(), 0.0);
+    Fitness fitness{1.0, 1.0, 1.0, {}};
     for (std::size_t part = 0; part < fitness_parts; ++part) {
-        if (shares[part] <= 0.0) continue;
-        fitness.utility[part] = parts[part].utility(tree, settings);
-        all += shares[part];
-        if (fitness.utility[part])
-            known += shares[part] * *fitness.utility[part];
-        else
-            unknown += shares[part];
+        const double share = shares[part] / all;
+        if (share <= 0.0) continue;
+        const Utility utility = parts[part].utility(tree, settings);
+        fitness.taken[part] = share * (1.0 - utility.value_or(0.5));
+        fitness.low -= share * (1.0 - utility.value_or(0.0));
+        fitness.middle -= fitness.taken[part];
+        fitness.high -= share * (1.0 - utility.value_or(1.0));
     }
-    fitness.low = known / all;
-    fitness.middle = (known + 0.5 * unknown) / all;
-    fitness.high = (known + unknown) / all;
     return fitness;
 }
 

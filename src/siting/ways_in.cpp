@@ -34,13 +34,13 @@ class Trunks {
           open_sky_(path_.over(flat)),
           roads_(around.roads.shapes) {}
 
-    void measure(Candidate& candidate, const trees::Tree& tree,
-                 const std::optional<canopy::RoundView>& view) const {
-        const auto& line = candidate.flight_line;
+    void face(Candidate& candidate, core::PlanePoint stem,
+              const std::optional<canopy::RoundView>& view) const {
+        const LineOffset* const line = line_beside(candidate);
         const auto sun = view ? over_horizon(*view) : std::nullopt;
         Outlook outlook;
-        if (line && !runs_over_the_stem(*line)) outlook.way_in = true_bearing(line->toward);
-        outlook.road = toward_road(tree.stem);
+        if (line != nullptr && !runs_over_the_stem(*line)) outlook.way_in = true_bearing(line->toward);
+        outlook.road = toward_road(stem);
         for (std::size_t point = 0; point < compass_points; ++point) {
             const core::Degrees bearing = bearing_of_point(point);
             if (view) outlook.clear[point] = canopy::clear_toward(*view, in_grid(bearing), to_each_side);
@@ -51,9 +51,6 @@ class Trunks {
         candidate.open.assign(outlook.clear.begin(), outlook.clear.end());
         const core::Degrees first = candidate.facings->boxes.front();
         if (sun && horizon_known(*view, first)) candidate.sun = sun->on_face(first);
-        if (line)
-            candidate.approach_clear = canopy::clear_toward(
-                *view, line->toward, runs_over_the_stem(*line) ? all_round : to_each_side);
     }
 
  private:
@@ -102,6 +99,35 @@ class Trunks {
     geo::NearestShape roads_;
 };
 
+/// What the canopy model says of the way in from the flight line beside the tree.
+void look_at_way_in(Candidate& candidate, const canopy::Entrance& entrance, const canopy::RoundView& view,
+                    const core::Raster& heights, core::Metres clear_approach) {
+    const LineOffset* const line = line_beside(candidate);
+    if (line == nullptr) return;
+    const core::Degrees aside = runs_over_the_stem(*line) ? all_round : to_each_side;
+    candidate.approach_clear = canopy::clear_toward(view, line->toward, aside);
+    candidate.drop_clear =
+        canopy::drop_toward(heights, entrance, line->toward, aside, entrance.crown_radius + clear_approach);
+}
+
+/// The canopy model above sea, where the ground's height is told.
+std::optional<core::Raster> above_sea(const trees::Surroundings& around) {
+    if (!around.canopy_height || !around.ground_height) return std::nullopt;
+    core::Raster sum = *around.canopy_height;
+    for (std::size_t i = 0; i < sum.values.size(); ++i)
+        sum.values[i] += around.ground_height->values[i];
+    return sum;
+}
+
+/// The ground at a stem, as the model counts heights; empty where it is not known.
+std::optional<core::Metres> ground_at(const trees::Surroundings& around, core::PlanePoint stem) {
+    if (!around.ground_height) return core::Metres(0.0);
+    const core::Raster& ground = *around.ground_height;
+    const auto cell = ground.grid.cell_of(stem);
+    if (!cell || ground.known[ground.grid.index(*cell)] == 0) return std::nullopt;
+    return core::Metres(static_cast<double>(ground.values[ground.grid.index(*cell)]));
+}
+
 /// Neighbours together: they see the same canopy.
 template <class Do>
 void each_that_may_hold_a_box(const std::vector<Candidate>& candidates, const trees::Inventory& inventory,
@@ -146,15 +172,21 @@ void measure_distances(std::vector<Candidate>& candidates, const trees::Inventor
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                      const trees::Surroundings& around, const Hanging& hanging, core::Threads threads) {
     const Trunks trunks(around, hanging);
+    const std::optional<core::Raster> sum = above_sea(around);
+    const core::Raster* const heights = sum ? &*sum : around.canopy_height ? &*around.canopy_height : nullptr;
     std::optional<canopy::BlockTops> tops;
-    if (around.canopy_height) tops.emplace(*around.canopy_height, threads);
+    if (heights != nullptr) tops.emplace(*heights, threads);
     each_that_may_hold_a_box(candidates, inventory, threads, [&](std::size_t i) {
         const trees::Tree& tree = inventory.rows[i];
+        const auto ground = ground_at(around, tree.stem);
         std::optional<canopy::RoundView> view;
-        if (tops)
-            view = canopy::look_round(*tops, {tree.stem, hanging.mounting.height,
-                                              tree.crown_radius.value_or(hanging.unknown_crown_radius)});
-        trunks.measure(candidates[i], tree, view);
+        if (tops && ground) {
+            const canopy::Entrance entrance{tree.stem, *ground + hanging.mounting.height,
+                                            tree.crown_radius.value_or(hanging.unknown_crown_radius)};
+            view = canopy::look_round(*tops, entrance);
+            look_at_way_in(candidates[i], entrance, *view, *heights, hanging.mounting.clear_approach);
+        }
+        trunks.face(candidates[i], tree.stem, view);
     });
 }
 

@@ -204,5 +204,58 @@ TEST(WaysIn, DistancesAreFromTheStem) {
     EXPECT_FALSE(measured(around).box_distance);
 }
 
+// Entrance at 4.5 m, crown of 3 m, 3 m wanted beyond it: shrubs of 2.5 m in the south-east leave 2 m.
+TEST(WaysIn, TellTheDropThatIsLeft) {
+    Ground ground;
+    EXPECT_EQ(measured(ground).drop_clear, Metres(4.5)) << "bare ground";
+    ground.fill({{3, -6}, {6, -3}}, 2.5F);
+    EXPECT_EQ(measured(ground).drop_clear, Metres(2));
+    EXPECT_EQ(measured(ground).approach_clear, Metres(20)) << "they do not reach up to the entrance";
+    Ground crowns;
+    crowns.fill({{-20, -20}, {20, 20}}, 12.0F);
+    EXPECT_FALSE(measured(crowns).drop_clear) << "what is under crowns is not seen";
+    ground.forget({{4, -6}, {5, -4}});
+    EXPECT_FALSE(measured(ground).drop_clear);
+}
+
+// A line 25 m off still runs beside the tree.
+TEST(WaysIn, ComeFromALineThatRunsBesideTheTree) {
+    trees::Inventory inventory;
+    inventory.rows.resize(2);
+    std::vector<Candidate> candidates(2);
+    candidates[0].flight_line = LineOffset{0, Metres(25), Degrees(90)};
+    candidates[1].flight_line = LineOffset{0, Metres(25.001), Degrees(90)};
+    measure_ways_in(candidates, inventory, under({}), hanging(), core::Threads{1});
+    EXPECT_TRUE(line_beside(candidates[0]));
+    EXPECT_TRUE(candidates[0].approach_clear);
+    EXPECT_EQ(facing(candidates[0]), Degrees(135));
+    EXPECT_FALSE(line_beside(candidates[1]));
+    EXPECT_FALSE(candidates[1].approach_clear);
+    EXPECT_EQ(facing(candidates[1]), Degrees(180)) << "by the sun alone";
+}
+
+// The tree stands on flat ground 100 m above sea; to the south the ground rises at 45° from 10 m off: its
+// top, 49 m higher 59 m off, hides the sun up to about 40°, and it is no way in.
+TEST(WaysIn, SlopesStandInTheWayAndInTheSun) {
+    Ground flat;
+    trees::Surroundings around = under(flat);
+    core::Raster ground = flat.canopy;
+    for (std::size_t i = 0; i < ground.values.size(); ++i) {
+        const double south = -ground.grid.centre({i / ground.grid.columns, 0}).northing;
+        ground.values[i] = static_cast<float>(100.0 + std::max(0.0, south - 10.0));
+    }
+    around.ground_height = ground;
+    const Candidate below = measured(around), open = measured(flat);
+    ASSERT_TRUE(below.sun && open.sun);
+    EXPECT_LT(below.sun->winter_half.value(), 0.5 * open.sun->winter_half.value());
+    // At 165° the slope reaches 4.5 m above the ground 15 m south of the stem.
+    EXPECT_NEAR(below.approach_clear->value(), 15.0 / std::cos(15.0 * std::numbers::pi / 180.0), 1.1);
+    for (float& height : around.ground_height->values)
+        height = 250.0F;
+    const Candidate plateau = measured(around);
+    EXPECT_EQ(plateau.approach_clear, open.approach_clear) << "a plateau is flat";
+    EXPECT_EQ(plateau.sun->winter_half, open.sun->winter_half);
+}
+
 }  // namespace
 }  // namespace roostward::siting

@@ -43,7 +43,7 @@ class BlockTops {
 /// An entrance on a trunk.
 struct Entrance {
     core::PlanePoint stem;
-    core::Metres height;  ///< above the ground at the trunk
+    core::Metres height;  ///< as the model counts heights: above the ground, or above sea
     core::Metres crown_radius;
 };
 
@@ -63,5 +63,13 @@ struct RoundView {
 /// is not known.
 [[nodiscard]] std::optional<core::Metres> clear_toward(const RoundView& view, core::Degrees grid_bearing,
                                                        core::Degrees to_each_side);
+
+/// How far what grows before an entrance leaves it to drop: from the entrance to the highest canopy no higher
+/// than itself, in cells that begin nearer than `within`, along the rays of a wedge as for `clear_toward`.
+/// Crowns above the entrance hide what is under them. Empty where nothing but crowns is seen, or something
+/// unknown.
+[[nodiscard]] std::optional<core::Metres> drop_toward(const core::Raster& canopy_height,
+                                                      const Entrance& entrance, core::Degrees grid_bearing,
+                                                      core::Degrees to_each_side, core::Metres within);
 
 }  // namespace roostward::canopy

@@ -37,6 +37,7 @@ struct Candidate {
     std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
     std::optional<Facings> facings;              ///< empty where ruled out or not watched
     std::optional<core::Metres> approach_clear;  ///< see measure_ways_in
+    std::optional<core::Metres> drop_clear;      ///< the same
     std::optional<sun::FaceSun> sun;             ///< on the first box, see measure_ways_in
     std::optional<core::Metres> road_distance, water_distance, box_distance;  ///< see measure_distances
     std::optional<Fitness> fitness;  ///< empty where ruled out, not watched, or no part takes part
@@ -46,6 +47,10 @@ struct Candidate {
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
 };
+
+/// The flight line that the way in comes from: one next to the tree, at most 25 m from its stem (common
+/// practice, no source). Null where there is none.
+[[nodiscard]] const LineOffset* line_beside(const Candidate& candidate);
 
 /// Joins what is known of each tree. A tree in ground that was not watched for `min_watch` becomes "not
 /// watched", unless it is ruled out.

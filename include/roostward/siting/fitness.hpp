@@ -17,8 +17,8 @@ inline constexpr std::size_t fitness_parts = 4;
 /// tree's value is not known the part may be anything, and `middle` takes half.
 struct Fitness {
     double low = 0.0, middle = 0.0, high = 0.0;
-    /// Of approach, sun, dark and quiet, in that order; empty: not known, or takes no part.
-    std::array<std::optional<double>, fitness_parts> utility;
+    /// What approach, sun, dark and quiet, in that order, take away from 1 to leave `middle`.
+    std::array<double, fitness_parts> taken{};
 };
 
 /// What the place leaves of a tree's evidence: 1 − share + share · fitness. It takes away, never adds.

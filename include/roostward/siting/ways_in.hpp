@@ -23,11 +23,12 @@ void measure_distances(std::vector<Candidate>& candidates, const trees::Inventor
                        const trees::Surroundings& around, core::Threads threads);
 
 /// Tells every watched tree that is not ruled out which way its boxes face, and what the canopy model says of
-/// its trunk at the entrance's height: the free way toward its flight line and toward each compass point, the
-/// shortest over 30° to each side (all round where the line runs over the stem), and the sun on the first
-/// box. The shade of its own crown is left out. Each is empty where there is no model, or where it has a hole
-/// or an end; the heat on a face is then that under an open sky. The nearest flight lines must have been told
-/// before.
+/// its trunk at the entrance's height: the free way toward the flight line beside it and toward the 16
+/// compass points, each the shortest over 30° to each side (all round where the line runs over the stem); the
+/// drop that is left toward the line, out to the clear approach beyond the crown; and the sun on the first
+/// box. The shade of its own crown is left out. Where the ground's height is told, slopes count as well. Each
+/// is empty where there is no model, or where it has a hole or an end; the heat on a face is then that under
+/// an open sky. The nearest flight lines must have been told before.
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                      const trees::Surroundings& around, const Hanging& hanging, core::Threads threads);
 
