@@ -127,6 +127,7 @@ class Search {
 
     void try_at(double h, const std::vector<double>& shrinks) {
         std::vector<core::Hours> hours;
+        hours.reserve(shrinks.size());
         for (const double shrink : shrinks)
             hours.emplace_back(shrink);
         const std::vector<double> values = likelihood_.at(core::Metres(h), hours, threads_);

@@ -111,7 +111,8 @@ void along(const geo::Line& path, double range, const Add& add) {
     for (std::size_t i = 0; i + 1 < path.size(); ++i) {
         const double part = core::distance(path[i], path[i + 1]).value();
         const double panels = std::max(1.0, std::ceil(part / range));
-        for (double k = 0.0; k < panels; k += 1.0) {
+        for (std::size_t panel = 0; panel < static_cast<std::size_t>(panels); ++panel) {
+            const auto k = static_cast<double>(panel);
             for (const double node : {-0.5 * std::numbers::inv_sqrt3, 0.5 * std::numbers::inv_sqrt3}) {
                 const double t = (k + 0.5 + node) / panels;
                 add({path[i].easting + t * (path[i + 1].easting - path[i].easting),

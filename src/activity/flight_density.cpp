@@ -42,7 +42,8 @@ core::Metres longest_piece(core::Metres h) {
 
 }  // namespace
 
-FlightDensity::FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, const Settings& settings)
+FlightDensity::FlightDensity(const survey::Survey& survey, const Bandwidth& bandwidth,
+                             const Settings& settings)
     : settings_(settings),
       bandwidth_(bandwidth),
       evenings_(survey.evenings.size()),

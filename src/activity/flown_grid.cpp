@@ -28,7 +28,8 @@ void append_samples(const Piece& p, std::vector<Sample>& samples) {
     }
     const double panels = std::ceil(3.0 * p.half_length / p.width);
     const double half_panel = p.half_length / panels;
-    for (double i = 0.0; i < panels; i += 1.0) {
+    for (std::size_t panel = 0; panel < static_cast<std::size_t>(panels); ++panel) {
+        const auto i = static_cast<double>(panel);
         for (std::size_t k = 0; k < node.size(); ++k) {
             const double along = -p.half_length + half_panel * (2.0 * i + 1.0 + node[k]);
             samples.push_back({{p.middle.easting + along * p.east, p.middle.northing + along * p.north},

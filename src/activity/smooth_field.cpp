@@ -114,7 +114,9 @@ double SmoothField::row_of(double northing) const {
 }
 
 void SmoothField::add(std::span<const Sample> samples, core::Threads threads) {
-    const double first = spline_nodes / 2, last_row = static_cast<double>(rows_) - first - 1.0,
+    constexpr std::size_t half = spline_nodes / 2;
+    const auto first = static_cast<double>(half);
+    const double last_row = static_cast<double>(rows_) - first - 1.0,
                  last_column = static_cast<double>(columns_) - first - 1.0;
     std::vector<std::vector<std::uint32_t>> of_stripe((rows_ + stripe_rows - 1) / stripe_rows);
     for (std::size_t i = 0; i < samples.size(); ++i) {

@@ -75,7 +75,8 @@ void for_each_node(const Stretch& stretch, double cell, const Use& use) {
     const core::PlanePoint from = stretch.from, to = stretch.to;
     if (from == to) return use(from.easting, from.northing, 1.0);
     const double panels = std::ceil(core::distance(from, to).value() / (3.0 * cell));
-    for (double k = 0.0; k < panels; k += 1.0) {
+    for (std::size_t panel = 0; panel < static_cast<std::size_t>(panels); ++panel) {
+        const auto k = static_cast<double>(panel);
         for (const double node : {-0.5 * std::numbers::inv_sqrt3, 0.5 * std::numbers::inv_sqrt3}) {
             const double t = (k + 0.5 + node) / panels;
             use(from.easting + t * (to.easting - from.easting),

@@ -25,6 +25,7 @@ void prefer_huge_pages() {
     void* const block = std::malloc(reserve);
     if (block == nullptr) return;
     const auto begin = (reinterpret_cast<std::uintptr_t>(block) + huge_page - 1) / huge_page * huge_page;
+    // NOLINTNEXTLINE(performance-no-int-to-ptr): rounding an address up is integer arithmetic
     madvise(reinterpret_cast<void*>(begin), reserve - huge_page, MADV_HUGEPAGE);
     std::free(block);
 #endif

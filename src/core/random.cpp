@@ -79,13 +79,15 @@ double RandomStream::normal() {
 std::uint64_t RandomStream::poisson(double mean) {
     // exp(-mean) would vanish for large means: draw in steps of at most 500.
     std::uint64_t count = 0;
-    for (double left = mean; left > 0.0; left -= 500.0) {
+    double left = mean;
+    while (left > 0.0) {
         const double limit = std::exp(-std::min(left, 500.0));
         double product = uniform();
         while (product > limit) {
             ++count;
             product *= uniform();
         }
+        left -= 500.0;
     }
     return count;
 }

@@ -154,11 +154,11 @@ UnplacedBoxes read_boxes(const InputSource& source, const SiteClock& clock) {
     OpenLayer layer(source, box_fields(), boxes.facts);
     const BoxReader reader(source, clock, layer, boxes.facts);
     read_rows(layer, boxes, reader);
-    const auto with_place = std::ranges::stable_partition(
-        boxes.rows, [](const HungBox& box) { return box.position != core::PlanePoint{}; });
-    boxes.by_tree.assign(std::make_move_iterator(with_place.begin()),
-                         std::make_move_iterator(with_place.end()));
-    boxes.rows.erase(with_place.begin(), with_place.end());
+    const auto without = std::stable_partition(boxes.rows.begin(), boxes.rows.end(), [](const HungBox& box) {
+        return box.position != core::PlanePoint{};
+    });
+    boxes.by_tree.assign(std::make_move_iterator(without), std::make_move_iterator(boxes.rows.end()));
+    boxes.rows.erase(without, boxes.rows.end());
     return boxes;
 }
 

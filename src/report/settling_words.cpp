@@ -45,7 +45,7 @@ std::string who_decides(const trees::Verdict& verdict) {
 std::string what_to_ask(const trees::Verdict& verdict) {
     std::string all;
     for (const trees::Reason* reason : open_questions(verdict))
-        all += fmt::format("{}{}: {}", all.empty() ? "" : " ", reason->who, reason->ask);
+        all += fmt::format("{}Ask the {}: {}", all.empty() ? "" : " ", reason->who, reason->ask);
     return all;
 }
 

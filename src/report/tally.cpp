@@ -9,6 +9,7 @@ namespace {
 
 std::vector<Counted> commonest_first(const std::map<std::string, std::size_t>& counts) {
     std::vector<Counted> tally;
+    tally.reserve(counts.size());
     for (const auto& [name, count] : counts)
         tally.push_back({name, count});
     std::ranges::sort(tally, [](const Counted& a, const Counted& b) {

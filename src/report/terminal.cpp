@@ -102,8 +102,10 @@ std::string findings_text(const core::Findings& findings, std::size_t most_a_kin
         for (const auto& finding : findings) {
             if (finding.kind != kind.name || shown++ >= most_a_kind) continue;
             const std::string where = core::to_text(finding.place);
-            const std::string found = finding.value.empty() ? "" : "\"" + finding.value + "\": ";
-            text += wrapped((where.empty() ? "" : where + ": ") + found + finding.sentence, 4, "  ");
+            text += wrapped(
+                fmt::format("{}{}{}", where.empty() ? "" : where + ": ",
+                            finding.value.empty() ? "" : "\"" + finding.value + "\": ", finding.sentence),
+                4, "  ");
         }
         if (kind.count > most_a_kind) text += fmt::format("  … and {} more\n", kind.count - most_a_kind);
     }

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <ranges>
+#include <numeric>
 #include <string_view>
 #include <tuple>
 
@@ -63,7 +63,9 @@ class Points {
  private:
     template <class Cost>
     [[nodiscard]] static std::size_t best(const Cost& cost) {
-        return std::ranges::min(std::views::iota(std::size_t{0}, compass_points), {}, cost);
+        std::array<std::size_t, compass_points> points{};
+        std::iota(points.begin(), points.end(), std::size_t{0});
+        return std::ranges::min(points, {}, cost);
     }
 
     [[nodiscard]] bool blocked(std::size_t point) const {

@@ -153,7 +153,7 @@ TEST_F(Demo, SaysWhatIsWorthSettling) {
     }
     for (const char* tree : {"0101", "0102", "0115"})
         EXPECT_TRUE(worth.contains(tree)) << tree;
-    EXPECT_NE(other.at("0101")["ask"].get<std::string>().find("licensed bat person: Do animals live"),
+    EXPECT_NE(other.at("0101")["ask"].get<std::string>().find("Ask the licensed bat person: Do animals live"),
               std::string::npos);
     EXPECT_TRUE(other.at("0103")["score"].is_null()) << "ruled out";
     const json plan = read_json(out() / "plan.json");

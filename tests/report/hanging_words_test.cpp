@@ -100,10 +100,10 @@ TEST(WorthSettling, SaysWhoDecidesAndWhatToAsk) {
     const plan::Plan plan = to_settle();
     const trees::Verdict& verdict = plan.candidates[0].verdict;
     EXPECT_EQ(who_decides(verdict), "owner");
-    EXPECT_EQ(what_to_ask(verdict), "owner: May we? owner: When?");
+    EXPECT_EQ(what_to_ask(verdict), "Ask the owner: May we? Ask the owner: When?");
     EXPECT_EQ(settling_text(plan),
               "Worth settling first: these would rank among the best 6.\n"
-              "- T7 (would rank 3). owner: May we? owner: When?\n");
+              "- T7 (would rank 3). Ask the owner: May we? Ask the owner: When?\n");
     EXPECT_EQ(core::to_json(settling_document(plan)),
               R"([{"tree":"T7","would_rank":3,"score":0,"questions":[)"
               R"({"rule":"not asked","who":"owner","ask":"May we?","why":"Nobody asked."},)"

@@ -54,7 +54,7 @@ struct Surfaces {
 /// for any number of threads. Holds references to nothing.
 class FlightDensity {
  public:
-    FlightDensity(const survey::Survey& survey, Bandwidth bandwidth, const Settings& settings);
+    FlightDensity(const survey::Survey& survey, const Bandwidth& bandwidth, const Settings& settings);
 
     /// A part of a survey (see `part_of`), smoothed like the whole.
     FlightDensity(const survey::Survey& part, const FlightDensity& whole);

@@ -13,10 +13,10 @@ class Interrupts {
     Interrupts(const Interrupts&) = delete;
     Interrupts& operator=(const Interrupts&) = delete;
 
-    /// While it lives, `undo` runs when the program is interrupted. One at a time.
+    /// While it lives, `action` runs when the program is interrupted. One at a time.
     class Cleanup {
      public:
-        explicit Cleanup(std::function<void()> undo);
+        explicit Cleanup(std::function<void()> action);
         ~Cleanup();
         Cleanup(const Cleanup&) = delete;
         Cleanup& operator=(const Cleanup&) = delete;

@@ -10,7 +10,7 @@ namespace roostward::report {
 /// Everybody who must decide something, each once, in the order of the reasons: "owner, tree officer".
 [[nodiscard]] std::string who_decides(const trees::Verdict& verdict);
 
-/// "licensed bat person: Do animals live here? owner: May we hang boxes on this tree?"
+/// "Ask the licensed bat person: Do animals live here? Ask the owner: May boxes hang on this tree?"
 [[nodiscard]] std::string what_to_ask(const trees::Verdict& verdict);
 
 /// The trees worth settling, for the terminal; empty where there are none.
