@@ -264,6 +264,10 @@ std::vector<ParameterSpec> surroundings_specs() {
             "this much lamp light on the entrance must be looked at after dark",
             [=](SiteFile & s) -> auto& { return trees(s).light.lux_doubtful; }),
         number_spec(
+            "suitability.light_through_crowns", {0.0, 1.0}, "", from_memory,
+            "share of a lamp's light that passes 2 m of crowns and more; 1: crowns shade nothing",
+            [=](SiteFile & s) -> auto& { return trees(s).light.through_crowns; }),
+        number_spec(
             "suitability.road_m", metres, "m", common_practice,
             "a carriageway this near the crown's edge must be settled first",
             [=](SiteFile & s) -> auto& { return trees(s).roads.near; }),

@@ -76,6 +76,11 @@ std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
     return fmt::format(" {}: the first box faces {}.", conflict, first);
 }
 
+std::string about_shade(const siting::Candidate& candidate) {
+    const auto& light = candidate.verdict.light;
+    return light && light->shaded ? " Crowns are taken to shade it from a lamp: visit after dark." : "";
+}
+
 /// What the place takes off the score, and what most of it; empty where it takes less than one in a hundred.
 std::string about_fitness(const siting::Candidate& candidate) {
     if (!candidate.fitness) return {};
@@ -109,7 +114,7 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
-        way_in(plan, candidate) + about_fitness(candidate);
+        way_in(plan, candidate) + about_shade(candidate) + about_fitness(candidate);
     return text + (candidate.site
                        ? traded(plan, candidate) + fmt::format(" Chosen as site {}.", *candidate.site)
                        : " " + why_not_chosen(plan, tree));

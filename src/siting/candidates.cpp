@@ -131,6 +131,7 @@ std::vector<std::size_t> worth_settling(std::span<const Candidate> candidates, s
     }
     std::ranges::sort(worth, better);
     std::vector<std::size_t> trees;
+    trees.reserve(worth.size());
     for (const Contender& contender : worth)
         trees.push_back(contender.tree);
     return trees;

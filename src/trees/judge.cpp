@@ -110,8 +110,7 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
 
     Verdict verdict;
     if (context.lamps) {
-        const core::Metres look = context.settings.light.lamp_doubtful + crown_of(tree, context.settings);
-        verdict.light = context.lamps->at(tree.stem, context.settings.entrance, look + geo::edge_tolerance);
+        verdict.light = context.lamps->at(tree);
         note(lit(*verdict.light, tree, context));
     }
     if (const auto& canopy = context.around.canopy_height) {
@@ -146,7 +145,7 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
     for (const AvoidLayer& layer : around.avoid)
         avoid.emplace_back(layer.shapes);
     if (around.roads.given()) roads.emplace(around.roads.shapes);
-    if (around.lamps.given()) lamps.emplace(around.lamps.rows);
+    if (around.lamps.given()) lamps.emplace(around.lamps.rows, around.canopy_height, settings);
     if (around.canopy_height) {
         gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
         cover.emplace(*around.canopy_height);

@@ -17,13 +17,18 @@ namespace roostward::trees {
 /// The lamps about a place.
 class Lamps {
  public:
-    /// Refers to the lamps.
-    explicit Lamps(const std::vector<Lamp>& lamps);
-    /// All lamps within `look`, and those farther off whose light can be felt.
-    [[nodiscard]] Light at(core::PlanePoint stem, core::Metres entrance, core::Metres look) const;
+    /// Refers to all of them.
+    Lamps(const std::vector<Lamp>& lamps, const std::optional<core::Raster>& canopy_height,
+          const Settings& settings);
+    /// All lamps near the tree, and those farther off whose light can be felt.
+    [[nodiscard]] Light at(const Tree& tree) const;
 
  private:
+    [[nodiscard]] bool shaded(const Lamp& lamp, const Tree& tree) const;
+
     const std::vector<Lamp>* lamps_;
+    const std::optional<core::Raster>* canopy_height_;
+    const Settings* settings_;
     std::optional<geo::PointIndex> index_;
     core::Metres reach_;
 };

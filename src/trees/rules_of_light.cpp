@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "roostward/canopy/shade.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -17,7 +18,9 @@ std::string plain(Lux lux) {
 
 }  // namespace
 
-Lamps::Lamps(const std::vector<Lamp>& lamps) : lamps_(&lamps) {
+Lamps::Lamps(const std::vector<Lamp>& lamps, const std::optional<core::Raster>& canopy_height,
+             const Settings& settings)
+    : lamps_(&lamps), canopy_height_(&canopy_height), settings_(&settings) {
     std::vector<core::PlanePoint> places;
     for (const Lamp& lamp : lamps) {
         places.push_back(lamp.position);
@@ -26,17 +29,30 @@ Lamps::Lamps(const std::vector<Lamp>& lamps) : lamps_(&lamps) {
     index_.emplace(places);
 }
 
-Light Lamps::at(core::PlanePoint stem, core::Metres entrance, core::Metres look) const {
+bool Lamps::shaded(const Lamp& lamp, const Tree& tree) const {
+    if (!*canopy_height_) return false;
+    const core::Metres entrance = settings_->entrance;
+    return canopy::crowns_between(**canopy_height_, {lamp.position, lamp.height.value_or(entrance)},
+                                  {tree.stem, entrance},
+                                  crown_of(tree, *settings_)) >= settings_->light.shading;
+}
+
+Light Lamps::at(const Tree& tree) const {
+    const LightLimits& limits = settings_->light;
+    const core::Metres near = limits.lamp_doubtful + crown_of(tree, *settings_) + geo::edge_tolerance;
     Light light;
     double sum = 0.0;
     bool all_told = true;
-    for (const std::size_t i : index_->within(stem, std::max(look, reach_))) {
+    for (const std::size_t i : index_->within(tree.stem, std::max(near, reach_))) {
         const Lamp& lamp = (*lamps_)[i];
-        const core::Metres away = as_measured(core::distance(stem, lamp.position));
+        const core::Metres away = as_measured(core::distance(tree.stem, lamp.position));
         light.lamp = std::min(light.lamp.value_or(away), away);
-        const auto lux = light_from(lamp, away, entrance);
+        const auto lux = light_from(lamp, away, settings_->entrance);
         all_told = all_told && lux.has_value();
-        sum += lux.value_or(Lux(0.0)).value();
+        if (!lux || *lux < felt) continue;
+        const bool behind_crowns = shaded(lamp, tree);
+        light.shaded = light.shaded || behind_crowns;
+        sum += lux->value() * (behind_crowns ? limits.through_crowns : 1.0);
     }
     if (all_told) light.lux = Lux(sum);
     return light;
@@ -56,8 +72,12 @@ std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& c
     const auto too_near = [&](core::Metres limit) { return from_crown && *from_crown <= limit; };
     const auto bright = [&](Lux limit) {
         return fmt::format(
-            "Up to {} lx of lamp light fall on an entrance at {} m; less than {} lx are needed.",
-            plain(*light.lux), trees::plain(entrance), plain(limit));
+            "Up to {} lx of lamp light fall on an entrance at {} m{}; less than {} lx are needed.",
+            plain(*light.lux), trees::plain(entrance),
+            light.shaded ? fmt::format(" (crowns before a lamp are taken to let {:g} % through)",
+                                       100.0 * limits.through_crowns)
+                         : std::string(),
+            plain(limit));
     };
     const auto near = [&](core::Metres limit) {
         return fmt::format("A lamp stands {} m from the crown's edge; more than {} m are needed.",

@@ -92,6 +92,46 @@ TEST(Light, OfSeveralLampsAddsUpAndOfOneWithoutNumbersIsUnknown) {
     EXPECT_FALSE(World().verdict().light) << "no lamps were given";
 }
 
+/// 1 m cells for 80 m about the tree, open but for a row of crowns so deep across the way north.
+core::Raster row_of_crowns(double from_northing, double depth, float height) {
+    core::Raster raster;
+    raster.grid = {{-80, 80}, Metres(1), 160, 160};
+    raster.values.assign(raster.grid.size(), 0.0F);
+    raster.known.assign(raster.grid.size(), 1);
+    for (std::size_t i = 0; i < raster.values.size(); ++i) {
+        const double northing = raster.grid.centre({i / 160, 0}).northing;
+        if (northing > from_northing && northing < from_northing + depth) raster.values[i] = height;
+    }
+    return raster;
+}
+
+// A lamp 60 m to the north, as high as the entrance (4.5 m), gives 0.5 lx; crowns of 12 m begin at 4 m, of 15
+// m at 5 m. A tenth comes through: from memory. Two metres of crowns shade: common practice, no source.
+TEST(Light, IsShadedByCrownsBetween) {
+    World world = lit_by(lamp_at({0, 60}, Lux(0.5 * 36), Metres(4.5)));
+    const auto lux = [&](const core::Raster& canopy) {
+        world.around.canopy_height = canopy;
+        return world.verdict().light->lux->value();
+    };
+    EXPECT_NEAR(lux(row_of_crowns(30, 2, 12)), 0.05, 1e-9);
+    EXPECT_NEAR(lux(row_of_crowns(30, 1, 12)), 0.5, 1e-9) << "one metre of crowns";
+    EXPECT_NEAR(lux(row_of_crowns(30, 9, 15)), 0.5, 1e-9) << "the light passes under them";
+    EXPECT_NEAR(lux(row_of_crowns(30, 9, 4)), 0.5, 1e-9) << "and over shrubs";
+    EXPECT_NEAR(lux(row_of_crowns(0, 4, 12)), 0.5, 1e-9) << "the tree's own crown, 4 m wide";
+    EXPECT_NEAR(lux(row_of_crowns(61, 9, 12)), 0.5, 1e-9) << "behind the lamp";
+    world.tree().stem = {0, 10};
+    world.around.lamps.rows[0].position = {0, 70};
+    world.around.lamps.rows[0].lux_at_10m = Lux(3 * 36);
+    world.around.canopy_height = row_of_crowns(30, 5, 12);
+    EXPECT_EQ(
+        world.verdict().reasons.back().sentence,
+        "Up to 0.3 lx of lamp light fall on an entrance at 4.5 m (crowns before a lamp are taken to let 10 % "
+        "through); less than 0.1 lx are needed. Visit after dark: if a lamp throws your shadow on the trunk, "
+        "do not hang here.");
+    world.settings.light.through_crowns = 1.0;
+    EXPECT_EQ(world.verdict().state, State::ruled_out) << "3 lx";
+}
+
 TEST(KnownRoosts, AreSettledFirst) {
     World world;
     world.around.known_roosts.file = "roosts.csv";

@@ -43,6 +43,8 @@ struct RoostSighting {
 struct LightLimits {
     core::Metres lamp_never{25.0}, lamp_doubtful{50.0};
     Lux lux_never{1.0}, lux_doubtful{0.1};
+    core::Metres shading{2.0};    ///< so many metres of crowns between lamp and tree (inclusive) …
+    double through_crowns = 0.1;  ///< … let so much of the light through
 };
 
 /// Carriageways and animals that cross them; all from the crown's edge, inclusive.
@@ -83,7 +85,7 @@ struct Surroundings {
     core::Records<Lamp> lamps;
     core::Records<HungBox> boxes;
     Features roads, water;
-    std::vector<core::PlanePoint> crossings;  ///< where a flight line crosses a road
+    std::vector<core::PlanePoint> crossings;    ///< where a flight line crosses a road
     std::optional<core::Raster> canopy_height;  ///< metres above ground
     std::optional<core::Raster> ground_height;  ///< metres above sea on the same cells
     /// For work due and inspections: the latest date in the inputs. Where it is no date, all planned work
@@ -102,12 +104,12 @@ struct Reason {
     std::string ask;  ///< what to ask them
 };
 
-/// Lamp light at an entrance. A canopy model shows crowns, not what lies open under them: it shades nothing
-/// here.
+/// Lamp light at an entrance, on a face turned to the lamps. The tree's own crown shades nothing.
 struct Light {
     std::optional<core::Metres>
         lamp;                ///< level distance from the stem to the nearest lamp that was looked at
     std::optional<Lux> lux;  ///< at most so much; empty where a lamp near by has no numbers
+    bool shaded = false;     ///< crowns stand before a lamp that was counted
 };
 
 struct Verdict {
