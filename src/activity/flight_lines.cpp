@@ -27,13 +27,14 @@ constexpr core::Hours least_shrink{0.3};
 constexpr double cells_per_width = 5.0, least_cells_per_width = 2.0;
 
 // Set on parks with known truth; DEVELOPERS.md has the figures.
-/// Standard errors of a constant rate that a ridge's strength reaches where it starts, and all along.
-constexpr double starts_at = 3.5, goes_on_at = 1.5;
+/// Standard errors of a constant rate that a ridge's strength reaches where it starts, and all along. They
+/// only draw the ridge: whether it is a line is for its flights against those beside it.
+constexpr double starts_at = 3.0, goes_on_at = 1.0;
 /// Surroundings reach this many h; a line is at least as long.
 constexpr double surroundings = 3.0, shortest = 3.0;
 /// Lines that chance alone may show in a survey, if ridges were not laid where flights happen to lie: they
 /// are, so it is far below the one in ten that is hoped for.
-constexpr double most_by_chance = 0.001;
+constexpr double most_by_chance = 0.002;
 /// Where few ridges are seen, few flights were: no handful of them makes a line.
 constexpr double fewest_tried = 10.0;
 /// A round spot has 2.4 (a Gaussian's full width at half height), whatever its size.

@@ -13,6 +13,14 @@ constexpr double beside_reach = 4.0;
 /// Places on each side at which effort is asked for, along the path and beside it.
 constexpr int places_a_side = 8;
 
+/// A flight whose way is not known may.
+bool may_go_along(const geo::Line& path, const PlaceBy& by) {
+    const core::PlanePoint from = path[by.nearest.piece], to = path[by.nearest.piece + 1];
+    const double east = to.easting - from.easting, north = to.northing - from.northing;
+    return std::fabs(by.place->east * east + by.place->north * north) >=
+           std::fabs(by.place->east * north - by.place->north * east);
+}
+
 struct OnOff {
     double on = 0.0, off = 0.0;
 };
@@ -44,10 +52,10 @@ void add_effort(OnOff& effort, core::PlanePoint a, core::PlanePoint b, const cor
 double contrast_along(const geo::Line& path, const std::vector<Place>& places, const core::Raster& hours,
                       core::Metres close) {
     OnOff seen, effort;
-    for (const auto& [place, nearest] : places_by(path, places, beside_reach * close)) {
-        if (nearest.beyond_end) continue;
-        const bool on = nearest.squared_distance <= close.value() * close.value();
-        (on ? seen.on : seen.off) += place->share;
+    for (const PlaceBy& by : places_by(path, places, beside_reach * close)) {
+        if (by.nearest.beyond_end || !may_go_along(path, by)) continue;
+        const bool on = by.nearest.squared_distance <= close.value() * close.value();
+        (on ? seen.on : seen.off) += by.place->share;
     }
     for (std::size_t i = 0; i + 1 < path.size(); ++i)
         if (path[i] != path[i + 1]) add_effort(effort, path[i], path[i + 1], hours, close.value());

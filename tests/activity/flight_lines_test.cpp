@@ -17,6 +17,7 @@ using core::PlanePoint;
 
 std::vector<Heading> headings(const std::vector<double>& degrees) {
     std::vector<Heading> made;
+    made.reserve(degrees.size());
     for (const double bearing : degrees)
         made.push_back({core::Degrees(bearing)});
     return made;
@@ -162,6 +163,45 @@ TEST(FlightLines, AreNotMadeByARoundSpot) {
         }
         EXPECT_TRUE(lines_in(seen).empty()) << "seed " << seed;
     }
+}
+
+/// Adds flights that cross the whole view one way, within some 15°.
+void add_front(Seen& seen, std::size_t flights_an_evening, core::Degrees bearing, std::uint64_t seed) {
+    core::RandomStream random(seed, "front");
+    for (std::uint32_t n = 0; n < 4; ++n)
+        for (std::size_t i = 0; i < flights_an_evening; ++i) {
+            const PlanePoint at{500.0 + range * random.normal(), 500.0 + range * random.normal()};
+            const core::Degrees to = bearing + core::Degrees(15.0 * random.normal());
+            const core::Metres half(0.5 * range);
+            seen.survey.flights.push_back(examples::flight(
+                {core::moved(at, to, -1.0 * half), core::moved(at, to, half)}, range, 1.0, n));
+        }
+}
+
+// All fly the same way, but no more here than there: as many lines as in a park of constant rate, one in ten.
+TEST(FlightLines, AreHardlyMadeByABroadFront) {
+    std::size_t with_line = 0;
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+        Seen seen = one_route(0, survey::Behaviour::unknown);
+        add_front(seen, 50, way, seed);
+        with_line += lines_in(seen).empty() ? 0 : 1;
+    }
+    EXPECT_LE(with_line, 2U);
+}
+
+// Those that fly across a route say nothing against it.
+TEST(FlightLines, AreFoundUnderAFrontThatGoesAcross) {
+    std::size_t found = 0;
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+        Seen seen = one_route(8, survey::Behaviour::unknown);
+        add_front(seen, 150, way + core::Degrees(90), seed);
+        const auto lines = lines_in(seen);
+        found += std::ranges::any_of(lines, [](const FlightLine& line) {
+            const std::vector<Heading> runs{{core::grid_bearing(line.path.front(), line.path.back())}};
+            return std::fabs(mean_axis(runs).bearing.value() - way.value()) < 20.0;
+        });
+    }
+    EXPECT_GE(found, 18U);
 }
 
 TEST(FlightLines, AreTheSameForAnyNumberOfThreads) {
