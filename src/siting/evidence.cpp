@@ -32,7 +32,7 @@ bool better(const Contender& one, const Contender& other) {
 
 std::vector<std::size_t> best_apart(std::vector<Contender> contenders, const trees::Inventory& inventory,
                                     const ChoiceSettings& settings) {
-    const auto worse = [](const Contender& one, const Contender& other) { return better(other, one); };
+    const auto worse = [](const Contender& a, const Contender& b) { return better(b, a); };
     std::ranges::make_heap(contenders, worse);
     std::vector<std::size_t> taken;
     while (!contenders.empty() && taken.size() < settings.sites) {
