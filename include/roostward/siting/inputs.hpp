@@ -39,7 +39,7 @@ struct Inputs {
     std::vector<trees::AvoidLayer> avoid;
     std::optional<core::Raster> canopy_height;  ///< metres above ground
     std::optional<core::Raster> ground_height;  ///< metres above sea on the same cells
-    std::vector<core::RowCount> counts;  ///< one a vector layer, as read
+    std::vector<core::RowCount> counts;         ///< one a vector layer, as read
     std::vector<InputFile> files;
     core::Findings findings;
     std::optional<core::Date> latest_date;  ///< in passes, tracks and watches
