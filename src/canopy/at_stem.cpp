@@ -4,6 +4,8 @@
 #include <bit>
 #include <cmath>
 
+#include "roostward/core/ray.hpp"
+
 namespace roostward::canopy {
 
 namespace {
@@ -75,6 +77,26 @@ std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::P
                                             }
                                         });
     return known == cells ? std::optional(to_millimetre(top)) : std::nullopt;
+}
+
+std::optional<core::Metres> crown_edge(const core::Raster& canopy_height, core::PlanePoint stem) {
+    constexpr std::size_t rays = 16, most_lost = 4;
+    constexpr double farthest = 15.0;
+    const std::optional<float> home = canopy_height.at(stem);
+    if (!home || static_cast<double>(*home) < cover_height.value()) return std::nullopt;
+    std::vector<double> reach;
+    for (std::size_t ray = 0; ray < rays; ++ray) {
+        const core::Degrees bearing(360.0 * static_cast<double>(ray) / static_cast<double>(rays));
+        core::Ray at(canopy_height.grid, stem, core::moved({0.0, 0.0}, bearing, core::Metres(1.0)));
+        const auto seen = [&] { return at.on_grid() && canopy_height.known[at.index()] != 0; };
+        while (at.entered() < farthest && seen() && canopy_height.values[at.index()] >= 0.5F * *home)
+            at.step();
+        if (at.entered() >= farthest || seen()) reach.push_back(std::min(at.entered(), farthest));
+    }
+    if (reach.size() + most_lost < rays) return std::nullopt;
+    const auto middle = reach.begin() + static_cast<std::ptrdiff_t>(reach.size() / 2);
+    std::nth_element(reach.begin(), middle, reach.end());
+    return *middle < farthest ? std::optional(to_millimetre(static_cast<float>(*middle))) : std::nullopt;
 }
 
 CoverMap::CoverMap(const core::Raster& canopy_height)

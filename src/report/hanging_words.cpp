@@ -44,6 +44,17 @@ std::vector<std::string> before_you_hang_it(const plan::Plan& plan) {
     return list;
 }
 
+std::string kind_of_box(const siting::Candidate& candidate) {
+    constexpr double sunny = 7.0, shady = 3.0;  // hours a day
+    if (!candidate.sun) return {};
+    const double hours = candidate.sun->summer_half.value();
+    const std::string sun =
+        fmt::format("{:.1f} h of sun a day on the first box in the warm half-year", hours);
+    if (hours >= sunny) return sun + ": sunny. Pale, insulated boxes; a thin one serves spring and autumn.";
+    if (hours < shady) return sun + ": shady. Cool in the hottest weeks; young are reared in warmer boxes.";
+    return sun + ". One thin box for the warm months, one insulated for the cold.";
+}
+
 std::string when_to_put_up(const plan::Plan& plan) {
     const bool north = plan.middle.latitude >= core::Degrees(0.0);
     return fmt::format(

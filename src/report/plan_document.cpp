@@ -93,6 +93,7 @@ List sites_document(const plan::Plan& plan) {
                                  {"watch_hours", candidate.activity.watch_hours.value()},
                                  {"mount_height_m", plan.mounting.height.value()},
                                  {"facings_deg", std::move(facings)},
+                                 {"kind_of_box", text(kind_of_box(candidate))},
                                  {"why", why(plan, tree)}});
     }
     return list;

@@ -92,12 +92,13 @@ void append_way_in(std::vector<Document>& values, const siting::Candidate& candi
 
 const std::vector<geo::Column>& canopy_columns() {
     static const std::vector<geo::Column> columns{{"canopy_height_m", ColumnKind::number},
+                                                  {"canopy_crown_edge_m", ColumnKind::number},
                                                   {"canopy_cover_20m", ColumnKind::number}};
     return columns;
 }
 
 void append_canopy(std::vector<Document>& values, const trees::Verdict& verdict) {
-    append(values, number(verdict.canopy_height), Document(verdict.canopy_cover));
+    append(values, number(verdict.canopy_height), number(verdict.crown_edge), Document(verdict.canopy_cover));
 }
 
 /// Metres toward the 16 compass points, north first, then clockwise; null where there is no canopy model.

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "roostward/canopy/round_view.hpp"
+#include "roostward/report/hanging_words.hpp"
 
 namespace roostward::report {
 
@@ -115,9 +116,10 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
         way_in(plan, candidate) + about_shade(candidate) + about_fitness(candidate);
-    return text + (candidate.site
-                       ? traded(plan, candidate) + fmt::format(" Chosen as site {}.", *candidate.site)
-                       : " " + why_not_chosen(plan, tree));
+    const std::string kind = kind_of_box(candidate);
+    return text + (candidate.site ? (kind.empty() ? kind : " " + kind) + traded(plan, candidate) +
+                                        fmt::format(" Chosen as site {}.", *candidate.site)
+                                  : " " + why_not_chosen(plan, tree));
 }
 
 std::string nobody_checked(const std::vector<trees::Check>& checks) {

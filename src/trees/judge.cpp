@@ -115,6 +115,7 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
     }
     if (const auto& canopy = context.around.canopy_height) {
         verdict.canopy_height = canopy::height_at(*canopy, tree.stem);
+        verdict.crown_edge = canopy::crown_edge(*canopy, tree.stem);
         verdict.canopy_cover = context.cover->about(tree.stem);
     }
     for (const Reason& reason : reasons)

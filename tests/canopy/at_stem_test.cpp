@@ -50,6 +50,34 @@ TEST(CrownTop, IsTheHighestWithinTheCrown) {
     EXPECT_EQ(crown_top(canopy, {3.5, 1.5}, Metres(1.4)), Metres(0));
 }
 
+/// A square crown of 7 m in the middle of 11 × 11 cells of 1 m, on ground that is drawn with one letter.
+core::Raster square_crown(char ground) {
+    std::vector<std::string> rows(11, std::string(11, ground));
+    for (std::size_t row = 2; row < 9; ++row)
+        rows[row].replace(2, 7, "9999999");
+    return drawn(rows);
+}
+
+// By hand: four rays leave the crown after 3.5 m, eight after 3.5 / cos 22.5° = 3.788 m, four after 4.950 m.
+TEST(CrownEdge, IsTheMedianOfSixteenRays) {
+    EXPECT_NEAR(crown_edge(square_crown('.'), {5.5, 5.5})->value(), 3.788, 5e-4);
+    EXPECT_NEAR(crown_edge(square_crown('4'), {5.5, 5.5})->value(), 3.788, 5e-4) << "under half of 9 m";
+    EXPECT_FALSE(crown_edge(square_crown('5'), {5.5, 5.5})) << "runs to the end of the model";
+    EXPECT_FALSE(crown_edge(square_crown('?'), {5.5, 5.5})) << "nobody knows";
+    EXPECT_FALSE(crown_edge(square_crown('.'), {0.5, 0.5})) << "no canopy at the stem";
+    EXPECT_FALSE(crown_edge(square_crown('.'), {-5.0, 0.5}));
+}
+
+TEST(CrownEdge, IsNotKnownWhereCrownsRunIntoEachOther) {
+    core::Raster wood = drawn(std::vector<std::string>(40, std::string(40, '9')));
+    EXPECT_FALSE(crown_edge(wood, {20.5, 20.5}));
+    // A clearing to the north, 7.5 m off, is seen by seven rays: nine still run on.
+    for (std::size_t row = 0; row < 13; ++row)
+        for (std::size_t column = 0; column < 40; ++column)
+            wood.values[wood.grid.index({row, column})] = 0.0F;
+    EXPECT_FALSE(crown_edge(wood, {20.5, 20.5}));
+}
+
 TEST(CrownTop, TakesTheStemsOwnCellWhateverItsSize) {
     EXPECT_EQ(crown_top(drawn({"48", ".."}, Metres(5.0)), {4.9, 9.9}, Metres(1.0)), Metres(4));
 }

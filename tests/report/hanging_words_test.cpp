@@ -61,6 +61,21 @@ TEST(BeforeYouHangIt, GoesByWhatTheBoxIsMadeOf) {
     EXPECT_FALSE(says(before_you_hang_it(plan), "Thin walls"));
 }
 
+// 7 h and more after Brittingham & Williams 2000; thin boxes for the warm months and 3 h: common practice, no
+// source.
+TEST(KindOfBox, GoesByTheSun) {
+    siting::Candidate tree;
+    EXPECT_TRUE(kind_of_box(tree).empty()) << "not known";
+    const auto with = [&](double hours) {
+        tree.sun = sun::FaceSun{core::Hours(hours), core::Hours(1), core::Hours(0)};
+        return kind_of_box(tree);
+    };
+    EXPECT_NE(with(7.0).find("Pale, insulated"), std::string::npos);
+    EXPECT_NE(with(6.9).find("One thin box for the warm months, one insulated"), std::string::npos);
+    EXPECT_NE(with(3.0).find("One thin box"), std::string::npos);
+    EXPECT_TRUE(with(2.9).starts_with("2.9 h of sun a day on the first box in the warm half-year: shady."));
+}
+
 // September to February in the north, March to August in the south: common practice, no source.
 TEST(WhenToPutUp, GoesByTheHemisphere) {
     plan::Plan plan = site();

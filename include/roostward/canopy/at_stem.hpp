@@ -22,6 +22,13 @@ inline constexpr core::Metres cover_height{2.0}, cover_radius{20.0};
 [[nodiscard]] std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::PlanePoint stem,
                                                     core::Metres crown_radius);
 
+/// How far the crown reaches: along 16 rays, to the first cell lower than half of the canopy at the stem; the
+/// upper median of them, to the millimetre. Half: common practice, no source. Empty where the canopy at the
+/// stem is lower than `cover_height` or not known, where five rays and more come to unknown ground or the end
+/// of the model, and where the crown runs into others for 15 m that way.
+[[nodiscard]] std::optional<core::Metres> crown_edge(const core::Raster& canopy_height,
+                                                     core::PlanePoint stem);
+
 /// Which cells are known and which are covered, a bit each, so that many stems can be asked about.
 class CoverMap {
  public:

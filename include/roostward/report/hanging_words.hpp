@@ -11,6 +11,9 @@ namespace roostward::report {
 /// What the box itself must be like, for the boxes that the site file describes.
 [[nodiscard]] std::vector<std::string> before_you_hang_it(const plan::Plan& plan);
 
+/// Which kind of box suits the sun on a tree's first face, by season; empty where that is not known.
+[[nodiscard]] std::string kind_of_box(const siting::Candidate& candidate);
+
 /// "Put boxes up from September to February, …", by the hemisphere of the site.
 [[nodiscard]] std::string when_to_put_up(const plan::Plan& plan);
 

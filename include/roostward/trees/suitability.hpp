@@ -117,6 +117,7 @@ struct Verdict {
     std::vector<Reason> reasons;                  ///< all that apply, in the order of the rules
     std::optional<Light> light;                   ///< empty where no lamps were given
     std::optional<core::Metres> canopy_height{};  ///< see canopy::height_at
+    std::optional<core::Metres> crown_edge{};     ///< see canopy::crown_edge
     std::optional<double> canopy_cover{};         ///< see canopy::CoverMap
 };
 
