@@ -1,5 +1,6 @@
 #include "roostward/plan/plan.hpp"
 
+#include <algorithm>
 #include <initializer_list>
 #include <utility>
 
@@ -86,6 +87,12 @@ siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
     return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
 }
 
+std::optional<core::Instant> sunset_on(core::Evening evening, std::chrono::days clock_ahead,
+                                       core::GeographicPoint site) {
+    const std::chrono::sys_days day(evening.date);
+    return sun::nightfall(core::Evening{core::Date(day - clock_ahead)}, site).sunset;
+}
+
 /// Somewhere in the site: sunsets differ by seconds from one end to the other.
 std::optional<core::PlanePoint> somewhere(const siting::Inputs& inputs) {
     if (!inputs.watches.rows.empty()) return inputs.watches.rows.front().path.front();
@@ -94,12 +101,32 @@ std::optional<core::PlanePoint> somewhere(const siting::Inputs& inputs) {
     return std::nullopt;
 }
 
+/// Beside the date line clocks may count another date than the longitude: the days between are those by which
+/// most watches begin near sunset, if any do.
+std::chrono::days clock_ahead(const core::Records<survey::Watch>& watches, core::GeographicPoint site) {
+    constexpr std::chrono::hours near_sunset{3};
+    std::chrono::days best{0};
+    std::ptrdiff_t most = 0;
+    for (const int ahead : {0, -1, 1}) {
+        const std::chrono::days days(ahead);
+        const auto fitting = std::ranges::count_if(watches.rows, [&](const survey::Watch& watch) {
+            const auto sunset = sunset_on(watch.evening, days, site);
+            return sunset && watch.start > *sunset - near_sunset && watch.start < *sunset + near_sunset;
+        });
+        if (fitting > most) best = days;
+        most = std::max(most, fitting);
+    }
+    return best;
+}
+
 survey::Matched match_all(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::SunsetOf sunset_of;
-    if (const auto place = somewhere(inputs))
-        sunset_of = [site = on_globe(*place, inputs.planning_crs)](core::Instant time) {
-            return sun::nightfall(time, site).sunset;
+    if (const auto place = somewhere(inputs)) {
+        const core::GeographicPoint site = on_globe(*place, inputs.planning_crs);
+        sunset_of = [site, ahead = clock_ahead(inputs.watches, site)](core::Evening evening) {
+            return sunset_on(evening, ahead, site);
         };
+    }
     return survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey,
                          sunset_of);
 }

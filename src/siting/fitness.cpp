@@ -57,9 +57,9 @@ struct Part {
 constexpr std::array<Part, fitness_parts> parts{
     Part{"approach", &Weights::approach,
          [](const Settings& s) { return s.profile.utilities.approach.has_value(); }, approach,
-         "canopy under [inputs], and flights that make a flight line"},
+         "canopy under [inputs] out to 20 m about a tree, and flights that make a line beside one"},
     Part{"sun", &Weights::sun, [](const Settings& s) { return sun_curve(s).has_value(); }, sun,
-         "canopy under [inputs]"},
+         "canopy under [inputs] out to 60 m about a tree"},
     Part{"dark", &Weights::dark, [](const Settings& s) { return s.profile.utilities.lux.has_value(); }, dark,
          "lamps under [inputs]"},
     Part{"quiet", &Weights::quiet, [](const Settings& s) { return s.profile.utilities.road.has_value(); },

@@ -31,12 +31,12 @@ geo::Line stretch_of(const geo::Line& line, double from, double to) {
 
 }  // namespace
 
-std::optional<EveningHours::Window> EveningHours::of(core::Evening evening, core::Instant time) {
+std::optional<EveningHours::Window> EveningHours::of(core::Evening evening) {
     if (counted_.all || !sunset_of_) return std::nullopt;
     const auto known = known_.find(evening);
     if (known != known_.end()) return known->second;
     std::optional<Window> window;
-    if (const auto sunset = sunset_of_(time))
+    if (const auto sunset = sunset_of_(evening))
         window = Window{*sunset, *sunset - counted_.before_sunset, *sunset + counted_.after_sunset};
     return known_[evening] = window;
 }

@@ -119,7 +119,7 @@ class Matcher {
     }
 
     std::optional<Watch> counted_part(const Watch& watch) {
-        const auto window = hours_.of(watch.evening, watch.start);
+        const auto window = hours_.of(watch.evening);
         if (!window) return watch;
         auto part = part_in(watch, *window);
         if (!part)
@@ -150,7 +150,7 @@ class Matcher {
     bool other_hours(core::Evening evening, const std::optional<core::Instant>& time,
                      const core::Place& place) {
         if (!time) return false;
-        const auto window = hours_.of(evening, *time);
+        const auto window = hours_.of(evening);
         if (!window || window->holds(*time)) return false;
         const bool daylight = *time < window->from;
         find(place, core::Severity::set_aside, daylight ? "daylight time" : "outside the hours that count",

@@ -67,6 +67,43 @@ class Trouble : public ::testing::Test {
     ScratchFolder folder;
 };
 
+std::size_t count_of(const std::string& words, const std::string& text) {
+    std::size_t count = 0;
+    for (std::size_t at = text.find(words); at != std::string::npos; at = text.find(words, at + 1))
+        ++count;
+    return count;
+}
+
+// The sun sets at 21:27 there.
+TEST_F(Trouble, ARowInDaylightLeavesItsEveningAlone) {
+    std::string text = passes(40);
+    text.insert(text.find('\n') + 1,
+                "2026-06-09,12:30,A,-1.9000,52.3001,90\n2026-06-10,11:30,A,-1.9000,52.3001,90\n");
+    testing::put_text(folder / "passes.csv", text);
+    EXPECT_EQ(plan().exit_code, 0);
+    const std::string findings = testing::text_of(folder / "out/findings.csv");
+    EXPECT_EQ(count_of("\nset aside,", findings), 2U) << findings;
+    EXPECT_EQ(count_of("daylight time", findings), 1U) << findings;
+    EXPECT_EQ(count_of("outside the hours that count", findings), 1U) << "of the evening before";
+}
+
+// Samoa lies at 172° west and counts the date of the east.
+TEST_F(Trouble, TheDateLineDoesNotMakeEveningsDays) {
+    std::string text = site("passes = \"passes.csv\"\nwatches = \"watches.csv\"");
+    text.replace(text.find("Europe/London"), 13, "Pacific/Apia");
+    testing::put_text(folder / "site.toml", text);
+    testing::put_text(folder / "watches.csv",
+                      "watch,lon,lat,date,start,end,farthest_seen_m\n"
+                      "A,-172.0000,-13.8000,2026-06-09,18:00,19:15,100\n");
+    testing::put_text(folder / "passes.csv",
+                      "date,time,watch,lon,lat\n2026-06-09,18:20,A,-172.0001,-13.8\n"
+                      "2026-06-09,18:30,A,-172.0002,-13.8\n");
+    testing::put_text(folder / "trees.csv", "tree,lon,lat,dbh_cm\nT1,-172.0002,-13.8,40\n");
+    EXPECT_EQ(plan().exit_code, 0);
+    const std::string findings = testing::text_of(folder / "out/findings.csv");
+    EXPECT_EQ(count_of("set aside", findings), 0U) << findings;
+}
+
 TEST_F(Trouble, NoneToStartWith) {
     const Ran ran = plan();
     EXPECT_EQ(ran.exit_code, 0) << ran.err;

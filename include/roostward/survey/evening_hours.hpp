@@ -9,8 +9,8 @@
 
 namespace roostward::survey {
 
-/// When the sun sets at the site on the evening in which an instant falls; empty where it does not set.
-using SunsetOf = std::function<std::optional<core::Instant>(core::Instant)>;
+/// When the sun sets at the site on an evening; empty where it does not set.
+using SunsetOf = std::function<std::optional<core::Instant>(core::Evening)>;
 
 /// Which hours of an evening count. Common practice from memory; the end by the animals.
 struct HoursCounted {
@@ -30,7 +30,7 @@ class EveningHours {
         [[nodiscard]] bool holds(core::Instant time) const { return from <= time && time <= to; }
     };
     /// Empty where all hours count, or where the sun does not set. Asked once an evening.
-    [[nodiscard]] std::optional<Window> of(core::Evening evening, core::Instant time);
+    [[nodiscard]] std::optional<Window> of(core::Evening evening);
 
  private:
     SunsetOf sunset_of_;
