@@ -41,7 +41,7 @@ const std::vector<FieldSpec>& box_fields() {
          {"facing_deg", {}, Dimension::angle, {{"facing"}, {"aspect"}}},
          {"mount_height_m", "m", Dimension::length, {{"mountheight"}, {"height"}, {"heightm"}}},
          {"status", {}, Dimension::plain, {{"state"}}},
-         {"animal", {}, Dimension::plain, {{"for"}, {"species"}, {"occupant"}}}});
+         {"animal", {}, Dimension::plain, {{"for"}, {"occupant"}}}});
     return specs;
 }
 

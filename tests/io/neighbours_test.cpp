@@ -83,6 +83,23 @@ TEST(Boxes, HangWhereTheyOrTheirTreesStand) {
     EXPECT_TRUE(site.found("no coordinates"));
 }
 
+// As the plan writes it; the species is the tree's.
+TEST(Boxes, ReadBackTheListOfBoxesToHang) {
+    ReadingSite site;
+    site.put("boxes.csv",
+             "box,site,tree,lon,lat,species,mount_height_m,facing_deg,facing,design,hung,status,note\r\n"
+             "1,1,T1,-1.8965616,52.2996339,Quercus robur,4.5,157.5,SSE,wedge,2026-10-01,,\r\n"
+             "2,1,T1,-1.8965616,52.2996339,Quercus robur,4.5,67.5,ENE,,,,\r\n");
+    site.file.boxes = testing::source_of("boxes", site.folder / "boxes.csv");
+    const siting::Inputs inputs = site.read();
+    testing::expect_nothing_lost(inputs, site.findings);
+    ASSERT_EQ(inputs.boxes.rows.size(), 2U);
+    EXPECT_TRUE(inputs.boxes.rows[0].hangs());
+    EXPECT_FALSE(inputs.boxes.rows[1].hangs()) << "nobody wrote that it was hung";
+    EXPECT_EQ(inputs.boxes.rows[0].facing, core::Degrees(157.5));
+    EXPECT_EQ(inputs.boxes.rows[0].animal, "");
+}
+
 TEST(Boxes, NeedNoCoordinatesOfTheirOwn) {
     ReadingSite site;
     site.put("boxes.csv", "box,tree\n1,T1\n2,\n");
