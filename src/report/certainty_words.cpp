@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "roostward/report/text_block.hpp"
+
 namespace roostward::report {
 
 namespace {
@@ -13,10 +15,11 @@ constexpr std::size_t enough_evenings = 7;
 std::string falling_out(const std::vector<std::size_t>& sites) {
     if (sites.empty()) return "no site falls out";
     if (sites.size() == 1) return fmt::format("site {} falls out", sites.front());
-    std::string list;
-    for (std::size_t i = 0; i < sites.size(); ++i)
-        list += fmt::format("{}{}", i == 0 ? "" : i + 1 == sites.size() ? " and " : ", ", sites[i]);
-    return fmt::format("sites {} fall out", list);
+    std::vector<std::string> numbers;
+    numbers.reserve(sites.size());
+    for (const std::size_t site : sites)
+        numbers.push_back(std::to_string(site));
+    return fmt::format("sites {} fall out", listed(numbers));
 }
 
 std::string about_ranges(const siting::Certainty& certainty) {
@@ -59,7 +62,7 @@ std::string_view name_of(siting::Source source) {
     return {};
 }
 
-core::List listed(const std::vector<std::size_t>& sites) {
+core::List numbers_of(const std::vector<std::size_t>& sites) {
     core::List list;
     for (const std::size_t site : sites)
         list.emplace_back(site);
@@ -86,10 +89,10 @@ core::Object certainty_document(const plan::Plan& plan) {
         left_out.emplace_back(core::Object{{"left_out", name_of(influence.source)},
                                            {"name", influence.name},
                                            {"share_of_flight", influence.share},
-                                           {"sites_lost", listed(influence.sites_lost)}});
+                                           {"sites_lost", numbers_of(influence.sites_lost)}});
     for (const auto& other : plan.certainty.other_bandwidths)
         bandwidths.emplace_back(
-            core::Object{{"bandwidth_m", other.h.value()}, {"sites_lost", listed(other.sites_lost)}});
+            core::Object{{"bandwidth_m", other.h.value()}, {"sites_lost", numbers_of(other.sites_lost)}});
     return {{"evenings", plan.certainty.evenings},
             {"redraws", plan.certainty.redraws},
             {"rough", plan.certainty.evenings < enough_evenings},

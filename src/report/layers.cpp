@@ -3,21 +3,14 @@
 #include <memory>
 #include <utility>
 
+#include "values.hpp"
+
 namespace roostward::report {
 
 namespace {
 
 using core::Document;
 using geo::ColumnKind;
-
-template <class Quantity>
-Document number(const std::optional<Quantity>& quantity) {
-    return quantity ? Document(quantity->value()) : Document();
-}
-
-Document text(const std::string& value) {
-    return value.empty() ? Document() : Document(value);
-}
 
 /// A layer of features that were composed beforehand; for layers that are small.
 geo::Layer composed(const plan::Plan& plan, std::string name, geo::GeometryKind kind,

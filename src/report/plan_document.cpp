@@ -10,6 +10,7 @@
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/words.hpp"
+#include "values.hpp"
 
 namespace roostward::report {
 
@@ -18,10 +19,6 @@ namespace {
 using core::Document;
 using core::List;
 using core::Object;
-
-Document text(const std::string& value) {
-    return value.empty() ? Document() : Document(value);
-}
 
 Object crs_document(const plan::Plan& plan) {
     const geo::CrsFacts facts = geo::facts_of(plan.planning_crs);

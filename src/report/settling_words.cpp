@@ -21,14 +21,6 @@ std::vector<const trees::Reason*> open_questions(const trees::Verdict& verdict) 
     return open;
 }
 
-/// "0101 and 0104", "0101, 0102 and 0104"
-std::string listed(const std::vector<std::string>& names) {
-    std::string list;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        list += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    return list;
-}
-
 }  // namespace
 
 std::string who_decides(const trees::Verdict& verdict) {

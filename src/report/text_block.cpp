@@ -26,6 +26,13 @@ std::string fitted(std::string_view text, std::size_t columns, bool to_right) {
     return std::string(text.substr(0, end)) + "…";
 }
 
+std::string listed(const std::vector<std::string>& names) {
+    std::string list;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        list += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    return list;
+}
+
 std::string wrapped(std::string_view text, std::size_t indent, std::string_view lead) {
     std::string out(lead);
     std::size_t column = columns_of(lead);

@@ -5,6 +5,7 @@
 #include "roostward/report/layers.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/words.hpp"
+#include "values.hpp"
 
 namespace roostward::report {
 
@@ -12,15 +13,6 @@ namespace {
 
 using core::Document;
 using geo::ColumnKind;
-
-template <class Quantity>
-Document number(const std::optional<Quantity>& quantity) {
-    return quantity ? Document(quantity->value()) : Document();
-}
-
-Document text(const std::string& value) {
-    return value.empty() ? Document() : Document(value);
-}
 
 Document condition_of(const trees::Tree& tree) {
     return tree.condition ? Document(trees::to_text(*tree.condition)) : Document();

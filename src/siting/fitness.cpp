@@ -65,10 +65,6 @@ constexpr std::array<Part, fitness_parts> parts{
     Part{"quiet", &Weights::quiet, [](const Settings& s) { return s.profile.utilities.road.has_value(); },
          quiet, "roads under [inputs]"}};
 
-bool may_hold_a_box(const Candidate& tree) {
-    return tree.verdict.state <= trees::State::settle_first;
-}
-
 /// The weights of the parts that take part, 0 for the others.
 using Shares = std::array<double, fitness_parts>;
 
@@ -105,7 +101,7 @@ core::Findings measure_fitness(std::vector<Candidate>& candidates, const Setting
         const double weight = settings.weights.*parts[part].weight;
         if (weight <= 0.0 || !parts[part].has_curve(settings)) continue;
         const bool any = std::ranges::any_of(candidates, [&](const Candidate& tree) {
-            return may_hold_a_box(tree) && parts[part].utility(tree, settings);
+            return tree.may_hold_a_box() && parts[part].utility(tree, settings);
         });
         if (any)
             shares[part] = weight;
@@ -117,7 +113,7 @@ core::Findings measure_fitness(std::vector<Candidate>& candidates, const Setting
     const double share = settings.weights.fitness_share;
     const auto kept = [share](double fitness) { return 1.0 - share + share * fitness; };
     for (Candidate& tree : candidates) {
-        if (!may_hold_a_box(tree)) continue;
+        if (!tree.may_hold_a_box()) continue;
         const Fitness fitness = fitness_of(tree, settings, shares);
         tree.fitness = fitness;
         tree.kept = {kept(fitness.low), kept(fitness.middle), kept(fitness.high)};

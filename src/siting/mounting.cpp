@@ -24,6 +24,12 @@ core::Degrees middle_of(const FacingArc& arc) {
     return core::normalised(arc.from + 0.5 * core::normalised(arc.to - arc.from));
 }
 
+/// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
+/// reach.
+core::Metres entrance_height(const Profile& profile) {
+    return std::max(profile.mount_height.value.typical, out_of_reach);
+}
+
 /// Judges the compass points of one tree.
 class Points {
  public:
@@ -85,10 +91,6 @@ class Points {
 };
 
 }  // namespace
-
-core::Metres entrance_height(const Profile& profile) {
-    return std::max(profile.mount_height.value.typical, out_of_reach);
-}
 
 Mounting mounting_of(const Settings& settings, Hemisphere hemisphere) {
     const Profile& profile = settings.profile;

@@ -47,7 +47,7 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
         std::vector<BestOfDraws::Offer> offers;
         for (std::size_t i = begin; i < end; ++i) {
             Candidate& candidate = candidates[i];
-            if (candidate.verdict.state > trees::State::settle_first) continue;
+            if (!candidate.may_hold_a_box()) continue;
             point.look_at(table, i);
             for (std::size_t d = 0; d < redraws.size(); ++d) {
                 const auto seen = point.in(d);

@@ -22,10 +22,6 @@ bool runs_over_the_stem(const LineOffset& line) {
     return line.offset <= core::Metres(0.0);
 }
 
-bool may_hold_a_box(const Candidate& candidate) {
-    return candidate.verdict.state <= trees::State::settle_first;
-}
-
 class Trunks {
  public:
     Trunks(const trees::Surroundings& around, const Hanging& hanging)
@@ -135,7 +131,7 @@ void each_that_may_hold_a_box(const std::vector<Candidate>& candidates, const tr
     std::vector<std::size_t> trees;
     std::vector<core::PlanePoint> stems;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
-        if (!may_hold_a_box(candidates[i])) continue;
+        if (!candidates[i].may_hold_a_box()) continue;
         trees.push_back(i);
         stems.push_back(inventory.rows[i].stem);
     }

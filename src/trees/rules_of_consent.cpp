@@ -16,6 +16,30 @@ std::string the_owner(const Tree& tree) {
     return tree.owner.empty() ? std::string("The owner") : fmt::format("The owner ({})", tree.owner);
 }
 
+template <class Record>
+struct Nearest {
+    const Record* record = nullptr;
+    core::Metres distance;
+    std::size_t count = 0;  ///< of those within reach
+};
+
+/// Of the records about a stem the nearest, the first of equals; empty where none is within `reach`
+/// (inclusive). `places` indexes where they are.
+template <class Record>
+std::optional<Nearest<Record>> nearest_of(const std::vector<Record>& records, const geo::PointIndex& places,
+                                          const Tree& tree, core::Metres reach) {
+    Nearest<Record> nearest;
+    for (const std::size_t i : places.within(tree.stem, reach + geo::edge_tolerance)) {
+        const core::Metres distance = as_measured(core::distance(tree.stem, records[i].position));
+        if (distance > reach) continue;
+        ++nearest.count;
+        if (nearest.record != nullptr && distance >= nearest.distance) continue;
+        nearest.record = &records[i];
+        nearest.distance = distance;
+    }
+    return nearest.record != nullptr ? std::optional(nearest) : std::nullopt;
+}
+
 }  // namespace
 
 std::optional<Reason> own_hollow(const Tree& tree, const Context&) {
@@ -33,41 +57,25 @@ std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context) 
 
 std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
     const core::Metres reach = context.settings.roost_reach;
-    const std::vector<std::size_t> near = context.roost_places.within(tree.stem, reach + geo::edge_tolerance);
-    std::optional<std::size_t> nearest;
-    core::Metres nearest_distance;
-    std::size_t count = 0;
-    for (const std::size_t i : near) {
-        const core::Metres distance = as_measured(core::distance(tree.stem, context.roosts[i].position));
-        if (distance > reach) continue;
-        ++count;
-        if (nearest && distance >= nearest_distance) continue;
-        nearest = i;
-        nearest_distance = distance;
-    }
+    const auto nearest = nearest_of(context.roosts, context.roost_places, tree, reach);
     if (!nearest) return std::nullopt;
-    const std::string others = count > 1 ? fmt::format(", the nearest of {}", count) : std::string();
-    return to_settle("roost near", who::bat_person, {nearest_distance.value(), reach.value()},
-                     fmt::format("{}: {}, {} m away{}.", may_live_here, context.roosts[*nearest].what,
-                                 plain(nearest_distance), others),
+    const std::string others =
+        nearest->count > 1 ? fmt::format(", the nearest of {}", nearest->count) : std::string();
+    return to_settle("roost near", who::bat_person, {nearest->distance.value(), reach.value()},
+                     fmt::format("{}: {}, {} m away{}.", may_live_here, nearest->record->what,
+                                 plain(nearest->distance), others),
                      anybody_home);
 }
 
 std::optional<Reason> beside_other_animals(const Tree& tree, const Context& context) {
     const core::Metres within = context.settings.keep_from.within;
-    const HungBox* nearest = nullptr;
-    core::Metres nearest_distance;
-    for (const std::size_t i : context.other_places.within(tree.stem, within + geo::edge_tolerance)) {
-        const core::Metres distance = as_measured(core::distance(tree.stem, context.other_boxes[i].position));
-        if (distance > within || (nearest != nullptr && distance >= nearest_distance)) continue;
-        nearest = &context.other_boxes[i];
-        nearest_distance = distance;
-    }
-    if (nearest == nullptr) return std::nullopt;
+    const auto nearest = nearest_of(context.other_boxes, context.other_places, tree, within);
+    if (!nearest) return std::nullopt;
+    const HungBox& box = *nearest->record;
     return to_settle(
-        "other animals near", who::bat_person, {nearest_distance.value(), within.value()},
-        fmt::format("{} ({}, row {}) {} m away; more than {} m are needed.", capitalised(nearest->animal),
-                    context.around.boxes.file, nearest->row, plain(nearest_distance), plain(within)),
+        "other animals near", who::bat_person, {nearest->distance.value(), within.value()},
+        fmt::format("{} ({}, row {}) {} m away; more than {} m are needed.", capitalised(box.animal),
+                    context.around.boxes.file, box.row, plain(nearest->distance), plain(within)),
         "Is that box or nest in use, and would its animals take those that this box is for?");
 }
 

@@ -46,6 +46,8 @@ struct Candidate {
     std::vector<std::optional<core::Metres>> open;
 
     [[nodiscard]] bool can_be_chosen() const { return verdict.state == trees::State::can_be_chosen; }
+    /// Now, or once something is settled.
+    [[nodiscard]] bool may_hold_a_box() const { return verdict.state <= trees::State::settle_first; }
 };
 
 /// The flight line that the way in comes from: one next to the tree, at most 25 m from its stem (common

@@ -24,9 +24,6 @@ struct Mounting {
     std::optional<core::Hours> most_hot_sun;
 };
 
-/// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
-/// reach.
-[[nodiscard]] core::Metres entrance_height(const Profile& profile);
 /// In a hot climate boxes face the morning sun, whatever the profile says of cool ones.
 [[nodiscard]] Mounting mounting_of(const Settings& settings, Hemisphere hemisphere);
 
