@@ -38,7 +38,7 @@ void part_same_trees(UnplacedTrees& layer) {
         if (good[i]) {
             others.push_back(i);
         } else {
-            layer.facts.report.set_aside_row(tree.row, "the same tree twice", tree.id,
+            layer.facts.report.set_apart_row(tree.row, "the same tree twice", tree.id,
                                              "another row has this tree at this place: take one of them out");
         }
     }

@@ -22,4 +22,11 @@ OpenLayer::OpenLayer(const InputSource& source, std::span<const FieldSpec> specs
     facts.file.columns = fields.told();
 }
 
+std::vector<bool> OpenLayer::wanted() const {
+    std::vector<bool> wanted = fields.wanted();
+    for (const std::size_t column : further)
+        wanted[column] = true;
+    return wanted;
+}
+
 }  // namespace roostward::io

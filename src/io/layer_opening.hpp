@@ -1,8 +1,10 @@
 #pragma once
 
+#include <cstddef>
 #include <memory>
 #include <span>
 #include <utility>
+#include <vector>
 
 #include "roostward/core/finding.hpp"
 #include "roostward/io/field_map.hpp"
@@ -35,6 +37,10 @@ struct OpenLayer {
     OpenLayer(const InputSource& source, std::span<const FieldSpec> specs, LayerFacts& facts);
     std::unique_ptr<RowSource> rows;
     FieldMap fields;
+    /// Columns to be read besides those of the fields.
+    std::vector<std::size_t> further;
+
+    [[nodiscard]] std::vector<bool> wanted() const;
 };
 
 /// Visits every row that can be read; `make` returns its record, which is kept if nothing set the row aside.
@@ -42,7 +48,7 @@ template <class Record, class Make>
 void read_rows(OpenLayer& layer, UnplacedLayer<Record>& into, const Make& make) {
     LayerReport& report = into.facts.report;
     into.rows.reserve(layer.rows->expected_rows());
-    layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
+    layer.rows->for_each(layer.wanted(), [&](const SourceRow& row) {
         report.begin_row(row.number);
         if (row.trouble != nullptr) {
             report.set_aside({}, row.trouble->kind, row.trouble->value, row.trouble->sentence);

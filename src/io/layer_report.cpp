@@ -38,6 +38,18 @@ void LayerReport::set_aside_row(std::size_t row, const std::string& kind, std::s
     add(Severity::set_aside, {file_, layer_, row, {}}, kind, std::move(value), std::move(sentence));
 }
 
+void LayerReport::set_apart(const std::string& field, const std::string& kind, std::string value,
+                            std::string sentence) {
+    set_apart_[kind] += usable_;
+    set_aside(field, kind, std::move(value), std::move(sentence));
+}
+
+void LayerReport::set_apart_row(std::size_t row, const std::string& kind, std::string value,
+                                std::string sentence) {
+    ++set_apart_[kind];
+    set_aside_row(row, kind, std::move(value), std::move(sentence));
+}
+
 void LayerReport::doubt(const std::string& field, const std::string& kind, const std::string& value,
                         std::string sentence) {
     Doubt& doubt = doubts_[{kind, field, value}];
@@ -82,11 +94,21 @@ core::Findings LayerReport::findings() const {
     return all;
 }
 
+std::size_t LayerReport::bad_rows() const {
+    std::size_t bad = set_aside_;
+    for (const auto& [kind, rows] : set_apart_)
+        bad -= rows;
+    return bad;
+}
+
 void LayerReport::require_usable_share(double share) const {
-    if (static_cast<double>(set_aside_) <= share * static_cast<double>(read_)) return;
+    const std::size_t bad = bad_rows();
+    if (static_cast<double>(bad) <= share * static_cast<double>(read_)) return;
     std::map<std::string, std::size_t> rows_of_kind;
-    for (const core::Finding& finding : findings_)
-        rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
+    for (const core::Finding& finding : findings_) {
+        if (!set_apart_.contains(finding.kind))
+            rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
+    }
     const auto commonest = std::max_element(rows_of_kind.begin(), rows_of_kind.end(),
                                             [](const auto& a, const auto& b) { return a.second < b.second; });
     const auto example = std::find_if(findings_.begin(), findings_.end(), [&](const core::Finding& f) {
@@ -96,9 +118,8 @@ void LayerReport::require_usable_share(double share) const {
         core::Fault::inputs, {file_, layer_, {}, {}},
         fmt::format("{} of {} rows ({:.0f} %) had to be set aside, and max_bad_share allows {:.0f} %. The "
                     "commonest reason is \"{}\" ({} of them), first in row {}: {}.",
-                    set_aside_, read_, 100.0 * static_cast<double>(set_aside_) / static_cast<double>(read_),
-                    100.0 * share, commonest->first, commonest->second, example->place.row.value_or(0),
-                    example->sentence));
+                    bad, read_, 100.0 * static_cast<double>(bad) / static_cast<double>(read_), 100.0 * share,
+                    commonest->first, commonest->second, example->place.row.value_or(0), example->sentence));
 }
 
 }  // namespace roostward::io

@@ -6,6 +6,7 @@
 
 #include "layers.hpp"
 #include "place_reader.hpp"
+#include "roostward/io/no_tree.hpp"
 #include "row_clock.hpp"
 
 namespace roostward::io {
@@ -129,10 +130,18 @@ class TreeReader {
     TreeReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts),
-          clock_(clock, layer, source, {"inspected", "work_due"}) {}
+          clock_(clock, layer, source, {"inspected", "work_due"}),
+          kinds_(layer.rows->columns()) {
+        layer.further.assign(kinds_.columns().begin(), kinds_.columns().end());
+    }
 
     [[nodiscard]] Tree operator()(const RowReader& row) const {
         Tree tree;
+        if (const auto told = kinds_.no_tree_in(row.row())) {
+            row.report().set_apart(kinds_.name_of(told->column), "no tree", told->words,
+                                   "this entry is no standing tree, and takes no part");
+            return tree;
+        }
         tree.row = row.row().number;
         tree.id = row.text(id_);
         if (tree.id.empty()) tree.id = fmt::format("{}", tree.row);
@@ -169,6 +178,7 @@ class TreeReader {
     const FieldMap& fields_;
     PlaceReader place_;
     RowClock clock_;
+    KindColumns kinds_;
     const Field& id_ = fields_.at("tree");
     const Field& dbh_ = fields_.at("dbh_cm");
     const Field& height_ = fields_.at("height_m");

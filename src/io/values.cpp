@@ -24,8 +24,21 @@ constexpr std::array<Twin, 10> twins = {{{"\u00A0", ' '},
                                          {"\u2010", '-'},
                                          {"\u2011", '-'}}};
 
+/// The lower-case twin of a capital between U+00C0 and U+017E; any other code point itself.
+char32_t lower_latin(char32_t c) {
+    if (c >= U'\u00C0' && c <= U'\u00DE') return c == U'\u00D7' ? c : c + 0x20;
+    if (c == U'\u0178') return U'\u00FF';
+    const bool capitals_are_odd = (c >= U'\u0139' && c <= U'\u0148') || (c >= U'\u0179' && c <= U'\u017E');
+    const bool capitals_are_even = (c >= U'\u0100' && c <= U'\u012F') || (c >= U'\u0132' && c <= U'\u0137') ||
+                                   (c >= U'\u014A' && c <= U'\u0177');
+    const bool capital = (capitals_are_odd && c % 2 == 1) || (capitals_are_even && c % 2 == 0);
+    return capital ? c + 1 : c;
+}
+
 /// Every kind of space and dash as its ASCII twin, in lower case.
-std::string plain(std::string_view text) {
+std::string plain(std::string_view original) {
+    const std::string lower = lower_case(original);
+    std::string_view text = lower;
     std::string out;
     out.reserve(text.size());
     while (!text.empty()) {
@@ -36,8 +49,7 @@ std::string plain(std::string_view text) {
             out.push_back(twin->ascii);
             text.remove_prefix(twin->mark.size());
         } else {
-            const char c = text.front();
-            out.push_back(c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c);
+            out.push_back(text.front());
             text.remove_prefix(1);
         }
     }
@@ -152,6 +164,22 @@ std::string compass_letters(std::string bare) {
 }
 
 }  // namespace
+
+std::string lower_case(std::string_view text) {
+    std::string out(text);
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(out[i]);
+        if (byte >= 'A' && byte <= 'Z') {
+            out[i] = static_cast<char>(byte - 'A' + 'a');
+        } else if (byte >= 0xC3U && byte <= 0xC5U && i + 1 < out.size()) {
+            const auto second = static_cast<unsigned char>(out[i + 1]);
+            const char32_t c = lower_latin(((byte & 0x1FU) << 6U) | (second & 0x3FU));
+            out[i] = static_cast<char>(0xC0U | (c >> 6U));
+            out[++i] = static_cast<char>(0x80U | (c & 0x3FU));
+        }
+    }
+    return out;
+}
 
 std::string bare_word(std::string_view text) {
     std::string out = plain(text);

@@ -24,6 +24,11 @@ class LayerReport {
                    std::string sentence);
     /// A row that was usable until now takes no part.
     void set_aside_row(std::size_t row, const std::string& kind, std::string value, std::string sentence);
+    /// The same of rows with which nothing is wrong: they are no matter of this layer, or stand in it twice.
+    /// They don't count as bad.
+    void set_apart(const std::string& field, const std::string& kind, std::string value,
+                   std::string sentence);
+    void set_apart_row(std::size_t row, const std::string& kind, std::string value, std::string sentence);
     /// The present row is used, and may be wrong. The same doubt about the same value is told once, with a
     /// count.
     void doubt(const std::string& field, const std::string& kind, const std::string& value,
@@ -43,7 +48,7 @@ class LayerReport {
 
     /// All findings, those of the layer first, then by row.
     [[nodiscard]] core::Findings findings() const;
-    /// Throws Error{inputs} where more than `share` of the rows are set aside, with the commonest reason.
+    /// Throws Error{inputs} where more than `share` of the rows are bad, with the commonest reason.
     void require_usable_share(double share) const;
 
  private:
@@ -52,6 +57,7 @@ class LayerReport {
         std::size_t rows = 0;
         std::string sentence;
     };
+    [[nodiscard]] std::size_t bad_rows() const;
     void add(core::Severity severity, core::Place place, const std::string& kind, std::string value,
              std::string sentence);
 
@@ -61,6 +67,7 @@ class LayerReport {
     bool usable_ = true;
     std::size_t read_ = 0;
     std::size_t set_aside_ = 0;
+    std::map<std::string, std::size_t> set_apart_;  ///< of these, rows with which nothing is wrong, by kind
     core::Findings findings_;
     std::map<std::tuple<std::string, std::string, std::string>, Doubt> doubts_;  ///< by kind, field, value
 };

@@ -19,6 +19,9 @@ struct WrittenNumber {
     bool below = false;  ///< "<10": `value` is the upper end, the lower is not known
 };
 
+/// Letters of the Latin alphabets of Europe in lower case, all else as it stands.
+[[nodiscard]] std::string lower_case(std::string_view text);
+
 /// Lower case, without spaces and the marks `-_.()/#°` between words: how names and words are compared.
 [[nodiscard]] std::string bare_word(std::string_view text);
 
