@@ -55,6 +55,10 @@ Parsed parse(int argc, char** argv) {
     CLI::App* check = app.add_subcommand("check", "reads and judges the inputs only");
     add_common(*check, options, sets);
     check->add_flag("--explain", options.explain, "also every setting with its value, status and source");
+    check
+        ->add_option("--fix-list", options.fix_list,
+                     "writes what to mend in the inventory, a row each, for whoever keeps it")
+        ->type_name("FILE.csv");
 
     try {
         app.parse(argc, argv);

@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <exception>
 #include <string_view>
+#include <utility>
 
 #include "roostward/cli/interrupts.hpp"
 #include "roostward/cli/memory.hpp"
@@ -14,7 +15,10 @@
 #include "roostward/cli/version.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/read_inputs.hpp"
+#include "roostward/io/writers.hpp"
 #include "roostward/plan/plan.hpp"
+#include "roostward/report/check_page.hpp"
+#include "roostward/report/fix_list.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/terminal.hpp"
 
@@ -57,8 +61,7 @@ void print_findings(const Options& options, const core::Findings& findings) {
 }
 
 /// Reads the inputs; where they cannot be used, what was found until then is told before the error.
-siting::Inputs read(const Options& options, const io::SiteFile& site) {
-    core::Findings findings;
+siting::Inputs read(const Options& options, const io::SiteFile& site, core::Findings& findings) {
     try {
         progress(options, "reading");
         return io::read_inputs(site, options.threads, findings);
@@ -73,7 +76,8 @@ int run_plan(const Options& options) {
     site.settings.activity.seed = options.seed;
     io::OutputFolder folder(options.out, options.force);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
-    siting::Inputs inputs = read(options, site);
+    core::Findings findings;
+    siting::Inputs inputs = read(options, site, findings);
     progress(options, "planning");
     const plan::Plan plan = plan::make_plan(std::move(site.settings), std::move(inputs), options.threads);
     progress(options, "writing");
@@ -88,10 +92,23 @@ int run_plan(const Options& options) {
     return plan.chosen.empty() ? nothing_to_choose : done;
 }
 
+/// Where the inputs cannot be used, the fix list says why all the same.
+plan::Checked checked_inputs(const Options& options, const io::SiteFile& site) {
+    plan::Checked checked;
+    try {
+        siting::Inputs inputs = read(options, site, checked.findings);
+        checked = plan::check_inputs(site.settings, std::move(inputs));
+    } catch (const core::Error&) {
+        if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
+        throw;
+    }
+    return checked;
+}
+
 int run_check(const Options& options) {
     const io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
-    const siting::Inputs inputs = read(options, site);
-    const plan::Checked checked = plan::check_inputs(site.settings, inputs);
+    const plan::Checked checked = checked_inputs(options, site);
+    if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
     if (options.json) {
         core::Object answer{{"rows", report::counts_document(checked.counts)}};
         if (options.explain)
@@ -99,7 +116,8 @@ int run_check(const Options& options) {
         print(stdout, core::to_json(answer) + "\n");
         return done;
     }
-    print(stdout, report::check_text(inputs, checked));
+    print(stdout, report::check_page(checked));
+    if (!options.fix_list.empty()) print(stdout, fmt::format("\nWritten: {}\n", options.fix_list));
     if (options.explain) print(stdout, report::parameters_text(site.settings.parameters));
     return done;
 }

@@ -85,7 +85,8 @@ core::Findings LayerReport::findings() const {
                        {file_, layer_, doubt.first_row, field},
                        kind,
                        value,
-                       doubt.sentence + count});
+                       doubt.sentence + count,
+                       doubt.rows});
     }
     const auto key = [](const core::Finding& f) {
         return std::tie(f.place.row, f.place.field, f.kind, f.value, f.sentence);

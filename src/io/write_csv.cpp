@@ -1,6 +1,10 @@
+#include <fstream>
+#include <string>
 #include <string_view>
+#include <system_error>
 
 #include "checked_file.hpp"
+#include "roostward/core/error.hpp"
 #include "roostward/io/values.hpp"
 #include "roostward/io/writers.hpp"
 #include "write_text.hpp"
@@ -39,6 +43,15 @@ void append_row(std::string& out, const std::vector<std::string>& cells) {
     out += "\r\n";
 }
 
+bool begins_with_header(const std::filesystem::path& file, const geo::Table& table) {
+    std::string header;
+    append_row(header, table.header);
+    std::string found(header.size(), '\0');
+    std::ifstream in(file, std::ios::binary);
+    in.read(found.data(), static_cast<std::streamsize>(found.size()));
+    return in.gcount() == static_cast<std::streamsize>(found.size()) && found == header;
+}
+
 }  // namespace
 
 void write_csv(const std::filesystem::path& file, const geo::Table& table) {
@@ -49,6 +62,22 @@ void write_csv(const std::filesystem::path& file, const geo::Table& table) {
         out.drain();
     }
     out.finish();
+}
+
+void publish_csv(const std::filesystem::path& file, const geo::Table& table) {
+    if (std::filesystem::exists(file) && !begins_with_header(file, table))
+        throw core::Error(core::Fault::usage, {file.string(), {}, {}, {}},
+                          "there is another file of this name, which is kept: give a new name");
+    const std::filesystem::path part = file.string() + ".part";
+    std::error_code problem;
+    try {
+        write_csv(part, table);
+        std::filesystem::rename(part, file, problem);
+        if (problem) cannot_write(file, problem.message());
+    } catch (...) {
+        std::filesystem::remove(part, problem);
+        throw;
+    }
 }
 
 }  // namespace roostward::io

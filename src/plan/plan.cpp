@@ -200,11 +200,19 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     return plan;
 }
 
-Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
+Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs) {
     survey::Matched seen = match_all(settings, inputs);
-    return {joined({inputs.findings, seen.findings,
-                    trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability)}),
-            counts_after(inputs.counts, seen), std::move(seen.survey)};
+    Checked checked;
+    checked.site_name = settings.site_name;
+    checked.findings =
+        joined({inputs.findings, seen.findings,
+                trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability)});
+    checked.counts = counts_after(std::move(inputs.counts), seen);
+    checked.checks = trees::what_was_checked(inputs.trees, surroundings_of(inputs, seen.roost_signs, {}));
+    checked.files = std::move(inputs.files);
+    checked.survey = std::move(seen.survey);
+    checked.trees = std::move(inputs.trees);
+    return checked;
 }
 
 }  // namespace roostward::plan

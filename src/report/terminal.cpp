@@ -135,19 +135,6 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     return text + "\nWritten to " + folder + ": open plan.gpkg in a desktop GIS.\n";
 }
 
-std::string check_text(const siting::Inputs& inputs, const plan::Checked& checked) {
-    std::string text = "layer                 rows read    used  set aside  file\n";
-    for (const auto& count : checked.counts)
-        text += fmt::format("{} {:>9} {:>7} {:>10}  {}\n", fitted(count.layer, 21), count.read, count.used,
-                            count.set_aside, fitted(count.file, 27));
-    text += "\nColumns taken\n";
-    for (const auto& file : inputs.files)
-        for (const auto& column : file.columns)
-            text += wrapped(file.role + ": " + column, 4, "  ");
-    text += fmt::format("\nFindings: {}\n", checked.findings.size());
-    return text + findings_text(checked.findings, 5);
-}
-
 std::string parameters_text(const std::vector<siting::Parameter>& parameters) {
     std::string text = "\nSettings: value, who set it, status\n";
     for (const auto& parameter : parameters) {

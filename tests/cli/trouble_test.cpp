@@ -219,6 +219,31 @@ TEST_F(Trouble, WrongUsage) {
     EXPECT_EQ(plan({"--set", "nonsense"}).exit_code, 2);
 }
 
+TEST_F(Trouble, FixListIsWrittenAndNeverOverAnotherFile) {
+    testing::put_text(folder / "trees.csv", "tree,lon,lat,dbh_cm\nT1,-1.9,52.3001,\nT2,-1.9001,52.3001,40\n");
+    const auto list = folder / "fix.csv";
+    for (int twice = 0; twice < 2; ++twice) {
+        const Ran ran = run_program({"check", (folder / "site.toml").string(), "--fix-list", list.string()});
+        EXPECT_EQ(ran.exit_code, 0) << ran.err;
+        EXPECT_NE(testing::text_of(list).find("T1,dbh_cm,,not told"), std::string::npos);
+    }
+    const std::string before = testing::text_of(folder / "trees.csv");
+    const Ran ran = run_program(
+        {"check", (folder / "site.toml").string(), "--fix-list", (folder / "trees.csv").string()});
+    EXPECT_EQ(ran.exit_code, 2);
+    EXPECT_NE(ran.err.find("there is another file of this name, which is kept"), std::string::npos)
+        << ran.err;
+    EXPECT_EQ(testing::text_of(folder / "trees.csv"), before);
+}
+
+TEST_F(Trouble, FixListSaysWhyAnInventoryCannotBeUsed) {
+    testing::put_text(folder / "trees.csv", "tree,lon,lat,dbh_cm\nT1,,,40\nT2,-1.9001,52.3001,40\n");
+    const auto list = folder / "fix.csv";
+    const Ran ran = run_program({"check", (folder / "site.toml").string(), "--fix-list", list.string()});
+    EXPECT_EQ(ran.exit_code, 3);
+    EXPECT_NE(testing::text_of(list).find("no coordinates"), std::string::npos);
+}
+
 TEST_F(Trouble, CheckWritesNothingAndExplains) {
     const Ran ran = run_program({"check", (folder / "site.toml").string(), "--explain"});
     EXPECT_EQ(ran.exit_code, 0) << ran.err;

@@ -25,6 +25,7 @@ struct Finding {
     std::string kind;      ///< short stable name, as "swapped coordinates"
     std::string value;     ///< the text found, as it stood
     std::string sentence;  ///< what it means and what to do
+    std::size_t rows = 1;  ///< that say the same; the place is the first of them
 };
 
 using Findings = std::vector<Finding>;

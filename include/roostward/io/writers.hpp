@@ -30,6 +30,10 @@ void write_raster(const std::filesystem::path& file, const core::Raster& raster,
 /// apostrophe.
 void write_csv(const std::filesystem::path& file, const geo::Table& table);
 
+/// The same as a file by itself: it appears whole or not at all. Replaces only a file with the same header,
+/// else throws Error{usage}.
+void publish_csv(const std::filesystem::path& file, const geo::Table& table);
+
 void write_json(const std::filesystem::path& file, const core::Document& document);
 
 [[nodiscard]] std::string sha256_of(const std::filesystem::path& file);

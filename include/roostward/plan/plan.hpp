@@ -47,12 +47,16 @@ struct Plan {
 /// Throws Error{inputs} where nothing can be said, as when no pass counts.
 [[nodiscard]] Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads);
 
-/// The findings that matching passes to watches would add, and the row counts after it; for `check`.
+/// What `check` tells of the inputs, without planning.
 struct Checked {
-    core::Findings findings;
-    std::vector<core::RowCount> counts;
+    std::string site_name;
+    std::vector<siting::InputFile> files;
+    std::vector<core::RowCount> counts;  ///< after matching passes to watches
+    core::Findings findings;             ///< of reading and of matching
     survey::Survey survey;
+    trees::Inventory trees;
+    std::vector<trees::Check> checks;
 };
-[[nodiscard]] Checked check_inputs(const siting::Settings& settings, const siting::Inputs& inputs);
+[[nodiscard]] Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs);
 
 }  // namespace roostward::plan

@@ -11,10 +11,6 @@ namespace roostward::report {
 /// and why, what the survey cannot say, cautions. `folder` is where the outputs are.
 [[nodiscard]] std::string plan_text(const plan::Plan& plan, const std::string& folder);
 
-/// What `check` prints: rows of every layer, which column was taken for which field, findings grouped by
-/// kind.
-[[nodiscard]] std::string check_text(const siting::Inputs& inputs, const plan::Checked& checked);
-
 /// Every setting with value, unit, who set it, status and source.
 [[nodiscard]] std::string parameters_text(const std::vector<siting::Parameter>& parameters);
 

@@ -1,0 +1,148 @@
+#include "roostward/report/check_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "finding_groups.hpp"
+#include "roostward/report/text_block.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+constexpr std::size_t runs_shown = 4;
+
+/// "12 to 15" as one run.
+struct Run {
+    std::size_t first, last;
+};
+
+std::vector<Run> runs_of(const std::vector<std::size_t>& rows) {
+    std::vector<Run> runs;
+    for (const std::size_t row : rows) {
+        if (runs.empty() || row > runs.back().last + 1)
+            runs.push_back({row, row});
+        else
+            runs.back().last = row;
+    }
+    return runs;
+}
+
+std::string fields_text(const std::vector<std::string>& columns) {
+    std::string plain, mapped;
+    const auto add = [](std::string& list, std::string_view more, std::string_view between) {
+        if (!list.empty()) list += between;
+        list += more;
+    };
+    constexpr std::string_view arrow = " ← ";
+    for (const std::string& told : columns) {
+        const std::size_t at = told.find(arrow);
+        const std::string_view field = std::string_view(told).substr(0, at);
+        if (at != std::string::npos && told.substr(at + arrow.size()).starts_with(field))
+            add(plain, field, ", ");
+        else
+            add(mapped, told, "; ");
+    }
+    std::string text;
+    if (!plain.empty()) text += wrapped("Columns: " + plain, 4, "  ");
+    if (!mapped.empty()) text += wrapped("Taken for: " + mapped, 4, "  ");
+    return text;
+}
+
+/// " (rows 2–11)"; empty where the group is about the layer as a whole.
+std::string where_in_layer(const FindingGroup& group) {
+    if (group.rows.empty()) return {};
+    if (group.count > group.rows.size()) return fmt::format(" (first in row {})", group.rows.front());
+    return fmt::format(" ({} {})", group.rows.size() == 1 ? "row" : "rows", row_list(group.rows, runs_shown));
+}
+
+std::string group_text(const FindingGroup& group) {
+    const core::Finding& first = *group.findings.front();
+    std::string text = group.rows.empty() ? "" : fmt::format("{} × ", group.count);
+    text += group.kind + where_in_layer(group);
+    if (!first.place.field.empty()) text += ", " + first.place.field;
+    text += ": ";
+    if (!first.value.empty()) text += fmt::format("\"{}\": ", cut(first.value, 60));
+    return wrapped(text + first.sentence + ".", 6, "    ");
+}
+
+std::string findings_of_layer(const std::vector<FindingGroup>& groups, std::string_view layer) {
+    constexpr std::tuple<core::Severity, std::string_view> titles[] = {
+        {core::Severity::set_aside, "Set aside"},
+        {core::Severity::doubtful, "Doubtful, but used"},
+        {core::Severity::note, "To know"}};
+    std::string text;
+    for (const auto& [severity, title] : titles) {
+        std::string part;
+        for (const FindingGroup& group : groups)
+            if (group.layer == layer && group.severity == severity) part += group_text(group);
+        if (!part.empty()) text += fmt::format("  {}\n{}", title, part);
+    }
+    return text;
+}
+
+std::string layer_text(const core::RowCount& count, const plan::Checked& checked,
+                       const std::vector<FindingGroup>& groups) {
+    std::string text = wrapped(fmt::format("{} · {}", count.layer, count.file), 2);
+    text +=
+        count.set_aside == 0
+            ? fmt::format("  {} {} read, all used\n", count.read, count.read == 1 ? "row" : "rows")
+            : fmt::format("  {} rows read: {} used, {} set aside\n", count.read, count.used, count.set_aside);
+    for (const siting::InputFile& file : checked.files)
+        if (file.role == count.layer) text += fields_text(file.columns);
+    return text + findings_of_layer(groups, count.layer);
+}
+
+bool counted(const plan::Checked& checked, std::string_view layer) {
+    return std::ranges::any_of(checked.counts, [&](const core::RowCount& c) { return c.layer == layer; });
+}
+
+/// Layers that have no rows, as rasters, and what concerns no layer at all.
+std::string other_findings(const plan::Checked& checked, const std::vector<FindingGroup>& groups) {
+    std::string text;
+    std::vector<std::string> told;
+    for (const FindingGroup& group : groups) {
+        if (counted(checked, group.layer) || std::ranges::find(told, group.layer) != told.end()) continue;
+        told.push_back(group.layer);
+        text += "\n" + (group.layer.empty() ? std::string("The whole\n") : group.layer + "\n") +
+                findings_of_layer(groups, group.layer);
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string row_list(const std::vector<std::size_t>& rows, std::size_t most) {
+    const std::vector<Run> runs = runs_of(rows);
+    std::string text;
+    std::size_t told = 0;
+    for (std::size_t i = 0; i < std::min(most, runs.size()); ++i) {
+        const auto [first, last] = runs[i];
+        if (i > 0) text += ", ";
+        text += first == last ? fmt::format("{}", first) : fmt::format("{}–{}", first, last);
+        told += last - first + 1;
+    }
+    if (told < rows.size()) text += fmt::format(" and {} more", rows.size() - told);
+    return text;
+}
+
+std::string check_page(const plan::Checked& checked) {
+    const std::vector<FindingGroup> groups = grouped(checked.findings);
+    std::string text = wrapped(checked.site_name + " · what your files say", 2);
+    const std::vector<std::string> first = fix_first(checked);
+    text += first.empty() ? "\nNothing stands out that you should mend first.\n" : "\nMend first\n";
+    for (std::size_t i = 0; i < first.size(); ++i)
+        text += wrapped(first[i], 3, fmt::format("{}. ", i + 1));
+    for (const core::RowCount& count : checked.counts)
+        text += "\n" + layer_text(count, checked, groups);
+    text += other_findings(checked, groups);
+    if (const std::string unchecked = nobody_checked(checked.checks); !unchecked.empty())
+        text += "\n" + wrapped(unchecked);
+    return text;
+}
+
+}  // namespace roostward::report

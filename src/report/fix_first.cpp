@@ -1,0 +1,115 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string_view>
+
+#include "finding_groups.hpp"
+#include "missing_values.hpp"
+#include "roostward/report/check_page.hpp"
+#include "roostward/report/text_block.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+/// Something to mend, and roughly how much the plan would gain: 1 is a tree inventory of which nothing can be
+/// used. Common practice, no source; only their order matters.
+struct Repair {
+    double worth = 0.0;
+    std::string sentence;
+};
+
+constexpr std::size_t repairs_told = 3;
+constexpr std::size_t evenings_wanted = 3;
+
+/// What was seen weighs most, for all else stands on it.
+double weight_of(std::string_view layer) {
+    constexpr std::array seen{"passes", "tracks", "tallies", "watches"};
+    if (std::ranges::find(seen, layer) != seen.end()) return 3.0;
+    return layer == "trees" ? 1.0 : 0.5;
+}
+
+std::size_t rows_read(const plan::Checked& checked, std::string_view layer) {
+    const auto count = std::ranges::find(checked.counts, layer, &core::RowCount::layer);
+    return count == checked.counts.end() ? 0 : count->read;
+}
+
+std::optional<Repair> repair_of(const FindingGroup& group, const plan::Checked& checked) {
+    if (group.severity == core::Severity::note || !can_be_mended(group.kind)) return std::nullopt;
+    const core::Finding& first = *group.findings.front();
+    const std::size_t read = rows_read(checked, group.layer);
+    const bool of_layer = group.rows.empty() || read == 0;
+    const double share =
+        of_layer ? 1.0 : std::min(1.0, static_cast<double>(group.count) / static_cast<double>(read));
+    const double grave = group.severity == core::Severity::set_aside ? 1.0 : 0.3;
+    const std::string where =
+        of_layer ? first.place.file
+                 : fmt::format("{}, {} {}", first.place.file, group.rows.size() == 1 ? "row" : "rows",
+                               row_list(group.rows, 3));
+    const std::string value = first.value.empty() ? "" : fmt::format(" (\"{}\")", cut(first.value, 40));
+    return Repair{weight_of(group.layer) * share * grave,
+                  fmt::format("{}: {}{}: {}.", where, group.kind, value, first.sentence)};
+}
+
+void add_survey(std::vector<Repair>& repairs, const plan::Checked& checked) {
+    if (checked.survey.even_effort())
+        repairs.push_back({3.0,
+                           "Say who stood where, from when to when (watches): without that, a place where "
+                           "nobody looked counts as one where nothing flew."});
+    const std::size_t evenings = checked.survey.evenings.size();
+    if (evenings < evenings_wanted)
+        repairs.push_back({1.5, fmt::format("Watch on more evenings. {} counts so far; {} are the least that "
+                                            "show what changes from one to the next.",
+                                            evenings == 1 ? "Only one" : fmt::format("Only {}", evenings),
+                                            evenings_wanted)});
+}
+
+void add_trees(std::vector<Repair>& repairs, const plan::Checked& checked) {
+    if (!checked.trees.given())
+        repairs.push_back({2.0, "Give the tree inventory (trees): without trees nothing can be chosen."});
+    for (const std::string& column : missing_columns(checked.trees))
+        repairs.push_back({0.3, fmt::format("{}: no column tells the {} of trees. Ask whoever keeps it, or "
+                                            "measure the trees in watched ground.",
+                                            checked.trees.file, column)});
+    for (const MissingValue& missing : missing_values(checked)) {
+        const double share =
+            static_cast<double>(missing.trees.size()) / static_cast<double>(missing.trees_judged);
+        repairs.push_back({share, fmt::format("{}: {} of {} trees in watched ground have no {}: find it out, "
+                                              "or they must be settled one by one.",
+                                              checked.trees.file, missing.trees.size(), missing.trees_judged,
+                                              missing.what)});
+    }
+}
+
+void add_unchecked(std::vector<Repair>& repairs, const plan::Checked& checked) {
+    std::vector<std::string> matters, how;
+    for (const trees::Check& check : checked.checks) {
+        if (check.checked) continue;
+        matters.push_back(check.matter);
+        how.push_back(check.how);
+    }
+    if (matters.empty()) return;
+    repairs.push_back({0.05 * static_cast<double>(matters.size()),
+                       fmt::format("Find out about {}: {}.", listed(matters), how.front())});
+}
+
+}  // namespace
+
+std::vector<std::string> fix_first(const plan::Checked& checked) {
+    std::vector<Repair> repairs;
+    add_survey(repairs, checked);
+    add_trees(repairs, checked);
+    add_unchecked(repairs, checked);
+    const std::vector<FindingGroup> groups = grouped(checked.findings);
+    for (const FindingGroup& group : groups)
+        if (auto repair = repair_of(group, checked)) repairs.push_back(std::move(*repair));
+    std::ranges::stable_sort(repairs, std::ranges::greater{}, &Repair::worth);
+    std::vector<std::string> told;
+    for (std::size_t i = 0; i < std::min(repairs_told, repairs.size()); ++i)
+        told.push_back(std::move(repairs[i].sentence));
+    return told;
+}
+
+}  // namespace roostward::report

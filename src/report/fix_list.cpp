@@ -1,0 +1,50 @@
+#include "roostward/report/fix_list.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <string>
+#include <tuple>
+#include <vector>
+
+#include "finding_groups.hpp"
+#include "missing_values.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+struct Line {
+    std::size_t row = 0;
+    std::string file, field, value, wrong, to_do;
+};
+
+}  // namespace
+
+geo::Table fix_list(const plan::Checked& checked) {
+    std::vector<Line> lines;
+    for (const core::Finding& finding : checked.findings) {
+        if (finding.place.layer != "trees" || !can_be_mended(finding.kind)) continue;
+        lines.push_back({finding.place.row.value_or(0), finding.place.file, finding.place.field,
+                         finding.value, finding.kind, finding.sentence});
+    }
+    std::map<std::size_t, const std::string*> tree_in_row;
+    for (const trees::Tree& tree : checked.trees.rows)
+        tree_in_row.emplace(tree.row, &tree.id);
+    for (const MissingValue& missing : missing_values(checked))
+        for (const std::size_t tree : missing.trees)
+            lines.push_back({checked.trees.rows[tree].row, checked.trees.file, missing.field, "", "not told",
+                             fmt::format("find out its {} and write it here", missing.what)});
+    std::ranges::stable_sort(lines, {}, &Line::row);
+    geo::Table table{{"file", "row", "tree", "field", "value", "what_is_wrong", "what_to_do"}, {}};
+    for (const Line& line : lines) {
+        const auto tree = tree_in_row.find(line.row);
+        table.rows.push_back({line.file, line.row == 0 ? "" : std::to_string(line.row),
+                              tree == tree_in_row.end() ? "" : *tree->second, line.field, line.value,
+                              line.wrong, line.to_do});
+    }
+    return table;
+}
+
+}  // namespace roostward::report
