@@ -25,7 +25,7 @@ std::vector<FindingGroup> grouped(const core::Findings& findings) {
     }
     for (FindingGroup& group : groups) {
         std::ranges::sort(group.rows);
-        group.rows.erase(std::ranges::unique(group.rows).begin(), group.rows.end());
+        group.rows.erase(std::unique(group.rows.begin(), group.rows.end()), group.rows.end());
     }
     std::ranges::stable_sort(groups, [&](const FindingGroup& a, const FindingGroup& b) {
         const std::size_t first = order_of_layer.at(a.layer), second = order_of_layer.at(b.layer);

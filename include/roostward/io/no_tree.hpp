@@ -15,7 +15,7 @@ namespace roostward::io {
 /// Whether words of an inventory name something that is no standing tree: a stump, an empty planting site,
 /// "no room", a tree that was felled; in several languages. Case, marks and what follows ("Stump - grind") do
 /// not matter.
-[[nodiscard]] bool names_no_tree(std::string_view words);
+[[nodiscard]] bool names_no_tree(std::string_view text);
 
 /// The columns of an inventory that tell what kind of thing stands there: species, names, status, condition.
 class KindColumns {

@@ -1,0 +1,20 @@
+#include <cmath>
+
+#include "fuzz/fuzzing.hpp"
+#include "roostward/io/no_tree.hpp"
+#include "roostward/io/values.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    using namespace roostward;
+    const std::string_view text = fuzz::text_of(data, size);
+    const std::string bare = io::bare_word(text);
+    fuzz::require(bare.size() <= text.size());
+    fuzz::require(io::lower_case(text).size() == text.size());
+    if (const auto number = io::read_number(text)) fuzz::require(std::isfinite(number->value));
+    const auto bearing = io::read_bearing(text);
+    if (const double* degrees = io::value_in(bearing)) fuzz::require(*degrees >= 0.0 && *degrees < 360.0);
+    (void)io::read_yes_no(text);
+    (void)io::says_nothing(text);
+    (void)io::names_no_tree(text);
+    return 0;
+}
