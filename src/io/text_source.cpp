@@ -1,67 +1,30 @@
-#include <ogr_api.h>
-
 #include <algorithm>
 #include <optional>
-#include <utility>
 
 #include <fmt/format.h>
 
-#include "gdal_reading.hpp"
+#include "input_file.hpp"
 #include "roostward/io/text_table.hpp"
-#include "roostward/io/values.hpp"
 #include "row_sources.hpp"
+#include "table_filter.hpp"
 
 namespace roostward::io {
 
 namespace {
 
-struct DefinitionReleaser {
-    void operator()(OGRFeatureDefnH definition) const noexcept { OGR_FD_Release(definition); }
-};
-using Definition = std::unique_ptr<std::remove_pointer_t<OGRFeatureDefnH>, DefinitionReleaser>;
+Value value_of(std::string_view cell) {
+    return cell.empty() ? Value() : Value(cell);
+}
 
-/// `only` on a table of text. A column is numeric where every cell that is not empty is a plain number.
-class TextFilter {
- public:
-    TextFilter(const TextTable& table, const InputSource& source) : definition_(OGR_FD_Create("table")) {
-        OGR_FD_Reference(definition_.get());
-        const std::vector<bool> numeric = numeric_columns(table);
-        for (std::size_t i = 0; i < numeric.size(); ++i) {
-            OGRFieldDefnH field = OGR_Fld_Create(table.header()[i].c_str(), numeric[i] ? OFTReal : OFTString);
-            OGR_FD_AddFieldDefn(definition_.get(), field);
-            OGR_Fld_Destroy(field);
-        }
-        filter_.emplace(definition_.get(), source);
-        feature_.reset(OGR_F_Create(definition_.get()));
-    }
-
-    [[nodiscard]] bool accepts(const TextRow& row) const {
-        for (std::size_t i = 0; i < row.cells.size(); ++i) {
-            const int field = static_cast<int>(i);
-            if (row.cells[i].empty())
-                OGR_F_SetFieldNull(feature_.get(), field);
-            else
-                OGR_F_SetFieldString(feature_.get(), field, std::string(row.cells[i]).c_str());
-        }
-        return filter_->accepts(feature_.get());
-    }
-
- private:
-    static std::vector<bool> numeric_columns(const TextTable& table) {
-        std::vector<bool> numeric(table.header().size(), true);
-        table.for_each([&](const TextRow& row) {
-            for (std::size_t i = 0; row.fault == RowFault::none && i < numeric.size(); ++i) {
-                if (numeric[i] && !row.cells[i].empty()) numeric[i] = is_plain_number(row.cells[i]);
-            }
-            return true;
-        });
-        return numeric;
-    }
-
-    Definition definition_;
-    std::optional<RowFilter> filter_;
-    OwnedFeature feature_;
-};
+TableFilter filter_for(const TextTable& table, const InputSource& source) {
+    NumericColumns numeric(table.header().size());
+    table.for_each([&](const TextRow& row) {
+        for (std::size_t i = 0; row.fault == RowFault::none && i < row.cells.size(); ++i)
+            numeric.look_at(i, value_of(row.cells[i]));
+        return true;
+    });
+    return {table.header(), numeric.found(), source};
+}
 
 class TextSource : public RowSource {
  public:
@@ -71,7 +34,7 @@ class TextSource : public RowSource {
                 source,
                 "there is no header. The first row must name the columns, and its quotes must be closed.");
         }
-        if (!source.only.empty()) filter_.emplace(table_, source);
+        if (!source.only.empty()) filter_.emplace(filter_for(table_, source));
     }
 
     [[nodiscard]] const std::vector<std::string>& columns() const override { return table_.header(); }
@@ -90,14 +53,10 @@ class TextSource : public RowSource {
                 std::fill(values.begin(), values.end(), Value());
                 return visit({text.line, values, nullptr, &trouble});
             }
-            if (filter_ && !filter_->accepts(text)) return true;
             for (std::size_t i = 0; i < values.size(); ++i) {
-                if (!wanted[i]) continue;
-                if (text.cells[i].empty())
-                    values[i] = std::monostate();
-                else
-                    values[i] = text.cells[i];
+                if (wanted[i] || filter_) values[i] = value_of(text.cells[i]);
             }
+            if (filter_ && !filter_->accepts(values)) return true;
             return visit({text.line, values, nullptr, nullptr});
         });
     }
@@ -118,7 +77,7 @@ class TextSource : public RowSource {
     }
 
     TextTable table_;
-    std::optional<TextFilter> filter_;
+    std::optional<TableFilter> filter_;
     std::optional<geo::Crs> no_crs_;
 };
 
