@@ -29,4 +29,13 @@ std::vector<bool> OpenLayer::wanted() const {
     return wanted;
 }
 
+void tell_cell_troubles(const SourceRow& row, const std::vector<std::string>& columns, LayerReport& report) {
+    for (const CellTrouble& cell : row.cell_troubles) {
+        report.doubt(
+            columns[cell.column], "error in a cell", std::string(cell.shown),
+            "the spreadsheet could not work this value out: correct it there; until then it counts as "
+            "unknown");
+    }
+}
+
 }  // namespace roostward::io

@@ -43,6 +43,9 @@ struct OpenLayer {
     [[nodiscard]] std::vector<bool> wanted() const;
 };
 
+/// Each is a doubt, and the value counts as unknown.
+void tell_cell_troubles(const SourceRow& row, const std::vector<std::string>& columns, LayerReport& report);
+
 /// Visits every row that can be read; `make` returns its record, which is kept if nothing set the row aside.
 template <class Record, class Make>
 void read_rows(OpenLayer& layer, UnplacedLayer<Record>& into, const Make& make) {
@@ -54,6 +57,7 @@ void read_rows(OpenLayer& layer, UnplacedLayer<Record>& into, const Make& make) 
             report.set_aside({}, row.trouble->kind, row.trouble->value, row.trouble->sentence);
             return true;
         }
+        tell_cell_troubles(row, layer.rows->columns(), report);
         Record record = make(RowReader(row, report));
         if (report.usable()) into.rows.push_back(std::move(record));
         return true;

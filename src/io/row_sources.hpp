@@ -10,6 +10,8 @@
 namespace roostward::io {
 
 [[nodiscard]] std::unique_ptr<RowSource> open_text_rows(const InputSource& source);
+/// The cells of an XLSX or ODS file, by the rules of sheet_table.hpp; `layer` names a sheet.
+[[nodiscard]] std::unique_ptr<RowSource> open_sheet_rows(const InputSource& source);
 /// A GeoJSON FeatureCollection, read many times faster than by GDAL. Null for any other JSON, and where
 /// `only` or a layer is asked for: GDAL reads those.
 [[nodiscard]] std::unique_ptr<RowSource> open_geojson_rows(const InputSource& source);

@@ -26,14 +26,22 @@ struct RowTrouble {
     std::string sentence;
 };
 
-struct SourceRow {
-    std::size_t number = 0;               ///< line of a text file, else number of the feature, from 1
-    std::span<const Value> values;        ///< one a column; columns that are not wanted are empty
-    const geo::Shape* shape = nullptr;    ///< in the source's system; null where the format has no geometry
-    const RowTrouble* trouble = nullptr;  ///< the row cannot be read; its values are empty
+/// A cell that holds no value, but an error; the value is then empty.
+struct CellTrouble {
+    std::size_t column = 0;
+    std::string_view shown;
 };
 
-/// A file of rows: text or GIS, all look the same from here on.
+struct SourceRow {
+    std::size_t number =
+        0;  ///< line of a text file, row of a spreadsheet, else number of the feature, from 1
+    std::span<const Value> values;        ///< one a column; columns that are not wanted may be empty
+    const geo::Shape* shape = nullptr;    ///< in the source's system; null where the format has no geometry
+    const RowTrouble* trouble = nullptr;  ///< the row cannot be read; its values are empty
+    std::span<const CellTrouble> cell_troubles = {};
+};
+
+/// A file of rows: text, spreadsheet or GIS, all look the same from here on.
 class RowSource {
  public:
     /// Returns whether to go on.
@@ -53,8 +61,8 @@ class RowSource {
     virtual void for_each(const std::vector<bool>& wanted, const Visitor& visit) = 0;
 };
 
-/// Opens CSV and every vector format that GDAL reads. Throws Error{inputs} where the file is missing, a
-/// folder, empty, not readable, or has no such layer.
+/// Opens CSV, XLSX, ODS and every vector format that GDAL reads. Throws Error{inputs} where the file is
+/// missing, a folder, empty, not readable, or has no such layer.
 [[nodiscard]] std::unique_ptr<RowSource> open_rows(const InputSource& source);
 
 }  // namespace roostward::io
