@@ -45,16 +45,14 @@ std::size_t named_sheet(const Workbook& book, const std::string& name) {
 }
 
 std::size_t only_sheet(const Workbook& book) {
-    const auto tables =
-        sheets_where(book, [](const Sheet& s) { return !s.hidden() && header_row(s).has_value(); });
-    std::vector<std::size_t> filled;
-    std::copy_if(tables.begin(), tables.end(), std::back_inserter(filled),
-                 [&](std::size_t i) { return *header_row(book.sheets[i]) + 1 < book.sheets[i].size(); });
+    const std::vector<std::size_t> filled = sheets_with_rows(book);
     if (filled.size() > 1)
         stop(fmt::format("there are several sheets with rows. Say layer = one of: {}.",
                          names_of(book, filled)));
     if (!filled.empty()) return filled.front();
-    if (!tables.empty()) return tables.front();
+    const auto blank =
+        sheets_where(book, [](const Sheet& s) { return !s.hidden() && header_row(s).has_value(); });
+    if (!blank.empty()) return blank.front();
     stop("there is no table in this spreadsheet. A row must name the columns, and the rows stand below it.");
 }
 
@@ -147,6 +145,13 @@ std::optional<std::size_t> header_row(const Sheet& sheet) {
         if (!first_wide) first_wide = i;
     }
     return first_wide;
+}
+
+std::vector<std::size_t> sheets_with_rows(const Workbook& book) {
+    return sheets_where(book, [](const Sheet& sheet) {
+        const std::optional<std::size_t> header = header_row(sheet);
+        return !sheet.hidden() && header && *header + 1 < sheet.size();
+    });
 }
 
 SheetTable table_in(const Workbook& book, const std::string& name) {

@@ -21,8 +21,10 @@ struct SheetTable {
     std::vector<RowTrouble> notes;     ///< what the reader should know of how the sheet was taken
 };
 
-/// The table in the sheet of that name; where `name` is empty, in the only sheet with rows: one that is not
-/// hidden and holds more than lines of single cells. Throws Error{inputs} that lists the sheets.
+/// Indices of the sheets with rows: not hidden, and with something below a header.
+[[nodiscard]] std::vector<std::size_t> sheets_with_rows(const Workbook& book);
+
+/// The table in the sheet of that name; where `name` is empty, in the only sheet with rows. Throws Error{inputs} that lists the sheets.
 [[nodiscard]] SheetTable table_in(const Workbook& book, const std::string& name);
 
 /// Index of the row that names the columns: the first with at least half as many cells as the widest, all of

@@ -46,4 +46,10 @@ struct Table {
     std::vector<std::vector<std::string>> rows;
 };
 
+/// A table that is a sheet of a spreadsheet.
+struct NamedTable {
+    std::string name;
+    Table table;
+};
+
 }  // namespace roostward::geo

@@ -34,6 +34,10 @@ void write_csv(const std::filesystem::path& file, const geo::Table& table);
 /// else throws Error{usage}.
 void publish_csv(const std::filesystem::path& file, const geo::Table& table);
 
+/// XLSX. Every cell and column is text, so that no program takes a clock, a date or a tag for a number when
+/// people fill it in; the columns of the header are all there is. Cells are not blank at their ends.
+void write_xlsx(const std::filesystem::path& file, std::span<const geo::NamedTable> sheets);
+
 void write_json(const std::filesystem::path& file, const core::Document& document);
 
 [[nodiscard]] std::string sha256_of(const std::filesystem::path& file);
