@@ -90,6 +90,7 @@ class ContentHandler : public XmlHandler {
     void begin_cell(const XmlAttributes& attributes) {
         cell_ = depth_;
         cell_repeats_ = repeats(attributes, "number-columns-repeated");
+        sheet().merge_down(column_, row_, row_ + repeats(attributes, "number-rows-spanned") - 1);
         kind_ = attributes.at("office:1.0", "value-type");
         is_error_ = attributes.at("calcext:1.0", "value-type") == "error";
         value_ = kind_ == "date"      ? attributes.at("date-value")
@@ -183,6 +184,8 @@ Workbook read_ods(const ReadPart& read) {
     Workbook book;
     ContentHandler content(book);
     read_xml(read, "content.xml", content);
+    for (Sheet& sheet : book.sheets)
+        sheet.spread_merged();
     return book;
 }
 

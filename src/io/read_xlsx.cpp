@@ -19,8 +19,8 @@ struct Shared {
     std::vector<std::string_view> texts;
 };
 
-/// The column of "AB12" from 0.
-std::uint64_t column_in(std::string_view reference) {
+/// The column of "AB12" from 0; takes it off the front.
+std::uint64_t take_column(std::string_view& reference) {
     std::uint64_t column = 0;
     std::size_t letters = 0;
     for (const char c : reference) {
@@ -30,6 +30,7 @@ std::uint64_t column_in(std::string_view reference) {
         if (++letters > 3) break;
     }
     if (letters == 0 || letters > 3) damaged(fmt::format("a cell is called \"{}\"", reference.substr(0, 40)));
+    reference.remove_prefix(letters);
     return column - 1;
 }
 
@@ -39,6 +40,7 @@ class SheetHandler : public XmlHandler {
 
     void begin(std::string_view name, const XmlAttributes& attributes) override {
         if (name == "col" && attributes.says_true("hidden")) hide_columns(attributes);
+        if (name == "mergeCell") merge(attributes.at("ref"));
         if (name == "sheetData") in_data_ = true;
         if (!in_data_) return;
         if (name == "row") begin_row(attributes);
@@ -71,6 +73,17 @@ class SheetHandler : public XmlHandler {
         if (first >= 1 && last >= first) sheet().hide_columns(first - 1, last - first + 1);
     }
 
+    /// "A2:C13"
+    void merge(std::string_view range) const {
+        const std::uint64_t column = take_column(range);
+        const std::size_t colon = range.find(':');
+        if (colon == std::string_view::npos) return;
+        std::string_view to = range.substr(colon + 1);
+        take_column(to);
+        sheet().merge_down(column, whole_number(range.substr(0, colon), "a row's number"),
+                           whole_number(to, "a row's number"));
+    }
+
     void begin_row(const XmlAttributes& attributes) {
         const std::string_view told = attributes.at("r");
         row_ = told.empty() ? row_ + 1 : whole_number(told, "a row's number");
@@ -80,8 +93,8 @@ class SheetHandler : public XmlHandler {
     }
 
     void begin_cell(const XmlAttributes& attributes) {
-        const std::string_view told = attributes.at("r");
-        column_ = told.empty() ? next_column_ : column_in(told);
+        std::string_view told = attributes.at("r");
+        column_ = told.empty() ? next_column_ : take_column(told);
         next_column_ = column_ + 1;
         type_ = attributes.at("t");
         const std::string_view style = attributes.at("s");
@@ -172,6 +185,7 @@ Workbook read_xlsx(const ReadPart& read, const std::string& workbook) {
         SheetHandler handler(book, shared);
         if (!read_xml(read, relation->second.target, handler))
             damaged(fmt::format("the sheet \"{}\" is missing in it", entry.name));
+        book.sheets.back().spread_merged();
     }
     return book;
 }

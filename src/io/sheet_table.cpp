@@ -124,6 +124,12 @@ void note_columns(const Sheet& sheet, SheetTable& table) {
                            "the header does not name them, so they were not read"});
 }
 
+void note_merged(const Sheet& sheet, SheetTable& table) {
+    if (sheet.spread_count() == 0) return;
+    table.notes.push_back({"merged cells", fmt::format("{}", sheet.spread_count()),
+                           "cells that were merged downward count for each row beside them"});
+}
+
 bool all_texts(const SheetRow& row) {
     return std::all_of(row.cells.begin(), row.cells.end(),
                        [](const SheetCell& cell) { return cell.kind == CellKind::text; });
@@ -173,6 +179,7 @@ SheetTable table_in(const Workbook& book, const std::string& name) {
     note_header(sheet, table);
     note_hidden_rows(sheet, table);
     note_columns(sheet, table);
+    note_merged(sheet, table);
     return table;
 }
 

@@ -135,7 +135,8 @@ TEST_F(SpreadsheetSite, PassesOfEveryKindOfSheetAreTheSame) {
         "2026-06-09,21:49:46,bridge-1,-1.897311,52.29792,83\n");
     const siting::Inputs text = read();
     ASSERT_EQ(text.passes.rows.size(), 4U);
-    for (const char* name : {"passes.xlsx", "passes_1904.xlsx", "passes_all_text.xlsx"}) {
+    for (const char* name : {"passes.xlsx", "passes_1904.xlsx", "passes_all_text.xlsx", "passes_merged.xlsx",
+                             "libreoffice_passes_merged.ods"}) {
         file.passes = sheet(name, "passes");
         const siting::Inputs inputs = read();
         ASSERT_EQ(inputs.passes.rows.size(), 4U) << name;

@@ -108,6 +108,15 @@ TEST(Spreadsheet, ReadsStrictFilesOfOtherWriters) {
               "1: A=tree B=lon C=lat D=inspected\n2: A=17.000000 B=-1.895600 C=52.298200 D=2025-06-30\n");
 }
 
+TEST(Spreadsheet, MergedCellsCountForEachRowBesideThem) {
+    for (const char* name : {"passes_merged.xlsx", "libreoffice_passes_merged.ods"}) {
+        const Workbook book = open(name);
+        EXPECT_EQ(shown(book.sheets.at(0)), shown(open("passes.xlsx").sheets.at(0))) << name;
+        EXPECT_EQ(book.sheets[0].spread_count(), 3U);
+    }
+    EXPECT_EQ(open("trees_titled.xlsx").sheets.at(0).spread_count(), 0U) << "a title is merged sideways";
+}
+
 TEST(Spreadsheet, ReadsOpenDocument) {
     const Workbook book = open("passes.ods");
     ASSERT_EQ(book.sheets.size(), 2U);

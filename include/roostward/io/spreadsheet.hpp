@@ -53,6 +53,14 @@ class Sheet {
     /// Sorts the cells of the present row.
     void end_row();
     void hide_columns(std::uint64_t first, std::uint64_t count) { hidden_columns_.push_back({first, count}); }
+    /// The cell in the first row was merged with those below it, down to the last.
+    void merge_down(std::uint64_t column, std::uint64_t first_row, std::uint64_t last_row) {
+        if (last_row > first_row) merged_.push_back({column, first_row, last_row});
+    }
+    /// Gives what merged cells hold to each row beside them: people see it there. Once all rows are put.
+    void spread_merged();
+    /// How many cells hold something only since spread_merged.
+    [[nodiscard]] std::size_t spread_count() const { return spread_; }
 
  private:
     struct Start {
@@ -63,6 +71,11 @@ class Sheet {
     struct Columns {
         std::uint64_t first = 0;
         std::uint64_t count = 0;
+    };
+    struct Merged {
+        std::uint64_t column = 0;
+        std::uint64_t first_row = 0;
+        std::uint64_t last_row = 0;
     };
     [[nodiscard]] std::span<SheetCell> present_row();
     void count_copies(std::uint64_t copies);
@@ -75,6 +88,8 @@ class Sheet {
     Start next_;
     std::uint64_t copies_ = 0;
     std::vector<Columns> hidden_columns_;
+    std::vector<Merged> merged_;
+    std::size_t spread_ = 0;
 };
 
 /// Texts that stay where they are as long as the pool lives, wherever it is moved.

@@ -146,6 +146,10 @@ for i in range(4):
     moments[i + 2] = [Raw(f's="1"><v>{serial(datetime(2026, 6, 9, 21, 46 + i, 46))!r}</v>'), -1.897611 + i * 1e-4, 52.29792]
 write_xlsx("passes_date_format.xlsx", {"Sheet1": xlsx_sheet(moments)})
 
+# A date that stands once, in a cell merged over the evening's rows.
+evening = {number: [None, *cells[1:]] if number > 2 else cells for number, cells in passes().items()}
+write_xlsx("passes_merged.xlsx", {"Evening 1": xlsx_sheet(evening, merged='<mergeCells count="1"><mergeCell ref="A2:A5"/></mergeCells>')})
+
 # Every cell a text, as an export without types makes it.
 texts = {1: PASSES}
 for i in range(4):
