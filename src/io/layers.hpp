@@ -32,6 +32,8 @@ struct UnplacedBoxes : UnplacedLayer<trees::HungBox> {
 [[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
+/// Two routes of one name are one too many: the second is set aside.
+[[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);

@@ -145,6 +145,20 @@ geo::Shape PlaceReader::shape(const RowReader& row) const {
     return shape;
 }
 
+geo::Line PlaceReader::line(const RowReader& row, const OtherLines& otherwise) const {
+    geo::Shape drawn = shape(row);
+    if (!row.report().usable()) return {};
+    if (drawn.lines.size() != 1 || !drawn.points.empty() || !drawn.polygons.empty()) {
+        row.report().set_aside("geometry", "not a line", "", otherwise.several_parts);
+        return {};
+    }
+    if (geo::length_of(drawn.lines.front()).value() <= 0.0) {
+        row.report().set_aside("geometry", "line without length", "", otherwise.no_length);
+        return {};
+    }
+    return std::move(drawn.lines.front());
+}
+
 void PlaceReader::judge(core::PlanePoint p, const RowReader& row) const {
     const auto within = [](double value, double most) { return std::abs(value) <= most; };
     const bool known = std::isfinite(p.easting) && std::isfinite(p.northing);

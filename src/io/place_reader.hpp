@@ -27,6 +27,13 @@ class PlaceReader {
     /// The row's geometry of any kind; a point where the layer has columns only. Empty where the row was set
     /// aside.
     [[nodiscard]] geo::Shape shape(const RowReader& row) const;
+    /// The one line of a row, which has a length. What to do with a row of several parts, or without a
+    /// length, is told by these sentences; it is set aside, and the line empty.
+    struct OtherLines {
+        const char* several_parts;
+        const char* no_length;
+    };
+    [[nodiscard]] geo::Line line(const RowReader& row, const OtherLines& otherwise) const;
 
  private:
     [[nodiscard]] core::PlanePoint point_in_columns(const RowReader& row) const;

@@ -213,6 +213,12 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
             [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
             [](const survey::Track& t) { return t.path.front(); });
     }
+    if (in.routes) {
+        add(
+            *in.routes, Reach::the_site,
+            [](survey::Route& r, const auto& visit) { visit(std::span(r.line)); },
+            [](const survey::Route& r) { return r.line.front(); });
+    }
     if (in.trees) {
         add(
             *in.trees, Reach::the_site,

@@ -24,6 +24,7 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.watches) use(in.watches->facts);
     if (in.passes) use(in.passes->facts);
     if (in.tracks) use(in.tracks->facts);
+    if (in.routes) use(in.routes->facts);
     if (in.trees) use(in.trees->facts);
     if (in.roosts) use(in.roosts->facts);
     if (in.lamps) use(in.lamps->facts);
@@ -43,6 +44,7 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock); });
     if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock); });
     if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
+    if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });
     if (site.boxes) jobs.push_back([&] { in.boxes = read_boxes(*site.boxes, clock); });
@@ -100,6 +102,7 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     if (in.passes) take(*in.passes, inputs.passes);
     if (in.tracks) take(*in.tracks, inputs.tracks);
     if (in.watches) take(*in.watches, inputs.watches);
+    if (in.routes) take(*in.routes, inputs.routes);
     if (in.trees) {
         take<trees::Tree>(*in.trees, inputs.trees);
         inputs.trees.columns = in.trees->columns;

@@ -22,21 +22,8 @@ const std::vector<FieldSpec>& track_fields() {
     return specs;
 }
 
-/// The one line of a row with a length; else the row is set aside.
-geo::Line line_of(const PlaceReader& place, const RowReader& row) {
-    geo::Shape shape = place.shape(row);
-    if (!row.report().usable()) return {};
-    if (shape.lines.size() != 1 || !shape.points.empty() || !shape.polygons.empty()) {
-        row.report().set_aside("geometry", "not a line", "",
-                               "one flight is one line: split a line of several parts into rows");
-        return {};
-    }
-    if (geo::length_of(shape.lines.front()).value() <= 0.0) {
-        row.report().set_aside("geometry", "line without length", "", "draw the path, or give it as a pass");
-        return {};
-    }
-    return std::move(shape.lines.front());
-}
+constexpr PlaceReader::OtherLines other_lines{
+    "one flight is one line: split a line of several parts into rows", "draw the path, or give it as a pass"};
 
 }  // namespace
 
@@ -55,7 +42,7 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
     read_rows(layer, tracks, [&](const RowReader& row) {
         Track track;
         track.row = row.row().number;
-        track.path = line_of(place, row);
+        track.path = place.line(row, other_lines);
         const RowTime time = times.at(row, fields.at("date"), fields.at("time"));
         if (time.evening) track.evening = *time.evening;
         if (time.moment) track.time = time.moment->instant;

@@ -30,6 +30,7 @@ struct Inputs {
     core::Records<survey::Pass> passes;
     core::Records<survey::Track> tracks;
     core::Records<survey::Watch> watches;
+    core::Records<survey::Route> routes;
     trees::Inventory trees;
     core::Records<trees::KnownRoost> roosts;
     core::Records<trees::Lamp> lamps;

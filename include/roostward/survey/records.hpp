@@ -43,6 +43,13 @@ struct Track {
     std::string animal;
 };
 
+/// A line that somebody drew and gave a name, as "creek". What is told of animals may refer to it.
+struct Route {
+    std::size_t row = 0;
+    std::string name;
+    geo::Line line;
+};
+
 /// The part of the horizon somebody watched.
 struct FieldOfView {
     core::Degrees look;   ///< grid bearing of its middle
