@@ -15,7 +15,7 @@ constexpr double longer = 1.5;  ///< than the straight piece
 constexpr std::size_t parts_each_way = 4;
 
 bool has_bearing(const survey::Flight& flight) {
-    return flight.placed && !flight.from_track && flight.path.size() == 2 &&
+    return flight.placed && flight.noted_in == survey::NotedIn::passes && flight.path.size() == 2 &&
            flight.path.front() != flight.path.back() && flight.behaviour != survey::Behaviour::foraging;
 }
 

@@ -15,7 +15,7 @@ constexpr double pi = std::numbers::pi;
 constexpr std::size_t most_blurs = 4;
 
 bool is_observation(const survey::Flight& flight) {
-    return flight.placed && !flight.path.empty() && flight.metres() > 0.0;
+    return flight.place_was_seen() && !flight.path.empty() && flight.metres() > 0.0;
 }
 
 /// Neighbouring accuracies share a blur where there are many. Returns which blur each accuracy has.
@@ -85,20 +85,26 @@ struct MeanLength {
     }
 };
 
-/// One a watch.
+/// One a watch: the metres that an observation stands for, over the share of its animals whose place was
+/// seen.
 std::vector<double> lengths_of(const survey::Survey& survey) {
     std::vector<MeanLength> own(survey.watches.size());
+    std::vector<double> animals(survey.watches.size(), 0.0);
     double metres = 0.0, ranges = 0.0;
     for (const auto& flight : survey.flights) {
-        if (!flight.watch || !is_observation(flight)) continue;
+        if (!flight.watch) continue;
+        animals[*flight.watch] += flight.count;
+        if (!is_observation(flight)) continue;
         own[*flight.watch].add(flight);
         metres += flight.metres();
         ranges += flight.count * survey.watches[*flight.watch].range.value();
     }
     const double to_range = ranges > 0.0 ? metres / ranges : 1.0;
     std::vector<double> lengths;
-    for (std::size_t w = 0; w < own.size(); ++w)
-        lengths.push_back(own[w].or_else(to_range * survey.watches[w].range.value()));
+    for (std::size_t w = 0; w < own.size(); ++w) {
+        const double seen = animals[w] > 0.0 ? own[w].animals / animals[w] : 1.0;
+        lengths.push_back(own[w].or_else(to_range * survey.watches[w].range.value()) / seen);
+    }
     return lengths;
 }
 
@@ -127,7 +133,7 @@ void along(const geo::Line& path, double range, const Add& add) {
 std::vector<double> lay_spots(const survey::Survey& survey, EveningModel& model) {
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
-        if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.metres();
+        if (!flight.place_was_seen() && flight.watch) unplaced[*flight.watch] += flight.metres();
     const std::vector<double> lengths = lengths_of(survey);
     std::vector<double> effort(survey.evenings.size(), 0.0);
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {

@@ -24,7 +24,7 @@ struct Spot {
     core::PlanePoint place;
     double range = 0.0;  ///< ρ, m
     double hours = 0.0;
-    double per_metre = 0.0;           ///< 1/ℓ_w
+    double per_metre = 0.0;           ///< 1/ℓ_w, of the animals whose place was seen
     double unplaced_rate = 0.0;       ///< metres heard but not placed, per m² and hour of effective watching
     double middle = 0.0, half = 4.0;  ///< sector, radians from east, counter-clockwise; half > π: all round
     std::uint32_t evening = 0;

@@ -44,13 +44,14 @@ constexpr core::Metres close_by{10.0};
 constexpr core::Metres tolerance{1.0};
 constexpr std::size_t most_draws = 100;
 
-bool forages(const survey::Flight& flight) {
-    return flight.behaviour == survey::Behaviour::foraging;
+/// A tally would only show the line that somebody drew.
+bool shows_no_line(const survey::Flight& flight) {
+    return flight.behaviour == survey::Behaviour::foraging || flight.noted_in == survey::NotedIn::tallies;
 }
 
-survey::Survey without_foraging(const survey::Survey& survey) {
+survey::Survey without_those(const survey::Survey& survey) {
     survey::Survey flying{survey.evenings, {}, survey.watches, survey.watch_evening, survey.even_ground};
-    std::ranges::copy_if(survey.flights, std::back_inserter(flying.flights), std::not_fn(forages));
+    std::ranges::copy_if(survey.flights, std::back_inserter(flying.flights), std::not_fn(shows_no_line));
     return flying;
 }
 
@@ -208,8 +209,8 @@ class Search {
 std::vector<FlightLine> find_flight_lines(const survey::Survey& survey, std::span<const survey::Pass> passes,
                                           const Bandwidth& bandwidth, const Settings& settings,
                                           core::Threads threads) {
-    if (std::ranges::any_of(survey.flights, forages))
-        return find_flight_lines(without_foraging(survey), passes, bandwidth, settings, threads);
+    if (std::ranges::any_of(survey.flights, shows_no_line))
+        return find_flight_lines(without_those(survey), passes, bandwidth, settings, threads);
     if (survey.flights.empty()) return {};
     std::vector<FlightLine> lines = Search(survey, bandwidth, settings, threads).run(passes);
     std::stable_sort(lines.begin(), lines.end(), [](const FlightLine& a, const FlightLine& b) {

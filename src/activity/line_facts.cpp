@@ -8,7 +8,7 @@ namespace roostward::activity {
 namespace {
 
 std::optional<core::Metres> height_of(const survey::Flight& flight, std::span<const survey::Pass> passes) {
-    if (flight.from_track) return std::nullopt;
+    if (flight.noted_in != survey::NotedIn::passes) return std::nullopt;
     const auto found = std::ranges::lower_bound(passes, flight.row, {}, &survey::Pass::row);
     return found != passes.end() && found->row == flight.row ? found->height : std::nullopt;
 }

@@ -79,7 +79,7 @@ std::vector<Place> places_of(const survey::Survey& survey) {
         const auto& flight = survey.flights[f];
         const geo::Line& path = flight.path;
         if (!flight.placed || path.empty()) continue;
-        if (!flight.from_track) {
+        if (flight.noted_in == survey::NotedIn::passes) {
             const core::PlanePoint a = path.front(), b = path.back();
             places.push_back(
                 heading({0.5 * (a.easting + b.easting), 0.5 * (a.northing + b.northing)}, a, b, 1.0, f));

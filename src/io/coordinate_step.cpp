@@ -85,7 +85,7 @@ double step_of(const std::vector<double>& values, bool degrees) {
 void find_steps(UnplacedInputs& in, PlanningPlane& plane) {
     if (in.passes)
         find_step(*in.passes, plane, [](const survey::Pass& pass, geo::Line& points) {
-            if (pass.place_of == survey::PlaceOf::animal) points.push_back(pass.position);
+            if (pass.says_where()) points.push_back(pass.position);
         });
     if (in.tracks)
         find_step(*in.tracks, plane, [](const survey::Track& track, geo::Line& points) {

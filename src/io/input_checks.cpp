@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <set>
 #include <string_view>
 #include <tuple>
@@ -63,7 +64,7 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
     };
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < layer.rows.size(); ++i) {
-        if (layer.rows[i].time && layer.rows[i].place_of == survey::PlaceOf::animal) order.push_back(i);
+        if (layer.rows[i].time && layer.rows[i].says_where()) order.push_back(i);
     }
     std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
         const Pass& p = layer.rows[a];
@@ -78,33 +79,6 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
             fmt::format("row {}", layer.rows[order[i - 1]].row),
             "this row says the same as that one, and both count: take one out if it was one pass");
     }
-}
-
-/// Many passes at few points are places where somebody stood, not where animals flew.
-void tell_heaped_places(UnplacedLayer<Pass>& layer) {
-    std::vector<std::pair<double, double>> places;
-    for (const Pass& pass : layer.rows) {
-        if (pass.place_of == survey::PlaceOf::animal)
-            places.emplace_back(pass.position.easting, pass.position.northing);
-    }
-    const std::size_t placed = places.size();
-    std::sort(places.begin(), places.end());
-    std::vector<std::size_t> counts;
-    for (std::size_t i = 0; i < placed; ++i) {
-        if (i == 0 || places[i] != places[i - 1]) counts.push_back(0);
-        ++counts.back();
-    }
-    std::sort(counts.rbegin(), counts.rend());
-    counts.resize(std::min<std::size_t>(3, counts.size()));
-    std::size_t heaped = 0;
-    for (const std::size_t count : counts)
-        heaped += count;
-    if (placed < enough_to_judge || 2 * heaped <= placed) return;
-    layer.facts.report.doubt_layer("many passes at few points",
-                                   fmt::format("{} of {} passes at {} {}", heaped, placed, counts.size(),
-                                               counts.size() == 1 ? "point" : "points"),
-                                   "these look like where the recorder or observer stood: if so, add a "
-                                   "column place_of with recorder or observer");
 }
 
 void tell_heaped_bearings(UnplacedLayer<Pass>& layer) {
@@ -132,6 +106,14 @@ void repair_areas(UnplacedLayer<GroundShape>& layer) {
                                      "the repaired ground is meant");
         ground.shape.polygons = std::move(repair.polygons);
     }
+}
+
+/// Brings tallies at gates and others together again, in the order of the file.
+void join_tallies(UnplacedTallies& tallies) {
+    tallies.rows.insert(tallies.rows.end(), std::make_move_iterator(tallies.without_gate.begin()),
+                        std::make_move_iterator(tallies.without_gate.end()));
+    tallies.without_gate.clear();
+    std::ranges::stable_sort(tallies.rows, {}, &survey::Tally::row);
 }
 
 /// Boxes of which only the tree is told hang where it stands.
@@ -175,9 +157,9 @@ void tell_trees_apart(UnplacedInputs& in) {
 void check_inputs(UnplacedInputs& in) {
     if (in.passes) {
         tell_same_passes(*in.passes);
-        tell_heaped_places(*in.passes);
         tell_heaped_bearings(*in.passes);
     }
+    if (in.tallies) join_tallies(*in.tallies);
     if (in.trees) part_same_trees(*in.trees);
     if (in.boxes) place_by_tree(*in.boxes, in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);

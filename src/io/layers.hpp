@@ -29,8 +29,14 @@ struct UnplacedBoxes : UnplacedLayer<trees::HungBox> {
     std::vector<trees::HungBox> by_tree;
 };
 
+/// Tallies at no gate have no place of their own, and lie apart until the gates are placed.
+struct UnplacedTallies : UnplacedLayer<survey::Tally> {
+    std::vector<survey::Tally> without_gate;
+};
+
 [[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
 /// Two routes of one name are one too many: the second is set aside.
 [[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);

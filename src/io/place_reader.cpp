@@ -40,7 +40,7 @@ std::string as_text(core::PlanePoint p) {
     return fmt::format("{}, {}", p.easting, p.northing);
 }
 
-bool given(const FieldMap& fields, const char* one, const char* other) {
+bool given(const FieldMap& fields, const std::string& one, const std::string& other) {
     return fields.at(one).given() && fields.at(other).given();
 }
 
@@ -58,10 +58,11 @@ std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
     return specs;
 }
 
-PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts) {
+PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts,
+                         const std::string& number) {
     const FieldMap& fields = layer.fields;
-    const bool degrees = given(fields, "lon", "lat");
-    const bool metres = given(fields, "x", "y");
+    const bool degrees = given(fields, "lon" + number, "lat" + number);
+    const bool metres = given(fields, "x" + number, "y" + number);
     if (layer.rows->has_geometry()) {
         facts.crs = crs_of_geometry(*layer.rows, source);
         forget_place_columns(facts.file.columns);
@@ -71,12 +72,12 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
                        std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
         }
         facts.crs = {source.crs};
-        x_ = &fields.at("x");
-        y_ = &fields.at("y");
+        x_ = &fields.at("x" + number);
+        y_ = &fields.at("y" + number);
     } else if (degrees) {
         facts.crs = geo::wgs84();
-        x_ = &fields.at("lon");
-        y_ = &fields.at("lat");
+        x_ = &fields.at("lon" + number);
+        y_ = &fields.at("lat" + number);
     } else {
         cannot_use(
             source,
@@ -87,8 +88,9 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
     facts.file.crs = facts.crs.definition;
 }
 
-bool PlaceReader::told(const OpenLayer& layer) {
-    return layer.rows->has_geometry() || given(layer.fields, "lon", "lat") || given(layer.fields, "x", "y");
+bool PlaceReader::told(const OpenLayer& layer, const std::string& number) {
+    return layer.rows->has_geometry() || given(layer.fields, "lon" + number, "lat" + number) ||
+           given(layer.fields, "x" + number, "y" + number);
 }
 
 bool PlaceReader::blank(const RowReader& row) const {

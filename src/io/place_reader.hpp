@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "layer_opening.hpp"
@@ -16,10 +17,12 @@ namespace roostward::io {
 class PlaceReader {
  public:
     /// Sets `facts.crs`. Throws Error{inputs} where there are no coordinates or nobody says in which system.
-    PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts);
+    /// `number`: of the point, where the columns are lon1, lat1, lon2 …
+    PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts,
+                const std::string& number = "");
 
     /// Whether a layer says where its rows lie; else the constructor throws.
-    [[nodiscard]] static bool told(const OpenLayer& layer);
+    [[nodiscard]] static bool told(const OpenLayer& layer, const std::string& number = "");
 
     [[nodiscard]] core::PlanePoint point(const RowReader& row) const;
     /// Whether nothing stands where the row's place should.

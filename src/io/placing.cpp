@@ -213,6 +213,12 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
             [](survey::Track& t, const auto& visit) { visit(std::span(t.path)); },
             [](const survey::Track& t) { return t.path.front(); });
     }
+    if (in.tallies) {
+        add(
+            static_cast<UnplacedLayer<survey::Tally>&>(*in.tallies), Reach::the_site,
+            [](survey::Tally& t, const auto& visit) { visit(std::span(t.gate)); },
+            [](const survey::Tally& t) { return t.gate.front(); });
+    }
     if (in.routes) {
         add(
             *in.routes, Reach::the_site,

@@ -14,6 +14,7 @@ namespace roostward::io {
 struct UnplacedInputs {
     std::optional<UnplacedLayer<survey::Pass>> passes;
     std::optional<UnplacedLayer<survey::Track>> tracks;
+    std::optional<UnplacedTallies> tallies;
     std::optional<UnplacedLayer<survey::Watch>> watches;
     std::optional<UnplacedLayer<survey::Route>> routes;
     std::optional<UnplacedTrees> trees;

@@ -24,6 +24,7 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.watches) use(in.watches->facts);
     if (in.passes) use(in.passes->facts);
     if (in.tracks) use(in.tracks->facts);
+    if (in.tallies) use(in.tallies->facts);
     if (in.routes) use(in.routes->facts);
     if (in.trees) use(in.trees->facts);
     if (in.roosts) use(in.roosts->facts);
@@ -43,6 +44,7 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });
     if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock); });
     if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock); });
+    if (site.tallies) jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock); });
     if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
     if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
@@ -63,22 +65,24 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
 }
 
 void require_anything_seen(const SiteFile& site) {
-    if (site.passes || site.tracks) return;
-    throw core::Error(
-        core::Fault::site_file, {{}, {}, {}, "inputs"},
-        "nothing says where animals flew: give passes or tracks. Say where people watched as watches.");
+    if (site.passes || site.tracks || site.tallies) return;
+    throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"},
+                      "nothing says where animals flew: give passes, tracks or tallies. Say where people "
+                      "watched as watches.");
 }
 
 /// A survey in which nothing was seen cannot rank trees.
 void require_flights(const UnplacedInputs& in, const SiteFile& site) {
-    const std::size_t seen =
-        (in.passes ? in.passes->rows.size() : 0) + (in.tracks ? in.tracks->rows.size() : 0);
-    if (seen > 0) return;
-    const InputSource& source = site.passes ? *site.passes : *site.tracks;
+    const auto rows = [](const auto& layer) { return layer ? layer->rows.size() : 0; };
+    const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
+    if (rows(in.passes) + rows(in.tracks) + rows(in.tallies) + without_gate > 0) return;
+    const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
     cannot_use(source, fmt::format("there is no {} in it that can be used, so no tree can be told from "
                                    "another. Add what was seen, a row "
                                    "each; if nothing flew on any evening, watch on others first.",
-                                   site.passes ? "pass" : "flight"));
+                                   site.passes   ? "pass"
+                                   : site.tracks ? "flight"
+                                                 : "tally"));
 }
 
 template <class Record>
@@ -101,6 +105,7 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     inputs.planning_crs = plane;
     if (in.passes) take(*in.passes, inputs.passes);
     if (in.tracks) take(*in.tracks, inputs.tracks);
+    if (in.tallies) take<survey::Tally>(*in.tallies, inputs.tallies);
     if (in.watches) take(*in.watches, inputs.watches);
     if (in.routes) take(*in.routes, inputs.routes);
     if (in.trees) {

@@ -1,6 +1,7 @@
 #include <array>
 #include <string>
 
+#include "behaviour_words.hpp"
 #include "layers.hpp"
 #include "place_reader.hpp"
 #include "row_clock.hpp"
@@ -9,7 +10,6 @@ namespace roostward::io {
 
 namespace {
 
-using survey::Behaviour;
 using survey::Pass;
 using survey::PlaceOf;
 
@@ -42,20 +42,6 @@ constexpr std::array<Word<PlaceOf>, 9> place_words = {{{"animal", PlaceOf::anima
                                                        {"detector", PlaceOf::recorder},
                                                        {"device", PlaceOf::recorder}}};
 
-constexpr std::array<Word<Behaviour>, 13> behaviour_words = {{{"commuting", Behaviour::commuting},
-                                                              {"commute", Behaviour::commuting},
-                                                              {"foraging", Behaviour::foraging},
-                                                              {"feeding", Behaviour::foraging},
-                                                              {"hunting", Behaviour::foraging},
-                                                              {"emerging", Behaviour::emerging},
-                                                              {"emergence", Behaviour::emerging},
-                                                              {"emerged", Behaviour::emerging},
-                                                              {"returning", Behaviour::returning},
-                                                              {"return", Behaviour::returning},
-                                                              {"reentry", Behaviour::returning},
-                                                              {"social", Behaviour::social},
-                                                              {"unknown", Behaviour::unknown}}};
-
 class PassReader {
  public:
     PassReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
@@ -79,10 +65,8 @@ class PassReader {
         pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
         if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
         pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder")
-                            .value_or(PlaceOf::animal);
-        pass.behaviour = row.word<Behaviour>(behaviour_, behaviour_words,
-                                             "commuting, foraging, emerging, returning, social or unknown")
-                             .value_or(Behaviour::unknown);
+                            .value_or(PlaceOf::not_told);
+        pass.behaviour = behaviour(row, behaviour_);
         pass.watch = row.text(watch_);
         pass.animal = row.text(animal_);
         return pass;

@@ -87,6 +87,7 @@ struct Role {
 constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"passes", &SiteFile::passes},
                            Role{"tracks", &SiteFile::tracks},
+                           Role{"tallies", &SiteFile::tallies},
                            Role{"watches", &SiteFile::watches},
                            Role{"routes", &SiteFile::routes},
                            Role{"trees", &SiteFile::trees},
@@ -129,11 +130,14 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
     for (const Role& role : roles)
         if (const TomlEntry entry = inputs.at(role.name); entry.given())
             site.*role.source = input_source(entry, std::string(role.name), folder);
-    if (!site.passes && !site.tracks)
+    if (!site.passes && !site.tracks && !site.tallies)
         inputs.fail(
-            "nothing here says where animals flew; give passes = \"passes.csv\" or tracks = "
-            "\"tracks.geojson\" "
-            "under [inputs].");
+            "nothing here says where animals flew; give passes = \"passes.csv\", tracks = \"tracks.geojson\" "
+            "or "
+            "tallies = \"tallies.csv\" under [inputs].");
+    if (site.tallies && !site.watches)
+        inputs.at("tallies").fail(
+            "a tally says only how much flew, so it needs watches = \"watches.csv\" to say where.");
     require_one_canopy(inputs, site);
     for (const TomlEntry& entry : root.at("avoid").tables())
         site.avoid.push_back(avoid_source(entry, folder));

@@ -51,6 +51,7 @@ std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, con
     for (auto& count : counts) {
         const std::size_t more = count.layer == "passes"    ? seen.passes_set_aside
                                  : count.layer == "tracks"  ? seen.tracks_set_aside
+                                 : count.layer == "tallies" ? seen.tallies_set_aside
                                  : count.layer == "watches" ? seen.watches_set_aside
                                                             : 0;
         count.used -= more;
@@ -127,14 +128,16 @@ survey::Matched match_all(const siting::Settings& settings, const siting::Inputs
             return sunset_on(evening, ahead, site);
         };
     }
-    return survey::match(inputs.passes, inputs.tracks, inputs.watches, inputs.allowed_area, settings.survey,
-                         sunset_of);
+    return survey::match({inputs.passes, inputs.tracks, inputs.tallies, inputs.watches, inputs.routes},
+                         inputs.allowed_area, settings.survey, sunset_of);
 }
 
 survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::Matched seen = match_all(settings, inputs);
     if (!seen.survey.flights.empty()) return seen;
-    const auto& layer = inputs.passes.given() ? inputs.passes.file : inputs.tracks.file;
+    const auto& layer = inputs.passes.given()   ? inputs.passes.file
+                        : inputs.tracks.given() ? inputs.tracks.file
+                                                : inputs.tallies.file;
     throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
                       "no flight counts, so there is nothing to rank by; `roostward check` lists what was "
                       "set aside and why");

@@ -43,7 +43,7 @@ geo::Layer flights(const plan::Plan& plan, std::string name, bool with_direction
                 std::move(place),
                 {core::to_text(plan.survey.evenings[flight.evening]),
                  flight.watch ? Document(plan.survey.watches[*flight.watch].name) : Document(), flight.count,
-                 flight.length.value(), flight.from_track ? "tracks" : "passes", flight.row}};
+                 flight.length.value(), std::string(survey::to_text(flight.noted_in)), flight.row}};
         }};
 }
 

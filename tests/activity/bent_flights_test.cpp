@@ -134,7 +134,7 @@ TEST(BentFlights, DoNotMixWhereRoutesCross) {
 TEST(BentFlights, LeaveTheOthersAsTheyAre) {
     std::vector<survey::Flight> others{pass({0, 0}, 0.6), pass({0, 0}, 0.6), pass({0, 0}, 0.6),
                                        pass({0, 0}, 0.6)};
-    others[0].from_track = true;
+    others[0].noted_in = survey::NotedIn::tracks;
     others[1].behaviour = survey::Behaviour::foraging;
     others[2].placed = false;
     others[3].path = {{0, 0}};

@@ -99,7 +99,9 @@ class Twin {
  private:
     double length_of(std::size_t watch) const {
         double animals = 0.0, metres = 0.0, all_metres = 0.0, all_ranges = 0.0;
+        double of_watch = 0.0;
         for (const auto& f : survey_.flights) {
+            if (*f.watch == watch) of_watch += f.count;
             if (!f.placed) continue;
             all_metres += f.count * f.length.value();
             all_ranges += f.count * survey_.watches[*f.watch].range.value();
@@ -107,8 +109,9 @@ class Twin {
             animals += f.count;
             metres += f.count * f.length.value();
         }
-        return animals > 0.0 ? metres / animals
-                             : survey_.watches[watch].range.value() * all_metres / all_ranges;
+        const double each =
+            animals > 0.0 ? metres / animals : survey_.watches[watch].range.value() * all_metres / all_ranges;
+        return of_watch > 0.0 ? each * of_watch / animals : each;
     }
 
     double mean_rate(std::size_t evening) const {

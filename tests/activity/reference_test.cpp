@@ -61,7 +61,7 @@ TEST_P(EdgeCorrected, EqualsThePointPatternLibrary) {
         points.push_back(pass.position);
         passes.rows.push_back(pass);
     }
-    const survey::Matched matched = survey::match(passes, {}, {}, {rectangle(rows[0])}, {});
+    const survey::Matched matched = survey::match({passes, {}, {}, {}, {}}, {rectangle(rows[0])}, {});
     ASSERT_EQ(matched.survey.flights.size(), points.size());
 
     const Bandwidth bandwidth{core::Metres(rows[1][0]), core::Hours(0.0)};

@@ -99,7 +99,7 @@ survey::Survey tracks_on(double side, std::size_t count) {
     survey.evenings.push_back({std::chrono::year(2031) / 6 / 1});
     for (std::size_t i = 0; i < count; ++i) {
         survey::Flight flight;
-        flight.from_track = true;
+        flight.noted_in = survey::NotedIn::tracks;
         flight.path = {somewhere(random, side)};
         core::Degrees bearing(random.uniform(0.0, 360.0));
         while (flight.path.size() < 200) {

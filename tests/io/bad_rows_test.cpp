@@ -146,17 +146,5 @@ TEST(BadRows, OfTreesAreFoundToo) {
     EXPECT_EQ(site.findings.size(), 10U);
 }
 
-TEST(BadRows, ManyPassesAtFewPointsAreDoubted) {
-    ReadingSite site;
-    std::string text = "time,lon,lat\n";
-    for (int i = 0; i < 24; ++i) {
-        text += "2026-06-09T21:" + std::to_string(10 + i) +
-                (i % 4 == 0 ? ",-1.89" + std::to_string(60 + i) : ",-1.8960") + ",52.2982\n";
-    }
-    site.put("passes.csv", text);
-    (void)site.read();
-    EXPECT_TRUE(site.found("many passes at few points"));
-}
-
 }  // namespace
 }  // namespace roostward::io

@@ -24,7 +24,7 @@ void expect_stop(ReadingSite& site, Fault fault, const std::vector<std::string>&
 TEST(ReadFailures, NothingSaysWhereAnimalsFlew) {
     ReadingSite site;
     site.file.passes.reset();
-    expect_stop(site, Fault::site_file, {"give passes or tracks"});
+    expect_stop(site, Fault::site_file, {"give passes, tracks or tallies"});
 }
 
 TEST(ReadFailures, NoPassInTheFile) {

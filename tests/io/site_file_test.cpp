@@ -316,9 +316,11 @@ TEST(SiteFile, NeedsNameAnimalAndFlights) {
     EXPECT_TRUE(says(wrong_animal, "barn-owl")) << wrong_animal.what();
     const core::Error no_flights =
         refusal("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntrees = \"t.csv\"");
-    EXPECT_TRUE(says(no_flights, "passes = \"passes.csv\" or tracks")) << no_flights.what();
+    EXPECT_TRUE(says(no_flights, "passes = \"passes.csv\", tracks")) << no_flights.what();
     EXPECT_TRUE(says(refusal("[site]\nname = \"A\"\nanimal = \"small-owl\""), "passes"));
     EXPECT_NO_THROW((void)read("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntracks = \"t.gpx\""));
+    EXPECT_TRUE(says(refusal("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntallies = \"t.csv\""),
+                     "needs watches"));
 }
 
 TEST(SiteFile, TakesOnesOwnBoxProfiles) {

@@ -45,7 +45,8 @@ struct Evening {
         passes.rows.push_back(pass);
     }
     [[nodiscard]] Matched match() const {
-        return survey::match(passes, tracks, watches, {}, settings, [](core::Evening) { return sunset(); });
+        return survey::match({passes, tracks, {}, watches, {}}, {}, settings,
+                             [](core::Evening) { return sunset(); });
     }
 };
 
@@ -105,7 +106,7 @@ TEST(EveningHours, AllCountWhereTheSunDoesNotSet) {
     Evening evening;
     evening.watches.rows = {watch(-45, 120)};
     evening.add_pass(100);
-    const Matched seen = survey::match(evening.passes, {}, evening.watches, {}, evening.settings,
+    const Matched seen = survey::match({evening.passes, {}, {}, evening.watches, {}}, {}, evening.settings,
                                        [](core::Evening) { return std::optional<core::Instant>(); });
     EXPECT_EQ(seen.survey.flights.size(), 1U);
     EXPECT_TRUE(seen.findings.empty());

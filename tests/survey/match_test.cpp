@@ -44,7 +44,9 @@ struct Notes {
     core::Records<Track> tracks{"", "tracks", {}, 0};
     core::Records<Watch> watches{"watches.csv", "watches", {}, 0};
     Settings settings;
-    [[nodiscard]] Matched match() const { return survey::match(passes, tracks, watches, {}, settings); }
+    [[nodiscard]] Matched match() const {
+        return survey::match({passes, tracks, {}, watches, {}}, {}, settings);
+    }
 };
 
 TEST(Match, TakesTheNamedWatchOfThatEvening) {

@@ -19,9 +19,10 @@ struct EveningModel;
 ///
 /// ℓ_w, the metres that one observation of a watch stands for, is the mean of its own observations weighted
 /// by animals, else its range times what ℓ is to the range over all watches. A flight heard but not placed is
-/// in λ but is no observation. Accuracies share at most four kernels, and the smoothed effort takes the
-/// kernels of all evenings. Flights whose coordinates were rounded are moved by up to half a step, always the
-/// same way.
+/// in λ but is no observation; the watch is expected to see so many fewer (ℓ_w over the share of its animals
+/// that were placed, a thinned Poisson process). So is a tally: its line is the same on every evening, which
+/// would call for h = 0. Accuracies share at most four kernels, and the smoothed effort takes the kernels of
+/// all evenings. Flights whose coordinates were rounded are moved by up to half a step, always the same way.
 class EveningLikelihood {
  public:
     /// `seed`: of the offsets that rounded coordinates are spread by.

@@ -29,7 +29,8 @@ struct FlightLine {
     double steady = 0.0;                 ///< share of re-drawn evenings that show it
 };
 
-/// Ridges of the flight density, traced where somebody watched for twice min_watch, without foraging passes
+/// Ridges of the flight density, traced where somebody watched for twice min_watch, without foraging passes,
+/// without tallies
 /// and with τ of 0.3 h and more; those that stand out from what a constant rate of their surroundings would
 /// show by chance, and that three in five re-draws of the evenings show too. Most used first. `passes` tell
 /// the heights.

@@ -43,8 +43,8 @@ struct SiteFile {
     std::string timezone;  ///< IANA name; empty: every time must carry its offset
     std::string crs;       ///< "auto" or a projected metric system
     double max_bad_share = 0.1;
-    std::optional<InputSource> passes, tracks, watches, routes, trees, roosts, lamps, boxes, roads, water,
-        allowed_area;
+    std::optional<InputSource> passes, tracks, tallies, watches, routes, trees, roosts, lamps, boxes, roads,
+        water, allowed_area;
     std::optional<InputSource> canopy;            ///< height of the canopy above ground
     std::optional<InputSource> surface, terrain;  ///< in place of it, both: heights above sea
     std::vector<AvoidSource> avoid;

@@ -29,6 +29,7 @@ struct Inputs {
     geo::Crs planning_crs;
     core::Records<survey::Pass> passes;
     core::Records<survey::Track> tracks;
+    core::Records<survey::Tally> tallies;
     core::Records<survey::Watch> watches;
     core::Records<survey::Route> routes;
     trees::Inventory trees;

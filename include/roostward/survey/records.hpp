@@ -12,7 +12,7 @@
 namespace roostward::survey {
 
 /// What the written position of a pass belongs to.
-enum class PlaceOf { animal, observer, recorder };
+enum class PlaceOf { not_told, animal, observer, recorder };
 
 enum class Behaviour { unknown, commuting, foraging, emerging, returning, social };
 
@@ -27,9 +27,14 @@ struct Pass {
     std::optional<core::Degrees> bearing;  ///< the flight goes to
     core::Metres accuracy;                 ///< standard deviation of the position; 0 where not told
     std::optional<core::Metres> height;
-    PlaceOf place_of = PlaceOf::animal;
+    PlaceOf place_of = PlaceOf::not_told;
     Behaviour behaviour = Behaviour::unknown;
     std::string animal;
+
+    /// Whether the position is the animal's, as it is where nobody says otherwise.
+    [[nodiscard]] bool says_where() const {
+        return place_of == PlaceOf::not_told || place_of == PlaceOf::animal;
+    }
 };
 
 /// A flight followed along its path.
@@ -48,6 +53,22 @@ struct Route {
     std::size_t row = 0;
     std::string name;
     geo::Line line;
+};
+
+/// Flights that were counted together: "12 passes, mostly along the creek", or across a gate.
+struct Tally {
+    std::size_t row = 0;
+    std::string watch;  ///< empty where not told
+    /// From when to when; empty: as long as the watch.
+    std::optional<core::Instant> start, end;
+    std::optional<core::Evening> evening;  ///< empty: the watch's
+    double count = 0.0;
+    std::string along;      ///< name of a route; empty: anywhere in view, or across the gate
+    double share = 1.0;     ///< of the count that flew along the route or across the gate; the rest anywhere
+    bool both_ways = true;  ///< else all flew the way the route was drawn
+    geo::Line gate;         ///< its two posts; empty where there is none
+    Behaviour behaviour = Behaviour::unknown;
+    std::string animal;
 };
 
 /// The part of the horizon somebody watched.

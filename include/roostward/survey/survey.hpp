@@ -4,15 +4,17 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "roostward/core/finding.hpp"
+#include "roostward/survey/animal_words.hpp"
 #include "roostward/survey/evening_hours.hpp"
 #include "roostward/survey/records.hpp"
 
 namespace roostward::survey {
 
-/// How flights and watches are counted.
+/// How flights and watches are counted. Cut-offs of weather: from memory.
 struct Settings {
     /// Metres of flight that one pass stands for, and how long a piece they are laid over. Empty: √(2π)
     /// ranges of its watch, laid over one range.
@@ -21,12 +23,20 @@ struct Settings {
     core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
     HoursCounted hours;
+    AnimalWords animals;
+    bool keep_other_animals = false;
+    /// Feeding passes of one watch that lie no further apart count once: common practice. 0: each counts.
+    std::chrono::minutes feeding_once{5};
 };
+
+/// Which layer a flight was noted in.
+enum class NotedIn { passes, tracks, tallies };
+[[nodiscard]] std::string_view to_text(NotedIn layer);
 
 /// A piece of flight that counts. A point where it was not known which way the animal flew.
 struct Flight {
-    std::size_t row = 0;  ///< in the passes or tracks it came from
-    bool from_track = false;
+    std::size_t row = 0;  ///< in the layer it was noted in
+    NotedIn noted_in = NotedIn::passes;
     std::uint32_t evening = 0;           ///< index into Survey::evenings
     std::optional<std::uint32_t> watch;  ///< index into Survey::watches
     geo::Line path;                      ///< one point, or two and more
@@ -37,6 +47,8 @@ struct Flight {
     Behaviour behaviour = Behaviour::unknown;
     bool placed = true;  ///< false: heard somewhere in its watch's view
 
+    /// Whether its place was seen. A tally lies on a line that somebody drew, the same on every evening.
+    [[nodiscard]] bool place_was_seen() const { return placed && noted_in != NotedIn::tallies; }
     /// Metres flown that it stands for, of all its animals.
     [[nodiscard]] double metres() const { return count * length.value(); }
 };
@@ -48,7 +60,7 @@ struct Flight {
 /// The evenings as they enter the flight density: what was seen, and who watched where for how long.
 struct Survey {
     std::vector<core::Evening> evenings;       ///< ascending
-    std::vector<Flight> flights;               ///< in the order of the files: passes, then tracks
+    std::vector<Flight> flights;               ///< in the order of the files: passes, tracks, tallies
     std::vector<Watch> watches;                ///< those that count
     std::vector<std::uint32_t> watch_evening;  ///< one a watch, index into evenings
     /// Without watches: the ground that counts as evenly watched for one hour an evening.
@@ -70,11 +82,21 @@ struct Matched {
     core::Findings findings;  ///< rows set aside here (poor weather, outside any watch) and doubts
     std::size_t passes_set_aside = 0;
     std::size_t tracks_set_aside = 0;
+    std::size_t tallies_set_aside = 0;
     std::size_t watches_set_aside = 0;
 };
 
 /// The same evenings with these watches alone (ascending indices), and the flights seen from them.
 [[nodiscard]] Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches);
+
+/// What people wrote down. Refers to its layers.
+struct Noted {
+    const core::Records<Pass>& passes;
+    const core::Records<Track>& tracks;
+    const core::Records<Tally>& tallies;
+    const core::Records<Watch>& watches;
+    const core::Records<Route>& routes;
+};
 
 /// Matches passes and tracks to watches by name, else by time within three ranges (inclusive); makes each
 /// pass a straight piece of flight centred on its position along its bearing (see Settings::seen_length).
@@ -82,10 +104,19 @@ struct Matched {
 /// counts as one hour of even watching over the allowed area, else over the hull of the observations widened
 /// by 50 m, and a pass stands for 30 m. An evening whose watches were all in poor weather is left out unless
 /// `keep_poor_weather`. Hours that do not count (see Settings::hours and `sunset_of`) are cut off watches;
-/// passes and tracks of such hours stay out.
-[[nodiscard]] Matched match(const core::Records<Pass>& passes, const core::Records<Track>& tracks,
-                            const core::Records<Watch>& watches,
-                            const std::vector<geo::Polygon>& allowed_area, const Settings& settings,
-                            const SunsetOf& sunset_of = {});
+/// passes and tracks of such hours stay out, as do animals that the boxes are not for.
+///
+/// Passes that lie where their watch stood, more than half of a station's, count as heard somewhere in view
+/// unless their `place_of` is animal. Feeding passes of one watch within `feeding_once` share one count.
+///
+/// A tally needs a watch. The share of it that flew along a route is laid over the route's part within three
+/// ranges of the watch, as dense as the half-normal view: so many metres for each animal as the route has in
+/// effective view, which makes the flight density even along it. Its place is as good as the drawing (10 m,
+/// common practice, no source). What crossed a gate is laid the same way along the line straight through its
+/// middle; the gate is a watch of its own there, with 1/√(2π) of its width for a range, and a watch that
+/// did nothing but count at gates watched nothing else. The rest counts as seen somewhere in view. A tally
+/// that reaches beyond the hours that its watch counts for counts in proportion.
+[[nodiscard]] Matched match(const Noted& noted, const std::vector<geo::Polygon>& allowed_area,
+                            const Settings& settings, const SunsetOf& sunset_of = {});
 
 }  // namespace roostward::survey

@@ -9,7 +9,7 @@
 namespace roostward::parks {
 
 survey::Survey survey_of(const Park& park) {
-    return activity::bend_flights(survey::match(park.passes, {}, park.watches, {}, {}).survey,
+    return activity::bend_flights(survey::match({park.passes, {}, {}, park.watches, {}}, {}, {}).survey,
                                   core::Threads{1});
 }
 

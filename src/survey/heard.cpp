@@ -1,0 +1,119 @@
+#include "heard.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace roostward::survey {
+
+namespace {
+
+constexpr core::Metres at_the_station{1.0};
+constexpr std::size_t fewest_at_a_station = 3;
+constexpr std::size_t enough_to_judge = 20, few_points = 5;
+constexpr double heaped_share = 0.8;
+
+/// Passes are judged together that were seen from one place, whatever the evening.
+using Station = std::pair<double, double>;
+
+bool believed(const SeenPass& seen) {
+    return !seen.placed || seen.pass->place_of == PlaceOf::animal;
+}
+
+struct AtStation {
+    std::vector<SeenPass*> there;
+    std::size_t all = 0;
+    std::string watch;
+};
+
+}  // namespace
+
+void find_heard(std::vector<SeenPass>& passes, std::span<const Watch> watches,
+                const core::Records<Pass>& layer, core::Findings& findings) {
+    std::map<Station, AtStation> stations;
+    for (SeenPass& seen : passes) {
+        const Watch& watch = watches[seen.watch];
+        if (believed(seen) || watch.path.size() != 1) continue;
+        AtStation& at = stations[{watch.path.front().easting, watch.path.front().northing}];
+        if (at.all++ == 0) at.watch = watch.name;
+        if (core::distance(seen.pass->position, watch.path.front()) <= at_the_station)
+            at.there.push_back(&seen);
+    }
+    for (auto& [station, at] : stations) {
+        if (at.there.size() < fewest_at_a_station || 2 * at.there.size() <= at.all) continue;
+        for (SeenPass* seen : at.there)
+            seen->placed = false;
+        findings.push_back({core::Severity::doubtful, layer.place(at.there.front()->pass->row),
+                            "many passes at few points",
+                            fmt::format("{} of {} passes of {}", at.there.size(), at.all, at.watch),
+                            "these look like where the recorder or observer stood, so they count as heard "
+                            "somewhere in view; "
+                            "if the animals were right there, add a column place_of with animal"});
+    }
+}
+
+void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
+                 core::Findings& findings) {
+    std::map<std::pair<double, double>, std::size_t> at;
+    std::size_t all = 0;
+    for (const SeenPass& seen : passes) {
+        if (believed(seen) || seen.pass->accuracy.value() > 0.0) continue;
+        ++at[{seen.pass->position.easting, seen.pass->position.northing}];
+        ++all;
+    }
+    std::vector<std::size_t> counts;
+    for (const auto& [point, count] : at)
+        counts.push_back(count);
+    std::ranges::sort(counts, std::greater{});
+    counts.resize(std::min(counts.size(), few_points));
+    std::size_t heaped = 0;
+    for (const std::size_t count : counts)
+        heaped += count;
+    if (all < enough_to_judge || static_cast<double>(heaped) < heaped_share * static_cast<double>(all))
+        return;
+    findings.push_back({core::Severity::doubtful,
+                        {layer.file, layer.layer, {}, {}},
+                        "many passes at few points",
+                        fmt::format("{} of {} passes at {} {}", heaped, all, counts.size(),
+                                    counts.size() == 1 ? "point" : "points"),
+                        "these look like where the recorder or observer stood: if so, add a column place_of "
+                        "with recorder or observer; if they are marks in the park, tell how far off they may "
+                        "be as accuracy_m"});
+}
+
+void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, const core::Records<Pass>& layer,
+                   core::Findings& findings) {
+    std::vector<SeenPass*> feeding;
+    for (SeenPass& seen : passes)
+        if (seen.pass->behaviour == Behaviour::foraging && seen.pass->time) feeding.push_back(&seen);
+    std::ranges::sort(feeding, {}, [](const SeenPass* seen) {
+        return std::tuple(seen->watch, *seen->pass->time, seen->pass->row);
+    });
+    std::size_t merged = 0, times = 0;
+    for (std::size_t first = 0, last = 0; first < feeding.size(); first = last) {
+        while (last < feeding.size() && feeding[last]->watch == feeding[first]->watch &&
+               *feeding[last]->pass->time < *feeding[first]->pass->time + once)
+            ++last;
+        last = std::max(last, first + 1);
+        if (last - first == 1) continue;
+        for (std::size_t i = first; i < last; ++i)
+            feeding[i]->counted = 1.0 / static_cast<double>(last - first);
+        merged += last - first;
+        ++times;
+    }
+    if (times == 0) return;
+    findings.push_back(
+        {core::Severity::note,
+         {layer.file, layer.layer, {}, {}},
+         "feeding counted once",
+         fmt::format("{} passes as {}", merged, times),
+         fmt::format(
+             "feeding passes of one watch within {} min count as one: an animal that feeds comes round "
+             "again and again; activity.feeding_once_min = 0 counts each",
+             once.count())});
+}
+
+}  // namespace roostward::survey

@@ -1,0 +1,119 @@
+#include "what_counts.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+namespace roostward::survey {
+
+WhatCounts::WhatCounts(const core::Records<Watch>& watches, const Settings& settings,
+                       const SunsetOf& sunset_of, core::Findings& findings)
+    : settings_(settings), hours_(sunset_of, settings.hours), findings_(findings) {
+    if (settings.keep_poor_weather) return;
+    // One watch in poor weather makes the evening poor: the others only did not write it down.
+    for (const auto& watch : watches.rows)
+        if (const std::string why = poor_weather(watch); !why.empty()) poor_.emplace(watch.evening, why);
+}
+
+bool WhatCounts::counts(const Row& row) {
+    return our_animal(row) && at_an_hour_that_counts(row) && good_weather(row.evening, row.place);
+}
+
+void WhatCounts::set_aside(const core::Place& place, std::string kind, std::string value,
+                           std::string sentence) {
+    findings_.push_back(
+        {core::Severity::set_aside, place, std::move(kind), std::move(value), std::move(sentence)});
+}
+
+std::string WhatCounts::poor_weather(const Watch& watch) const {
+    if (watch.rain.value_or(false)) return "rain";
+    if (watch.temperature && *watch.temperature < settings_.coldest)
+        return fmt::format("{:g} °C", watch.temperature->value());
+    if (watch.wind && *watch.wind > settings_.windiest)
+        return fmt::format("wind {:g} m/s", watch.wind->value());
+    return {};
+}
+
+bool WhatCounts::good_weather(core::Evening evening, const core::Place& place) {
+    const auto poor = poor_.find(evening);
+    if (poor == poor_.end()) return true;
+    set_aside(
+        place, "poor weather", poor->second,
+        fmt::format(
+            "the evening of {} was poor weather ({}), so it says little about other evenings: left out; "
+            "activity.poor_weather = \"keep\" counts it",
+            core::to_text(evening), poor->second));
+    return false;
+}
+
+bool WhatCounts::our_animal(const Row& row) {
+    const AnimalWords::Fit fit = settings_.animals.fit(row.animal);
+    if (fit == AnimalWords::Fit::unknown) {
+        Unknown& unknown = unknown_animals_[row.animal];
+        if (unknown.rows++ == 0) unknown.first = row.place;
+    }
+    if (fit != AnimalWords::Fit::left_out || settings_.keep_other_animals) return true;
+    set_aside(row.place, "another animal", row.animal,
+              "these boxes are for others, so it says nothing of where they fly: left out; "
+              "activity.other_animals = \"keep\" counts it");
+    return false;
+}
+
+void WhatCounts::tell_unknown_animals() {
+    for (const auto& [word, unknown] : unknown_animals_)
+        findings_.push_back(
+            {core::Severity::doubtful, unknown.first, "unknown animal", word,
+             fmt::format(
+                 "{}: no word of the box profile is in it, so it counts as the animal that the boxes "
+                 "are for; take such rows out if it is another",
+                 unknown.rows == 1 ? "one row has this" : fmt::format("{} rows have this", unknown.rows))});
+}
+
+std::string WhatCounts::hours_that_count(const EveningHours::Window& window) const {
+    const auto minutes = [](std::chrono::minutes span) { return std::to_string(span.count()); };
+    return fmt::format("the sun set at {}, and the hours from {} min before that to {} min after it count",
+                       core::to_text(std::chrono::round<std::chrono::minutes>(window.sunset)),
+                       minutes(settings_.hours.before_sunset), minutes(settings_.hours.after_sunset));
+}
+
+bool WhatCounts::at_an_hour_that_counts(const Row& row) {
+    if (!row.time) return true;
+    const auto window = hours_.of(row.evening);
+    if (!window || window->holds(*row.time)) return true;
+    const bool daylight = *row.time < window->from;
+    set_aside(row.place, daylight ? "daylight time" : "outside the hours that count",
+              core::to_text(*row.time),
+              hours_that_count(*window) + (daylight ? ": is the clock, the date or the time zone wrong?"
+                                                    : "; activity.other_hours = \"keep\" counts it"));
+    return false;
+}
+
+std::optional<Watch> WhatCounts::part_that_counts(const Watch& watch, const core::Place& place) {
+    if (!good_weather(watch.evening, place)) return std::nullopt;
+    const auto window = hours_.of(watch.evening);
+    if (!window) return watch;
+    auto part = part_in(watch, *window);
+    if (!part)
+        set_aside(place, "outside the hours that count", core::to_text(watch.start),
+                  hours_that_count(*window) +
+                      ": if the clock, the date or the time zone is wrong, correct it; if it is right, "
+                      "activity.other_hours = \"keep\" counts it");
+    else if (part->hours() < watch.hours())
+        cut_hours_.push_back(watch.hours() - part->hours());
+    return part;
+}
+
+void WhatCounts::tell_cut_watches(const core::Place& watches) {
+    if (cut_hours_.empty()) return;
+    core::Hours all;
+    for (const core::Hours hours : cut_hours_)
+        all = all + hours;
+    findings_.push_back(
+        {core::Severity::note, watches, "hours not counted",
+         fmt::format("{:.1f} h of {} watches", all.value(), cut_hours_.size()),
+         fmt::format("they reach beyond the hours that count, from {} min before sunset to {} min after it; "
+                     "activity.other_hours = \"keep\" counts them",
+                     settings_.hours.before_sunset.count(), settings_.hours.after_sunset.count())});
+}
+
+}  // namespace roostward::survey
