@@ -9,6 +9,7 @@
 #include "roostward/survey/records.hpp"
 #include "roostward/trees/neighbours.hpp"
 #include "roostward/trees/tree.hpp"
+#include "watch_hours.hpp"
 
 // One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is
 // known.
@@ -24,6 +25,10 @@ struct GroundShape {
     geo::Shape shape;
 };
 
+struct UnplacedWatches : UnplacedLayer<survey::Watch> {
+    DateOrder date_order = DateOrder::unknown;  ///< as their dates show it
+};
+
 /// Boxes of which only the tree is told lie apart, until the trees are placed.
 struct UnplacedBoxes : UnplacedLayer<trees::HungBox> {
     std::vector<trees::HungBox> by_tree;
@@ -34,10 +39,12 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
     std::vector<survey::Tally> without_gate;
 };
 
-[[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock);
-[[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock,
+                                                      const WatchHours& watches);
+[[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock,
+                                                       const WatchHours& watches);
 [[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock);
-[[nodiscard]] UnplacedLayer<survey::Watch> read_watches(const InputSource& source, const SiteClock& clock);
 /// Two routes of one name are one too many: the second is set aside.
 [[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
@@ -50,8 +57,7 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 
 /// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never
 /// joined.
-[[nodiscard]] UnplacedLayer<survey::Watch> read_gpx_watches(const InputSource& source,
-                                                            const SiteClock& clock);
+[[nodiscard]] UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<survey::Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock);
 /// Whether the source is a GPX file of which no layer, or the layer of tracks, is asked for.
 [[nodiscard]] bool is_gpx_of_tracks(const InputSource& source);

@@ -15,7 +15,7 @@ struct UnplacedInputs {
     std::optional<UnplacedLayer<survey::Pass>> passes;
     std::optional<UnplacedLayer<survey::Track>> tracks;
     std::optional<UnplacedTallies> tallies;
-    std::optional<UnplacedLayer<survey::Watch>> watches;
+    std::optional<UnplacedWatches> watches;
     std::optional<UnplacedLayer<survey::Route>> routes;
     std::optional<UnplacedTrees> trees;
     std::optional<UnplacedLayer<trees::KnownRoost>> roosts;

@@ -182,8 +182,8 @@ bool is_gpx_of_tracks(const InputSource& source) {
            (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
 }
 
-UnplacedLayer<Watch> read_gpx_watches(const InputSource& source, const SiteClock& clock) {
-    UnplacedLayer<Watch> watches{gpx_facts(source), {}};
+UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clock) {
+    UnplacedWatches watches{{gpx_facts(source), {}}, {}};
     LayerReport& report = watches.facts.report;
     for (const Segment& segment : segments_of(source)) {
         report.begin_row(segment.number);

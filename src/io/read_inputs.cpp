@@ -39,13 +39,16 @@ void for_each_layer(Inputs& in, const Use& use) {
 /// What was read until one of the layers failed stays in `in`, for its findings.
 void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in) {
     const SiteClock clock(site.timezone);
+    // First, for they tell what the times of passes and tracks leave open.
+    if (site.watches) in.watches = read_watches(*site.watches, clock);
+    const WatchHours watched =
+        in.watches ? WatchHours(in.watches->rows, in.watches->date_order) : WatchHours();
     std::vector<std::function<void()>> jobs;
     std::vector<std::optional<UnplacedLayer<GroundShape>>> avoid(site.avoid.size());
     if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });
-    if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock); });
-    if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock); });
+    if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock, watched); });
+    if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock, watched); });
     if (site.tallies) jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock); });
-    if (site.watches) jobs.push_back([&] { in.watches = read_watches(*site.watches, clock); });
     if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });

@@ -48,7 +48,7 @@ const std::vector<FieldSpec>& box_fields() {
 class BoxReader {
  public:
     BoxReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
-        : fields_(layer.fields), dates_(clock, layer, source, {"hung"}) {
+        : fields_(layer.fields), dates_(clock, layer, source, facts.report, {"hung"}) {
         facts.crs = geo::wgs84();
         if (PlaceReader::told(layer) || !tree_.given()) place_.emplace(layer, source, facts);
     }
@@ -121,7 +121,7 @@ UnplacedLayer<KnownRoost> read_roosts(const InputSource& source, const SiteClock
     UnplacedLayer<KnownRoost> roosts{facts_of_source(source), {}};
     OpenLayer layer(source, specs, roosts.facts);
     const PlaceReader place(layer, source, roosts.facts);
-    const RowClock dates(clock, layer, source, {"date"});
+    const RowClock dates(clock, layer, source, roosts.facts.report, {"date"});
     const Field &date = layer.fields.at("date"), &count = layer.fields.at("count");
     read_rows(layer, roosts, [&](const RowReader& row) {
         return KnownRoost{row.row().number, place.point(row), dates.date(row, date),

@@ -44,16 +44,18 @@ constexpr std::array<Word<PlaceOf>, 9> place_words = {{{"animal", PlaceOf::anima
 
 class PassReader {
  public:
-    PassReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+    PassReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches, OpenLayer& layer,
+               LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts),
-          clock_(clock, layer, source, {"time", "date"}) {}
+          clock_(clock, watches, layer, source, facts.report, {"time", "date"}) {}
 
     [[nodiscard]] Pass operator()(const RowReader& row) const {
         Pass pass;
         pass.row = row.row().number;
         pass.position = place_.point(row);
-        const RowTime time = clock_.at(row, date_, time_);
+        pass.watch = row.text(watch_);
+        const RowTime time = clock_.at(row, date_, time_, pass.watch);
         if (time.evening) pass.evening = *time.evening;
         if (time.moment) pass.time = time.moment->instant;
         pass.count = row.number(count_, {}, OtherwiseRow::is_set_aside).value_or(1.0);
@@ -67,7 +69,6 @@ class PassReader {
         pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder")
                             .value_or(PlaceOf::not_told);
         pass.behaviour = behaviour(row, behaviour_);
-        pass.watch = row.text(watch_);
         pass.animal = row.text(animal_);
         return pass;
     }
@@ -101,10 +102,11 @@ class PassReader {
 
 }  // namespace
 
-UnplacedLayer<Pass> read_passes(const InputSource& source, const SiteClock& clock) {
+UnplacedLayer<Pass> read_passes(const InputSource& source, const SiteClock& clock,
+                                const WatchHours& watches) {
     UnplacedLayer<Pass> passes{facts_of_source(source), {}};
     OpenLayer layer(source, pass_fields(), passes.facts);
-    const PassReader reader(source, clock, layer, passes.facts);
+    const PassReader reader(source, clock, watches, layer, passes.facts);
     read_rows(layer, passes, reader);
     return passes;
 }

@@ -82,7 +82,7 @@ class TallyReader {
     TallyReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           gate_(layer, source, facts),
-          clock_(clock, layer, source, {"date", "start", "end"}) {}
+          clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
 
     [[nodiscard]] Tally operator()(const RowReader& row) const {
         Tally tally;

@@ -27,7 +27,8 @@ constexpr PlaceReader::OtherLines other_lines{
 
 }  // namespace
 
-UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock) {
+UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock,
+                                 const WatchHours& watches) {
     if (is_gpx_of_tracks(source)) return read_gpx_tracks(source, clock);
     UnplacedLayer<Track> tracks{facts_of_source(source), {}};
     OpenLayer layer(source, track_fields(), tracks.facts);
@@ -37,13 +38,14 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
             "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
     }
     const PlaceReader place(layer, source, tracks.facts);
-    const RowClock times(clock, layer, source, {"time", "date"});
+    const RowClock times(clock, watches, layer, source, tracks.facts.report, {"time", "date"});
     const FieldMap& fields = layer.fields;
     read_rows(layer, tracks, [&](const RowReader& row) {
         Track track;
         track.row = row.row().number;
         track.path = place.line(row, other_lines);
-        const RowTime time = times.at(row, fields.at("date"), fields.at("time"));
+        track.watch = row.text(fields.at("watch"));
+        const RowTime time = times.at(row, fields.at("date"), fields.at("time"), track.watch);
         if (time.evening) track.evening = *time.evening;
         if (time.moment) track.time = time.moment->instant;
         track.count = row.number(fields.at("count"), {}, OtherwiseRow::is_set_aside).value_or(1.0);
@@ -51,7 +53,6 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
             row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
                                    "a flight needs at least one animal");
         }
-        track.watch = row.text(fields.at("watch"));
         track.animal = row.text(fields.at("animal"));
         return track;
     });

@@ -130,7 +130,7 @@ class TreeReader {
     TreeReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts),
-          clock_(clock, layer, source, {"inspected", "work_due"}),
+          clock_(clock, layer, source, facts.report, {"inspected", "work_due"}),
           kinds_(layer.rows->columns()) {
         layer.further.assign(kinds_.columns().begin(), kinds_.columns().end());
     }

@@ -43,7 +43,9 @@ class WatchReader {
     WatchReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts),
-          clock_(clock, layer, source, {"date", "start", "end"}) {}
+          clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
+
+    [[nodiscard]] DateOrder date_order() const { return clock_.date_order(); }
 
     [[nodiscard]] Watch operator()(const RowReader& row) const {
         Watch watch;
@@ -134,11 +136,12 @@ class WatchReader {
 
 }  // namespace
 
-UnplacedLayer<Watch> read_watches(const InputSource& source, const SiteClock& clock) {
+UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock) {
     if (is_gpx_of_tracks(source)) return read_gpx_watches(source, clock);
-    UnplacedLayer<Watch> watches{facts_of_source(source), {}};
+    UnplacedWatches watches{{facts_of_source(source), {}}, {}};
     OpenLayer layer(source, watch_fields(), watches.facts);
     const WatchReader reader(source, clock, layer, watches.facts);
+    watches.date_order = reader.date_order();
     read_rows(layer, watches, reader);
     return watches;
 }

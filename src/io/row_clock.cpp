@@ -1,43 +1,29 @@
 #include "row_clock.hpp"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
-#include "input_file.hpp"
+#include "date_order.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
 
 namespace {
 
-bool has_date(const std::string& text) {
-    const Reading<WrittenTime> reading = read_time(text, DateOrder::day_first);
-    const WrittenTime* time = value_in(reading);
-    return time != nullptr && time->date.has_value();
+using namespace std::chrono_literals;
+
+/// Whether a watch from one to the other starts from 5 to 12 of nobody knows which half of the day.
+bool may_be_evening(const WrittenTime& from, const WrittenTime& to) {
+    return from.of_twelve_hours && to.of_twelve_hours && *from.time_of_day >= 5h && *from.time_of_day < 12h;
 }
 
-/// Looks at dates until one settles the order, or the first needs none.
-class OrderSearch {
- public:
-    [[nodiscard]] DateOrder found() const { return found_; }
-    [[nodiscard]] const std::string& undecided() const { return undecided_; }
-
-    bool goes_on_after(const std::string& text) {
-        if (text.empty()) return true;
-        const std::optional<DateOrder> shown = order_shown_by(text);
-        if (!shown) return !(undecided_.empty() && has_date(text));
-        if (*shown == DateOrder::unknown)
-            undecided_ = text;
-        else
-            found_ = *shown;
-        return found_ == DateOrder::unknown;
-    }
-
- private:
-    DateOrder found_ = DateOrder::unknown;
-    std::string undecided_;
-};
+/// "9:25" to "11:00" or to "12:15", which is after midnight.
+void move_to_evening(std::chrono::milliseconds& from, std::chrono::milliseconds& to) {
+    from += 12h;
+    if (to >= 12h)
+        to -= 12h;
+    else if (to + 12h >= from)
+        to += 12h;
+}
 
 /// "2027" and "2027-05" as the first day of the year or month.
 std::optional<core::Date> first_day_of(const std::string& text) {
@@ -48,35 +34,17 @@ std::optional<core::Date> first_day_of(const std::string& text) {
     return time == nullptr ? std::nullopt : time->date;
 }
 
-DateOrder order_in(OpenLayer& layer, const InputSource& source, std::initializer_list<const char*> names) {
-    if (source.date_order == "dmy") return DateOrder::day_first;
-    if (source.date_order == "mdy") return DateOrder::month_first;
-    const auto given = [&](const char* name) { return layer.fields.at(name).given(); };
-    if (std::none_of(names.begin(), names.end(), given)) return DateOrder::unknown;
-    OrderSearch search;
-    LayerReport unheard({}, {});
-    layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
-        bool goes_on = true;
-        for (const char* name : names) {
-            const std::string text = RowReader(row, unheard).text(layer.fields.at(name));
-            goes_on = goes_on && search.goes_on_after(text);
-        }
-        return goes_on;
-    });
-    if (search.found() == DateOrder::unknown && !search.undecided().empty()) {
-        cannot_use(source,
-                   fmt::format("\"{}\" can be day/month or month/day, and no date in this layer tells. Say "
-                               "date_order = \"dmy\" or date_order = \"mdy\" for it in the site file.",
-                               search.undecided()));
-    }
-    return search.found();
-}
-
 }  // namespace
 
-RowClock::RowClock(const SiteClock& clock, OpenLayer& layer, const InputSource& source,
+RowClock::RowClock(const SiteClock& clock, OpenLayer& layer, const InputSource& source, LayerReport& report,
                    std::initializer_list<const char*> fields)
-    : clock_(clock), order_(order_in(layer, source, fields)) {}
+    : clock_(clock), order_(date_order_in(layer, source, report, fields, DateOrder::unknown)) {}
+
+RowClock::RowClock(const SiteClock& clock, const WatchHours& watches, OpenLayer& layer,
+                   const InputSource& source, LayerReport& report, std::initializer_list<const char*> fields)
+    : clock_(clock),
+      watches_(&watches),
+      order_(date_order_in(layer, source, report, fields, watches.date_order())) {}
 
 std::optional<WrittenTime> RowClock::written(const RowReader& row, const Field& field) const {
     const std::string text = row.text(field);
@@ -87,15 +55,47 @@ std::optional<WrittenTime> RowClock::written(const RowReader& row, const Field& 
     return std::nullopt;
 }
 
+void RowClock::require_zone(const RowReader& row, const Field& field, const WrittenTime& time) const {
+    if (time.offset || clock_.has_zone()) return;
+    throw core::Error(
+        core::Fault::site_file, {row.report().file(), row.report().layer(), row.row().number, field.name},
+        fmt::format("\"{}\" has no offset, so the site needs a time zone. Say it in the site file: "
+                    "[site] timezone = \"Europe/London\", or whichever holds there.",
+                    row.text(field)));
+}
+
+std::optional<WrittenTime> RowClock::understood(const RowReader& row, const Field& field,
+                                                const WrittenTime& time, std::string_view watch,
+                                                bool date_stands_apart) const {
+    if (watches_ == nullptr) return time;
+    require_zone(row, field, time);
+    const std::optional<WatchHours::Understood> read =
+        time.date ? watches_->dated(clock_, time, watch, date_stands_apart)
+                  : watches_->undated(clock_, time, watch);
+    if (!read) {
+        row.report().set_aside("time", "time without a date", row.text(field),
+                               "no watch tells which evening this was: add a column date, or name the watch "
+                               "and give its date in the watches");
+        return std::nullopt;
+    }
+    if (read->as == WatchHours::As::of_the_evening) {
+        row.report().doubt(field.name, "time of the evening", row.text(field),
+                           "taken as twelve hours later, when somebody watched; write 21:46 or 9:46 pm");
+    } else if (read->as == WatchHours::As::after_midnight) {
+        row.report().doubt(field.name, "date of the evening", row.text(field),
+                           "taken as after midnight of that date, when somebody watched; write the date on "
+                           "which it was");
+    } else if (!time.date && watch.empty()) {
+        row.report().doubt(field.name, "date from the watches", "",
+                           "somebody watched at this time on one evening only, so that one was taken; write "
+                           "the date, or name the watch");
+    }
+    return read->time;
+}
+
 std::optional<Moment> RowClock::moment(const RowReader& row, const Field& field,
                                        const WrittenTime& time) const {
-    if (!time.offset && !clock_.has_zone()) {
-        throw core::Error(
-            core::Fault::site_file, {row.report().file(), row.report().layer(), row.row().number, field.name},
-            fmt::format("\"{}\" has no offset, so the site needs a time zone. Say it in the site file: "
-                        "[site] timezone = \"Europe/London\", or whichever holds there.",
-                        row.text(field)));
-    }
+    require_zone(row, field, time);
     const Reading<Moment> reading = clock_.moment_of(time);
     const Moment* moment = value_in(reading);
     if (moment == nullptr) {
@@ -112,7 +112,8 @@ std::optional<Moment> RowClock::moment(const RowReader& row, const Field& field,
     return *moment;
 }
 
-RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time) const {
+RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time,
+                     std::string_view watch) const {
     std::optional<WrittenTime> written_time = written(row, time);
     const std::optional<WrittenTime> written_date =
         written_time && written_time->date ? std::nullopt : written(row, date);
@@ -121,17 +122,16 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time)
         row.report().set_aside("time", "no time", "", "write when it was, as 2026-06-12T21:04");
         return {};
     }
+    const bool date_stands_apart = written_time && !written_time->date && written_date;
     if (!written_time)
         written_time = written_date;
-    else if (!written_time->date && written_date)
+    else if (date_stands_apart)
         written_time->date = written_date->date;
-    if (!written_time->date) {
-        row.report().set_aside("time", "time without a date", row.text(time),
-                               "add a column date, or write date and time");
-        return {};
-    }
     if (!written_time->time_of_day) return {std::nullopt, core::Evening{*written_time->date}};
-    const std::optional<Moment> when = moment(row, time.given() ? time : date, *written_time);
+    const Field& from = time.given() ? time : date;
+    written_time = understood(row, from, *written_time, watch, date_stands_apart);
+    if (!written_time) return {};
+    const std::optional<Moment> when = moment(row, from, *written_time);
     if (!when) return {};
     return {when, when->evening};
 }
@@ -154,6 +154,11 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
         return std::nullopt;
     }
     const bool end_has_date = to->date.has_value();
+    if (day && !end_has_date && may_be_evening(*from, *to) && row.text(start).front() != '0') {
+        row.report().doubt(start.name, "time of the evening", row.text(start),
+                           "taken as one of the evening; write 21:25 or 9:25 pm, and 05:25 for the morning");
+        move_to_evening(*from->time_of_day, *to->time_of_day);
+    }
     if (!end_has_date) to->date = from->date;
     if (!to->offset && !end_has_date) to->offset = from->offset;
     const std::optional<Moment> first = moment(row, start, *from);

@@ -5,6 +5,7 @@
 
 #include "layer_opening.hpp"
 #include "roostward/io/times.hpp"
+#include "watch_hours.hpp"
 
 namespace roostward::io {
 
@@ -19,13 +20,23 @@ class RowClock {
  public:
     /// Finds out whether day or month comes first, from `date_order` or from the dates themselves. Throws
     /// Error{inputs} where both fit, and asks for `date_order`.
-    RowClock(const SiteClock& clock, OpenLayer& layer, const InputSource& source,
+    RowClock(const SiteClock& clock, OpenLayer& layer, const InputSource& source, LayerReport& report,
              std::initializer_list<const char*> fields);
+    /// The same for what was seen from watches, which tell what a time or date leaves open. They must outlive
+    /// this.
+    RowClock(const SiteClock& clock, const WatchHours& watches, OpenLayer& layer, const InputSource& source,
+             LayerReport& report, std::initializer_list<const char*> fields);
 
-    /// A time that may stand in two columns, or be a date only.
-    [[nodiscard]] RowTime at(const RowReader& row, const Field& date, const Field& time) const;
-    /// From when to when; an end with no date of its own that lies before the start is on the next day. Empty
-    /// where the row was set aside.
+    /// Unknown where the dates do not show it, or need none.
+    [[nodiscard]] DateOrder date_order() const { return order_; }
+
+    /// A time that may stand in two columns, or be a date only. `watch` is the name of the watch it was seen
+    /// from; empty where not told.
+    [[nodiscard]] RowTime at(const RowReader& row, const Field& date, const Field& time,
+                             std::string_view watch) const;
+    /// From when to when; an end with no date of its own that lies before the start is on the next day.
+    /// "9:25" to "11:00" is an evening's watch, with a doubt; "05:25" is not. Empty where the row was set
+    /// aside.
     struct Stretch {
         Moment start;
         core::Instant end;
@@ -39,7 +50,14 @@ class RowClock {
     [[nodiscard]] std::optional<Moment> moment(const RowReader& row, const Field& field,
                                                const WrittenTime& time) const;
 
+    void require_zone(const RowReader& row, const Field& field, const WrittenTime& time) const;
+    /// What the watches say of a written time; empty where the row was set aside.
+    [[nodiscard]] std::optional<WrittenTime> understood(const RowReader& row, const Field& field,
+                                                        const WrittenTime& time, std::string_view watch,
+                                                        bool date_stands_apart) const;
+
     const SiteClock& clock_;
+    const WatchHours* watches_ = nullptr;
     DateOrder order_ = DateOrder::unknown;
 };
 

@@ -209,11 +209,25 @@ std::optional<bool> take_half_day(Scanner& scan, int& hour) {
     return true;
 }
 
-/// "21:04", "21:04:30.5", "2104", "210430", "9 pm", "21h04".
-std::optional<milliseconds> take_time_of_day(Scanner& scan) {
-    const bool basic = scan.digits_ahead() == 4 || scan.digits_ahead() == 6;
+/// "21:04 Uhr", "21:04 h".
+void take_word_for_clock(Scanner& scan) {
+    Scanner ahead = scan;
+    ahead.skip_spaces();
+    const std::string word = ahead.word();
+    if (word == "uhr" || word == "h" || word == "hrs") scan = ahead;
+}
+
+struct TimeOfDay {
+    milliseconds since_midnight;
+    bool half_told = false;  ///< am or pm stands behind it
+};
+
+/// "21:04", "21:04:30.5", "2104", "904", "210430", "9 pm", "21h04", "21:04 Uhr".
+std::optional<TimeOfDay> take_time_of_day(Scanner& scan) {
+    const std::size_t digits = scan.digits_ahead();
+    const bool basic = digits == 3 || digits == 4 || digits == 6;
     const bool separated = !basic;
-    std::optional<int> hour = scan.number(2);
+    std::optional<int> hour = scan.number(digits == 3 ? 1 : 2);
     if (!hour) return std::nullopt;
     std::optional<int> minute = 0;
     std::optional<int> second = 0;
@@ -225,11 +239,13 @@ std::optional<milliseconds> take_time_of_day(Scanner& scan) {
         if (has_second) second = scan.number(2);
         if (has_second && scan.take_any(".,")) fraction = take_fraction(scan, 1s);
     }
+    take_word_for_clock(scan);
     const std::optional<bool> half_day = take_half_day(scan, *hour);
     if (!minute || !second || !half_day || (!has_minute && !*half_day)) return std::nullopt;
     const bool end_of_day = *hour == 24 && *minute == 0 && *second == 0 && fraction == 0ms;
     if ((*hour > 23 && !end_of_day) || *minute > 59 || *second > 60) return std::nullopt;
-    return std::chrono::hours(*hour) + minutes(*minute) + std::chrono::seconds(*second) + fraction;
+    return TimeOfDay{std::chrono::hours(*hour) + minutes(*minute) + std::chrono::seconds(*second) + fraction,
+                     *half_day};
 }
 
 Reading<std::optional<minutes>> take_offset(Scanner& scan) {
@@ -267,20 +283,25 @@ core::Evening evening_at(std::chrono::milliseconds local_since_epoch) {
 Reading<WrittenTime> read_time(std::string_view text, DateOrder order) {
     Scanner scan(text);
     WrittenTime written;
+    bool by_program = false;
     const Reading<std::optional<core::Date>> date = take_date(scan, order);
     if (!value_in(date)) return trouble_in(date);
     written.date = *value_in(date);
     if (written.date) {
         if (!written.date->ok()) return Trouble{"no such date", "correct the date"};
-        scan.take_any("Tt,");
+        by_program = scan.take_any("Tt");
+        scan.take(',');
         scan.skip_spaces();
         if (scan.done()) return written;
     }
-    written.time_of_day = take_time_of_day(scan);
-    if (!written.time_of_day) return no_time;
+    const std::optional<TimeOfDay> time = take_time_of_day(scan);
+    if (!time) return no_time;
+    written.time_of_day = time->since_midnight;
     const Reading<std::optional<minutes>> offset = take_offset(scan);
     if (!value_in(offset)) return trouble_in(offset);
     written.offset = *value_in(offset);
+    written.of_twelve_hours = !by_program && !time->half_told && !written.offset &&
+                              time->since_midnight >= 1h && time->since_midnight < 13h;
     scan.skip_spaces();
     if (!scan.done()) return no_time;
     return written;

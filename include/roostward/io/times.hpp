@@ -18,10 +18,12 @@ struct WrittenTime {
     std::optional<core::Date> date;
     std::optional<std::chrono::milliseconds> time_of_day;  ///< since midnight; 24 h is the end of the day
     std::optional<std::chrono::minutes> offset;            ///< local time minus UTC
+    bool of_twelve_hours = false;  ///< an hour from 1 to 12 of which nothing says which half of the day it is
 };
 
 /// ISO 8601, basic or extended, with `T` or a space; dates also as d/m/y, m/d/y, d.m.y and "12 June 2026"
-/// (years of two digits are of this century); times also as "9:04 pm", "21h04", "21.04".
+/// (years of two digits are of this century); times also as "9:04 pm", "21h04", "21.04", "2104", "904",
+/// "21:04 Uhr".
 [[nodiscard]] Reading<WrittenTime> read_time(std::string_view text, DateOrder order);
 
 /// The order that a date of the form a/b/y shows: one of the two is over 12. Empty where the text is not of
