@@ -60,6 +60,29 @@ core::SquareMetres area_of(const std::vector<Polygon>& polygons) {
     return core::SquareMetres(area);
 }
 
+core::PlanePoint middle_of(const std::vector<Polygon>& polygons) {
+    const core::PlanePoint from = polygons.front().outer.front();
+    double twice_area = 0.0, x = 0.0, y = 0.0;
+    for (const Polygon& polygon : polygons) {
+        double twice = 0.0, ring_x = 0.0, ring_y = 0.0;
+        for (std::size_t i = 1; i < polygon.outer.size(); ++i) {
+            const core::PlanePoint a{polygon.outer[i - 1].easting - from.easting,
+                                     polygon.outer[i - 1].northing - from.northing};
+            const core::PlanePoint b{polygon.outer[i].easting - from.easting,
+                                     polygon.outer[i].northing - from.northing};
+            const double cross = a.easting * b.northing - b.easting * a.northing;
+            twice += cross;
+            ring_x += cross * (a.easting + b.easting);
+            ring_y += cross * (a.northing + b.northing);
+        }
+        const double sign = twice < 0.0 ? -1.0 : 1.0;
+        twice_area += sign * twice;
+        x += sign * ring_x;
+        y += sign * ring_y;
+    }
+    return {from.easting + x / (3.0 * twice_area), from.northing + y / (3.0 * twice_area)};
+}
+
 bool covers(const std::vector<Polygon>& ground, core::PlanePoint point) {
     return std::any_of(ground.begin(), ground.end(),
                        [point](const Polygon& polygon) { return covers(polygon, point); });

@@ -96,8 +96,9 @@ void tell_heaped_bearings(UnplacedLayer<Pass>& layer) {
 }
 
 /// Polygons that cross themselves are made valid; empty ones are left out.
-void repair_areas(UnplacedLayer<GroundShape>& layer) {
-    for (GroundShape& ground : layer.rows) {
+template <class Ground>
+void repair_areas(UnplacedLayer<Ground>& layer) {
+    for (Ground& ground : layer.rows) {
         if (ground.shape.polygons.empty()) continue;
         geo::Repair repair = geo::repaired(ground.shape.polygons);
         if (!repair.changed) continue;
@@ -114,28 +115,6 @@ void join_tallies(UnplacedTallies& tallies) {
                         std::make_move_iterator(tallies.without_gate.end()));
     tallies.without_gate.clear();
     std::ranges::stable_sort(tallies.rows, {}, &survey::Tally::row);
-}
-
-/// Boxes of which only the tree is told hang where it stands.
-void place_by_tree(UnplacedBoxes& boxes, const std::optional<UnplacedTrees>& trees) {
-    std::unordered_map<std::string_view, core::PlanePoint> stems;
-    if (trees)
-        for (const Tree& tree : trees->rows)
-            stems.emplace(tree.id, tree.stem);
-    for (trees::HungBox& box : boxes.by_tree) {
-        const auto stem = stems.find(box.tree);
-        if (stem == stems.end()) {
-            boxes.facts.report.set_aside_row(
-                box.row, "unknown tree", box.tree,
-                "the inventory has no usable tree of this name: correct it, or give "
-                "the box coordinates of its own");
-            continue;
-        }
-        box.position = stem->second;
-        boxes.rows.push_back(std::move(box));
-    }
-    boxes.by_tree.clear();
-    std::ranges::stable_sort(boxes.rows, {}, &trees::HungBox::row);
 }
 
 void tell_trees_apart(UnplacedInputs& in) {
@@ -161,12 +140,12 @@ void check_inputs(UnplacedInputs& in) {
     }
     if (in.tallies) join_tallies(*in.tallies);
     if (in.trees) part_same_trees(*in.trees);
-    if (in.boxes) place_by_tree(*in.boxes, in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);
     if (in.roads) repair_areas(*in.roads);
     if (in.water) repair_areas(*in.water);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         repair_areas(avoid);
+    if (in.squares) repair_areas(*in.squares);
     tell_trees_apart(in);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "layer_opening.hpp"
@@ -29,9 +30,11 @@ struct UnplacedWatches : UnplacedLayer<survey::Watch> {
     DateOrder date_order = DateOrder::unknown;  ///< as their dates show it
 };
 
-/// Boxes of which only the tree is told lie apart, until the trees are placed.
-struct UnplacedBoxes : UnplacedLayer<trees::HungBox> {
-    std::vector<trees::HungBox> by_tree;
+/// A square of ground, or any other, that notes call by its name.
+struct NamedGround {
+    std::size_t row = 0;
+    std::string name;
+    geo::Shape shape;
 };
 
 /// Tallies at no gate have no place of their own, and lie apart until the gates are placed.
@@ -50,9 +53,11 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
-[[nodiscard]] UnplacedBoxes read_boxes(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedLayer<trees::HungBox> read_boxes(const InputSource& source, const SiteClock& clock);
 /// Rows that are no polygons are set aside.
 [[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
+/// Polygons, each with a name of its own.
+[[nodiscard]] UnplacedLayer<NamedGround> read_squares(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);
 
 /// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never

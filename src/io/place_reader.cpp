@@ -55,6 +55,10 @@ std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
     specs.push_back({"x", {}, Dimension::plain, {{"easting"}, {"eastings"}, {"xcoord"}, {"pointx"}, {"xm"}}});
     specs.push_back(
         {"y", {}, Dimension::plain, {{"northing"}, {"northings"}, {"ycoord"}, {"pointy"}, {"ym"}}});
+    specs.push_back({"grid_ref",
+                     {},
+                     Dimension::plain,
+                     {{"gridref"}, {"gridreference"}, {"mgrs"}, {"osgrid"}, {"osgridref"}, {"ngr"}}});
     return specs;
 }
 
@@ -63,6 +67,7 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
     const FieldMap& fields = layer.fields;
     const bool degrees = given(fields, "lon" + number, "lat" + number);
     const bool metres = given(fields, "x" + number, "y" + number);
+    if (number.empty() && fields.at("grid_ref").given()) grid_ref_ = &fields.at("grid_ref");
     if (layer.rows->has_geometry()) {
         facts.crs = crs_of_geometry(*layer.rows, source);
         forget_place_columns(facts.file.columns);
@@ -72,12 +77,17 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
                        std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
         }
         facts.crs = {source.crs};
+        from_ = From::columns;
         x_ = &fields.at("x" + number);
         y_ = &fields.at("y" + number);
     } else if (degrees) {
         facts.crs = geo::wgs84();
+        from_ = From::columns;
         x_ = &fields.at("lon" + number);
         y_ = &fields.at("lat" + number);
+    } else if (grid_ref_ != nullptr) {
+        facts.crs = geo::wgs84();
+        from_ = From::grid_reference;
     } else {
         cannot_use(
             source,
@@ -86,16 +96,22 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
     }
     geographic_ = is_geographic(facts.crs);
     facts.file.crs = facts.crs.definition;
+    if (grid_ref_ != nullptr) grid_ = std::make_unique<GridPlaces>(facts);
 }
 
 bool PlaceReader::told(const OpenLayer& layer, const std::string& number) {
-    return layer.rows->has_geometry() || given(layer.fields, "lon" + number, "lat" + number) ||
-           given(layer.fields, "x" + number, "y" + number);
+    return layer.rows->has_geometry() || given(layer.fields, "lon" + number, "lat" + number) || given(layer.fields, "x" + number, "y" + number) ||
+           (number.empty() && layer.fields.at("grid_ref").given());
+}
+
+bool PlaceReader::without_coordinates(const RowReader& row) const {
+    if (from_ == From::grid_reference) return true;
+    if (from_ == From::geometry) return row.row().shape->empty();
+    return says_nothing(row.text(*x_)) && says_nothing(row.text(*y_));
 }
 
 bool PlaceReader::blank(const RowReader& row) const {
-    if (x_ == nullptr) return row.row().shape->empty();
-    return says_nothing(row.text(*x_)) && says_nothing(row.text(*y_));
+    return without_coordinates(row) && (grid_ref_ == nullptr || says_nothing(row.text(*grid_ref_)));
 }
 
 core::PlanePoint PlaceReader::point_in_columns(const RowReader& row) const {
@@ -109,8 +125,23 @@ core::PlanePoint PlaceReader::point_in_columns(const RowReader& row) const {
 }
 
 core::PlanePoint PlaceReader::point(const RowReader& row) const {
+    return place(row).point;
+}
+
+PlaceReader::Place PlaceReader::place(const RowReader& row) const {
+    if (grid_ref_ == nullptr || !without_coordinates(row)) return {coordinates(row)};
+    if (says_nothing(row.text(*grid_ref_))) {
+        row.report().set_aside(grid_ref_->name, "no coordinates", "",
+                               "give a grid reference, or coordinates");
+        return {};
+    }
+    const std::optional<GridPlaces::Square> square = grid_->read(row, *grid_ref_);
+    return square ? Place{square->middle, square->side} : Place{};
+}
+
+core::PlanePoint PlaceReader::coordinates(const RowReader& row) const {
     core::PlanePoint point;
-    if (x_ != nullptr) {
+    if (from_ == From::columns) {
         point = point_in_columns(row);
     } else if (const geo::Shape& shape = *row.row().shape; shape.empty()) {
         row.report().set_aside("geometry", "empty geometry", "",
@@ -125,7 +156,7 @@ core::PlanePoint PlaceReader::point(const RowReader& row) const {
 }
 
 geo::Shape PlaceReader::shape(const RowReader& row) const {
-    if (x_ != nullptr) {
+    if (from_ != From::geometry) {
         const core::PlanePoint only = point(row);
         return row.report().usable() ? geo::Shape{{only}, {}, {}} : geo::Shape{};
     }

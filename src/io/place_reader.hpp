@@ -1,9 +1,11 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "grid_places.hpp"
 #include "layer_opening.hpp"
 #include "roostward/core/point.hpp"
 
@@ -12,8 +14,9 @@ namespace roostward::io {
 /// The fields that coordinates can come from; to be appended to a layer's own.
 [[nodiscard]] std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs);
 
-/// Finds where a row lies, in the file's own system: from its geometry, from lon and lat (WGS 84), or from x
-/// and y with the `crs` of the site file. Rows with no place, or an impossible one, are set aside.
+/// Finds where a row lies, in the file's own system: from its geometry, from lon and lat (WGS 84), from x
+/// and y with the `crs` of the site file, or from a grid reference where a row has none of these. Rows with
+/// no place, or an impossible one, are set aside.
 class PlaceReader {
  public:
     /// Sets `facts.crs`. Throws Error{inputs} where there are no coordinates or nobody says in which system.
@@ -25,6 +28,12 @@ class PlaceReader {
     [[nodiscard]] static bool told(const OpenLayer& layer, const std::string& number = "");
 
     [[nodiscard]] core::PlanePoint point(const RowReader& row) const;
+    /// The middle of the square that a row's grid reference names; a point has no side.
+    struct Place {
+        core::PlanePoint point;
+        core::Metres side{};
+    };
+    [[nodiscard]] Place place(const RowReader& row) const;
     /// Whether nothing stands where the row's place should.
     [[nodiscard]] bool blank(const RowReader& row) const;
     /// The row's geometry of any kind; a point where the layer has columns only. Empty where the row was set
@@ -39,10 +48,16 @@ class PlaceReader {
     [[nodiscard]] geo::Line line(const RowReader& row, const OtherLines& otherwise) const;
 
  private:
+    [[nodiscard]] bool without_coordinates(const RowReader& row) const;
+    [[nodiscard]] core::PlanePoint coordinates(const RowReader& row) const;
     [[nodiscard]] core::PlanePoint point_in_columns(const RowReader& row) const;
     void judge(core::PlanePoint point, const RowReader& row) const;
 
-    const Field* x_ = nullptr;  ///< null: from the geometry
+    enum class From { geometry, columns, grid_reference };
+    From from_ = From::geometry;
+    const Field* grid_ref_ = nullptr;  ///< null: no such column
+    std::unique_ptr<GridPlaces> grid_;
+    const Field* x_ = nullptr;
     const Field* y_ = nullptr;
     bool geographic_ = false;
 };

@@ -10,6 +10,7 @@
 #include "keep_rows.hpp"
 #include "median_point.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/geo/grid_reference.hpp"
 
 namespace roostward::io {
 
@@ -83,6 +84,7 @@ class Placer {
     [[nodiscard]] std::vector<bool> judged(std::size_t which, core::PlanePoint site_middle) {
         LayerPlaces& layer = layers_[which];
         std::vector<bool> good = layer.in_plane;
+        refuse_british(layer, good, site_middle);
         const auto near_site = [&](core::PlanePoint p) { return within(p, site_middle, far_m); };
         const bool far_is_fine = layer.reach == Reach::anywhere &&
                                  std::any_of(layer.placed.begin(), layer.placed.end(), near_site);
@@ -90,6 +92,7 @@ class Placer {
         const core::PlanePoint centre =
             far_is_fine || near_site(middle) ? middle : elsewhere(layer, middle, site_middle);
         for (std::size_t i = 0; i < good.size(); ++i) {
+            if (!good[i] && layer.in_plane[i]) continue;
             if (!far_is_fine) good[i] = good[i] && within(layer.placed[i], centre, far_m);
             if (!good[i]) tell_stray(layer, i, centre);
         }
@@ -97,6 +100,27 @@ class Placer {
     }
 
  private:
+    /// Two letters and digits are the British grid only where the site lies there.
+    void refuse_british(LayerPlaces& layer, std::vector<bool>& good, core::PlanePoint site_middle) const {
+        const std::vector<std::size_t>& british = layer.facts->british_rows;
+        if (british.empty()) return;
+        const core::PlanePoint site = geo::Transform(plane_.crs(), geo::wgs84())(site_middle);
+        if (geo::in_british_grid({core::Degrees(site.easting), core::Degrees(site.northing)})) return;
+        geo::Line others;
+        for (std::size_t i = 0; i < good.size(); ++i) {
+            if (!std::ranges::binary_search(british, layer.rows[i])) {
+                others.push_back(layer.placed[i]);
+                continue;
+            }
+            good[i] = false;
+            layer.facts->report.set_aside_row(
+                layer.rows[i], "unknown grid reference", "",
+                "two letters and digits are read as the British grid, and the site does not lie there: give "
+                "lon and lat, or the military grid with its zone, as 30UWC1234567890");
+        }
+        layer.middle = median_point(others);
+    }
+
     template <class Record, class PointsOf>
     void transform(UnplacedLayer<Record>& layer, const PointsOf& points_of, std::vector<bool>& in_plane) {
         LayerFacts& facts = layer.facts;
@@ -182,8 +206,8 @@ core::PlanePoint first_point(const geo::Shape& shape) {
     return shape.polygons.front().outer.front();
 }
 
-const auto shape_points = [](GroundShape& ground, const auto& visit) { visit_points(ground.shape, visit); };
-const auto shape_anchor = [](const GroundShape& ground) { return first_point(ground.shape); };
+const auto shape_points = [](auto& ground, const auto& visit) { visit_points(ground.shape, visit); };
+const auto shape_anchor = [](const auto& ground) { return first_point(ground.shape); };
 
 }  // namespace
 
@@ -233,7 +257,8 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
     }
     if (in.roosts) by_position(*in.roosts, Reach::anywhere);
     if (in.lamps) by_position(*in.lamps, Reach::anywhere);
-    if (in.boxes) by_position(static_cast<UnplacedLayer<trees::HungBox>&>(*in.boxes), Reach::anywhere);
+    if (in.boxes) by_position(*in.boxes, Reach::anywhere);
+    if (in.squares) add(*in.squares, Reach::anywhere, shape_points, shape_anchor);
     if (in.roads) add(*in.roads, Reach::anywhere, shape_points, shape_anchor);
     if (in.water) add(*in.water, Reach::anywhere, shape_points, shape_anchor);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
@@ -263,13 +288,13 @@ std::optional<core::Box> watched_box(const UnplacedInputs& in) {
     if (points.empty() && in.trees)
         for (const trees::Tree& t : in.trees->rows)
             points.push_back(t.stem);
+    if (points.empty() && in.squares)
+        for (const NamedGround& square : in.squares->rows)
+            points.push_back(first_point(square.shape));
     return geo::box_of(points);
 }
 
-void turn_bearings(UnplacedInputs& in, const PlanningPlane& plane, core::Findings& findings) {
-    const std::optional<core::Box> site = watched_box(in);
-    if (!site) return;
-    const GridNorth north(plane.crs(), *site);
+void turn_bearings(UnplacedInputs& in, const GridNorth& north) {
     if (in.passes) {
         for (survey::Pass& pass : in.passes->rows) {
             if (pass.bearing) pass.bearing = north.grid_bearing(*pass.bearing, pass.position);
@@ -280,16 +305,18 @@ void turn_bearings(UnplacedInputs& in, const PlanningPlane& plane, core::Finding
             if (watch.view) watch.view->look = north.grid_bearing(watch.view->look, watch.path.front());
         }
     }
-    if (std::abs(north.worst_scale() - 1.0) > 0.001) {
-        core::Finding finding;
-        finding.severity = core::Severity::doubtful;
-        finding.kind = "scale of the planning plane";
-        finding.value = fmt::format("{:.5f}", north.worst_scale());
-        finding.sentence =
-            fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs",
-                        plane.crs().definition);
-        findings.push_back(std::move(finding));
-    }
+}
+
+void tell_scale(const PlanningPlane& plane, const GridNorth& north, core::Findings& findings) {
+    if (std::abs(north.worst_scale() - 1.0) <= 0.001) return;
+    core::Finding finding;
+    finding.severity = core::Severity::doubtful;
+    finding.kind = "scale of the planning plane";
+    finding.value = fmt::format("{:.5f}", north.worst_scale());
+    finding.sentence =
+        fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs",
+                    plane.crs().definition);
+    findings.push_back(std::move(finding));
 }
 
 }  // namespace roostward::io

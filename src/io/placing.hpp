@@ -9,10 +9,13 @@ namespace roostward::io {
 /// others is a doubt.
 void place_all(UnplacedInputs& inputs, PlanningPlane& plane, core::Threads threads);
 
-/// The box of watches, passes and tracks, else of the trees.
+/// The box of watches, passes and tracks, else of the trees, else of the squares.
 [[nodiscard]] std::optional<core::Box> watched_box(const UnplacedInputs& inputs);
 
-/// True bearings become those of the plane's grid. Tells where the plane's scale is off by over 0.1 %.
-void turn_bearings(UnplacedInputs& inputs, const PlanningPlane& plane, core::Findings& findings);
+/// True bearings become those of the plane's grid.
+void turn_bearings(UnplacedInputs& inputs, const GridNorth& north);
+
+/// Tells where the plane's scale is off by over 0.1 %.
+void tell_scale(const PlanningPlane& plane, const GridNorth& north, core::Findings& findings);
 
 }  // namespace roostward::io

@@ -35,9 +35,10 @@ struct PlacedPoints {
     geo::Line points;
 };
 
-PlacedPoints points_of(const UnplacedLayer<GroundShape>& layer) {
+template <class Ground>
+PlacedPoints points_of_ground(const UnplacedLayer<Ground>& layer) {
     PlacedPoints placed{layer.facts.crs, {}};
-    for (const GroundShape& ground : layer.rows) {
+    for (const Ground& ground : layer.rows) {
         for (const geo::Polygon& polygon : ground.shape.polygons) {
             placed.points.insert(placed.points.end(), polygon.outer.begin(), polygon.outer.end());
         }
@@ -55,13 +56,14 @@ PlacedPoints points_of(const UnplacedLayer<Record>& layer, const PointOf& point_
 
 PlacedPoints points_of_site(const UnplacedInputs& in) {
     const auto has_rows = [](const auto& layer) { return layer && !layer->rows.empty(); };
-    if (has_rows(in.allowed_area)) return points_of(*in.allowed_area);
+    if (has_rows(in.allowed_area)) return points_of_ground(*in.allowed_area);
     if (has_rows(in.watches))
         return points_of(*in.watches, [](const survey::Watch& w) { return w.path.front(); });
     if (has_rows(in.passes)) return points_of(*in.passes, [](const survey::Pass& p) { return p.position; });
     if (has_rows(in.tracks))
         return points_of(*in.tracks, [](const survey::Track& t) { return t.path.front(); });
     if (has_rows(in.trees)) return points_of(*in.trees, [](const trees::Tree& t) { return t.stem; });
+    if (has_rows(in.squares)) return points_of_ground(*in.squares);
     return {geo::wgs84(), {}};
 }
 

@@ -20,15 +20,16 @@ struct UnplacedInputs {
     std::optional<UnplacedTrees> trees;
     std::optional<UnplacedLayer<trees::KnownRoost>> roosts;
     std::optional<UnplacedLayer<trees::Lamp>> lamps;
-    std::optional<UnplacedBoxes> boxes;
+    std::optional<UnplacedLayer<trees::HungBox>> boxes;
     std::optional<UnplacedLayer<GroundShape>> roads, water;
     std::optional<UnplacedLayer<GroundShape>> allowed_area;
+    std::optional<UnplacedLayer<NamedGround>> squares;
     std::vector<UnplacedLayer<GroundShape>> avoid;
 };
 
 /// The system that the site file names, or the UTM zone of the allowed area, else of the watches, else of
-/// what was seen, else of the trees. Throws Error{site_file} where it is no projected system in metres, or is
-/// needed.
+/// what was seen, else of the trees, else of the squares. Throws Error{site_file} where it is no projected
+/// system in metres, or is needed.
 [[nodiscard]] geo::Crs planning_crs(const std::string& wanted, const UnplacedInputs& inputs);
 
 /// The planning plane, and the ways into it.

@@ -9,6 +9,7 @@
 #include "coordinate_step.hpp"
 #include "input_checks.hpp"
 #include "input_file.hpp"
+#include "locating.hpp"
 #include "placing.hpp"
 #include "read_canopy.hpp"
 #include "roostward/core/error.hpp"
@@ -21,6 +22,7 @@ namespace {
 template <class Inputs, class Use>
 void for_each_layer(Inputs& in, const Use& use) {
     if (in.allowed_area) use(in.allowed_area->facts);
+    if (in.squares) use(in.squares->facts);
     if (in.watches) use(in.watches->facts);
     if (in.passes) use(in.passes->facts);
     if (in.tracks) use(in.tracks->facts);
@@ -52,6 +54,7 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });
+    if (site.squares) jobs.push_back([&] { in.squares = read_squares(*site.squares); });
     if (site.boxes) jobs.push_back([&] { in.boxes = read_boxes(*site.boxes, clock); });
     if (site.roads) jobs.push_back([&] { in.roads = read_features(*site.roads); });
     if (site.water) jobs.push_back([&] { in.water = read_features(*site.water); });
@@ -76,7 +79,9 @@ void require_anything_seen(const SiteFile& site) {
 
 /// A survey in which nothing was seen cannot rank trees.
 void require_flights(const UnplacedInputs& in, const SiteFile& site) {
-    const auto rows = [](const auto& layer) { return layer ? layer->rows.size() : 0; };
+    const auto rows = [](const auto& layer) {
+        return layer ? layer->rows.size() + layer->elsewhere.size() : 0;
+    };
     const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
     if (rows(in.passes) + rows(in.tracks) + rows(in.tallies) + without_gate > 0) return;
     const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
@@ -174,8 +179,13 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
     find_steps(in, plane);
     place_all(in, plane, threads);
     check_inputs(in);
+    if (const std::optional<core::Box> box = watched_box(in)) {
+        const GridNorth north(plane.crs(), *box);
+        locate_elsewhere(in, north);
+        turn_bearings(in, north);
+        tell_scale(plane, north, findings);
+    }
     require_usable_layers(in, site.max_bad_share);
-    turn_bearings(in, plane, findings);
     return plane.crs();
 }
 

@@ -1,6 +1,4 @@
-#include <algorithm>
 #include <array>
-#include <iterator>
 
 #include "layers.hpp"
 #include "place_reader.hpp"
@@ -45,41 +43,56 @@ const std::vector<FieldSpec>& box_fields() {
     return specs;
 }
 
+/// Where a row lies that may name the tree it is at instead.
+class TreeOrPlace {
+ public:
+    TreeOrPlace(const OpenLayer& layer, const InputSource& source, LayerFacts& facts, const Field& tree)
+        : tree_(tree) {
+        facts.crs = geo::wgs84();
+        if (PlaceReader::told(layer) || !tree.given()) place_.emplace(layer, source, facts);
+    }
+
+    template <class Record>
+    void take(const RowReader& row, MaybePlaced<Record>& made) const {
+        std::string tree = row.text(tree_);
+        if (!tree.empty() && (!place_ || place_->blank(row)))
+            made.elsewhere = NearTree{std::move(tree)};
+        else if (place_)
+            made.record.position = place_->point(row);
+        else
+            row.report().set_aside(tree_.name, "no place", "", "name the tree that it is at");
+    }
+
+ private:
+    const Field& tree_;
+    std::optional<PlaceReader> place_;
+};
+
 class BoxReader {
  public:
     BoxReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
-        : fields_(layer.fields), dates_(clock, layer, source, facts.report, {"hung"}) {
-        facts.crs = geo::wgs84();
-        if (PlaceReader::told(layer) || !tree_.given()) place_.emplace(layer, source, facts);
-    }
+        : fields_(layer.fields),
+          place_(layer, source, facts, layer.fields.at("tree")),
+          dates_(clock, layer, source, facts.report, {"hung"}) {}
 
-    [[nodiscard]] bool told_by_tree(const RowReader& row) const {
-        return !row.text(tree_).empty() && (!place_ || place_->blank(row));
-    }
-
-    [[nodiscard]] HungBox operator()(const RowReader& row) const {
-        HungBox box;
+    [[nodiscard]] MaybePlaced<HungBox> operator()(const RowReader& row) const {
+        MaybePlaced<HungBox> made;
+        HungBox& box = made.record;
         box.row = row.row().number;
         box.id = row.text(id_);
         box.tree = row.text(tree_);
-        if (!told_by_tree(row)) box.position = position(row);
+        place_.take(row, made);
         box.design = row.text(design_);
         box.hung = dates_.date(row, hung_);
         box.facing = facing(row);
         box.mount_height = in_unit<core::Metres>(row.number(height_, {0.0, highest_box, true}));
         box.status = status(row, box);
         box.animal = row.text(animal_);
-        return box;
+        return made;
     }
 
  private:
     static constexpr double highest_box = 60.0;
-
-    [[nodiscard]] core::PlanePoint position(const RowReader& row) const {
-        if (place_) return place_->point(row);
-        row.report().set_aside("tree", "no place", "", "name the tree that the box hangs on");
-        return {};
-    }
 
     [[nodiscard]] std::optional<core::Degrees> facing(const RowReader& row) const {
         const std::string written = row.text(facing_);
@@ -100,7 +113,7 @@ class BoxReader {
     }
 
     const FieldMap& fields_;
-    std::optional<PlaceReader> place_;
+    TreeOrPlace place_;
     RowClock dates_;
     const Field& id_ = fields_.at("box");
     const Field& tree_ = fields_.at("tree");
@@ -115,17 +128,21 @@ class BoxReader {
 }  // namespace
 
 UnplacedLayer<KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock) {
-    static const std::vector<FieldSpec> specs =
-        with_place_fields({{"date", {}, Dimension::plain, {{"seen"}, {"found"}}},
-                           {"count", {}, Dimension::plain, {{"animals"}, {"number"}}}});
+    static const std::vector<FieldSpec> specs = with_place_fields(
+        {{"date", {}, Dimension::plain, {{"seen"}, {"found"}}},
+         {"count", {}, Dimension::plain, {{"animals"}, {"number"}}},
+         {"tree", {}, Dimension::plain, {{"treeid"}, {"treeno"}, {"treenumber"}, {"neartree"}}}});
     UnplacedLayer<KnownRoost> roosts{facts_of_source(source), {}};
     OpenLayer layer(source, specs, roosts.facts);
-    const PlaceReader place(layer, source, roosts.facts);
+    const Field& tree = layer.fields.at("tree");
+    const TreeOrPlace place(layer, source, roosts.facts, tree);
     const RowClock dates(clock, layer, source, roosts.facts.report, {"date"});
     const Field &date = layer.fields.at("date"), &count = layer.fields.at("count");
-    read_rows(layer, roosts, [&](const RowReader& row) {
-        return KnownRoost{row.row().number, place.point(row), dates.date(row, date),
-                          row.number(count, {0.0, most_animals})};
+    read_placed_or_not(layer, roosts, [&](const RowReader& row) {
+        MaybePlaced<KnownRoost> made;
+        made.record = {row.row().number, {}, dates.date(row, date), row.number(count, {0.0, most_animals})};
+        place.take(row, made);
+        return made;
     });
     return roosts;
 }
@@ -149,16 +166,11 @@ UnplacedLayer<Lamp> read_lamps(const InputSource& source) {
     return lamps;
 }
 
-UnplacedBoxes read_boxes(const InputSource& source, const SiteClock& clock) {
-    UnplacedBoxes boxes{{facts_of_source(source), {}}, {}};
+UnplacedLayer<HungBox> read_boxes(const InputSource& source, const SiteClock& clock) {
+    UnplacedLayer<HungBox> boxes{facts_of_source(source), {}};
     OpenLayer layer(source, box_fields(), boxes.facts);
     const BoxReader reader(source, clock, layer, boxes.facts);
-    read_rows(layer, boxes, reader);
-    const auto without = std::stable_partition(boxes.rows.begin(), boxes.rows.end(), [](const HungBox& box) {
-        return box.position != core::PlanePoint{};
-    });
-    boxes.by_tree.assign(std::make_move_iterator(without), std::make_move_iterator(boxes.rows.end()));
-    boxes.rows.erase(without, boxes.rows.end());
+    read_placed_or_not(layer, boxes, reader);
     return boxes;
 }
 

@@ -2,7 +2,9 @@
 #include <string>
 
 #include "behaviour_words.hpp"
+#include "landmarks.hpp"
 #include "layers.hpp"
+#include "notes_place.hpp"
 #include "place_reader.hpp"
 #include "row_clock.hpp"
 
@@ -14,7 +16,7 @@ using survey::Pass;
 using survey::PlaceOf;
 
 const std::vector<FieldSpec>& pass_fields() {
-    static const std::vector<FieldSpec> specs = with_place_fields({
+    static const std::vector<FieldSpec> specs = with_place_fields(with_notes_fields({
         {"time", {}, Dimension::plain, {{"datetime"}, {"timestamp"}, {"clock"}, {"recordedat"}, {"when"}}},
         {"date", {}, Dimension::plain, {{"day"}}},
         {"place_of", {}, Dimension::plain, {}},
@@ -28,7 +30,7 @@ const std::vector<FieldSpec>& pass_fields() {
         {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
         {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
         {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
-    });
+    }));
     return specs;
 }
 
@@ -47,13 +49,23 @@ class PassReader {
     PassReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches, OpenLayer& layer,
                LayerFacts& facts)
         : fields_(layer.fields),
-          place_(layer, source, facts),
-          clock_(clock, watches, layer, source, facts.report, {"time", "date"}) {}
+          notes_(layer),
+          clock_(clock, watches, layer, source, facts.report, {"time", "date"}) {
+        facts.crs = geo::wgs84();
+        if (PlaceReader::told(layer) || !elsewhere_told()) place_.emplace(layer, source, facts);
+        if (layer.fields.at("direction").given() && !layer.fields.at("distance_m").given()) {
+            facts.report.doubt_layer(
+                "direction without distance", "",
+                "which way from the station is used with distance_m only; if it is the way "
+                "that animals flew, say so in the site file: fields = { bearing_deg = "
+                "\"direction\" }");
+        }
+    }
 
-    [[nodiscard]] Pass operator()(const RowReader& row) const {
-        Pass pass;
+    [[nodiscard]] MaybePlaced<Pass> operator()(const RowReader& row) const {
+        MaybePlaced<Pass> made;
+        Pass& pass = made.record;
         pass.row = row.row().number;
-        pass.position = place_.point(row);
         pass.watch = row.text(watch_);
         const RowTime time = clock_.at(row, date_, time_, pass.watch);
         if (time.evening) pass.evening = *time.evening;
@@ -65,15 +77,39 @@ class PassReader {
         }
         pass.bearing = bearing(row);
         pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
-        if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
         pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder")
                             .value_or(PlaceOf::not_told);
+        take_place(row, made);
+        if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
         pass.behaviour = behaviour(row, behaviour_);
         pass.animal = row.text(animal_);
-        return pass;
+        return made;
     }
 
  private:
+    [[nodiscard]] bool elsewhere_told() const { return notes_.told() || place_of_.given(); }
+
+    void take_place(const RowReader& row, MaybePlaced<Pass>& made) const {
+        Pass& pass = made.record;
+        if (place_ && !(elsewhere_told() && place_->blank(row))) {
+            const PlaceReader::Place place = place_->place(row);
+            pass.position = place.point;
+            if (place.side.value() > 0.0) pass.accuracy = accuracy_in_square(pass.accuracy, place.side);
+            return;
+        }
+        made.elsewhere = notes_.of(row);
+        if (made.elsewhere || !row.report().usable()) return;
+        // What an observer or recorder heard was at no place that counts: where they were will do.
+        if (!pass.says_where()) {
+            made.elsewhere = FromStation{};
+        } else {
+            row.report().set_aside(
+                "coordinates", "no coordinates", "",
+                "give coordinates, distance_m and direction from the station, near_tree or "
+                "square");
+        }
+    }
+
     [[nodiscard]] std::optional<core::Degrees> bearing(const RowReader& row) const {
         const std::string written = row.text(bearing_);
         if (says_nothing(written)) return std::nullopt;
@@ -86,7 +122,8 @@ class PassReader {
     }
 
     const FieldMap& fields_;
-    PlaceReader place_;
+    std::optional<PlaceReader> place_;
+    NotesPlace notes_;
     RowClock clock_;
     const Field& time_ = fields_.at("time");
     const Field& date_ = fields_.at("date");
@@ -107,7 +144,7 @@ UnplacedLayer<Pass> read_passes(const InputSource& source, const SiteClock& cloc
     UnplacedLayer<Pass> passes{facts_of_source(source), {}};
     OpenLayer layer(source, pass_fields(), passes.facts);
     const PassReader reader(source, clock, watches, layer, passes.facts);
-    read_rows(layer, passes, reader);
+    read_placed_or_not(layer, passes, reader);
     return passes;
 }
 

@@ -96,6 +96,7 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"roads", &SiteFile::roads},
                            Role{"water", &SiteFile::water},
                            Role{"boxes", &SiteFile::boxes},
+                           Role{"squares", &SiteFile::squares},
                            Role{"canopy", &SiteFile::canopy},
                            Role{"surface", &SiteFile::surface},
                            Role{"terrain", &SiteFile::terrain}};

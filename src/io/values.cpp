@@ -195,6 +195,7 @@ bool says_nothing(std::string_view text) {
                                                        "null", "nan", "notrecorded", "unk"};
     if (text.empty()) return true;
     if (text.size() > 14 || is_digit(text.front())) return false;
+    if (text.size() > 1 && text.front() == '-' && is_digit(text[1])) return false;
     return std::find(words.begin(), words.end(), bare_word(text)) != words.end();
 }
 

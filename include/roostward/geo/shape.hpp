@@ -48,6 +48,9 @@ struct Repair {
 /// Sum over valid polygons; ground that two of them share counts twice.
 [[nodiscard]] core::SquareMetres area_of(const std::vector<Polygon>& polygons);
 
+/// Centre of gravity of valid polygons with some area; holes do not count.
+[[nodiscard]] core::PlanePoint middle_of(const std::vector<Polygon>& polygons);
+
 /// Coordinates are kept to 0.1 mm, so a point no further than this from an edge (inclusive) lies on it.
 inline constexpr core::Metres edge_tolerance{1e-4};
 

@@ -44,7 +44,7 @@ struct SiteFile {
     std::string crs;       ///< "auto" or a projected metric system
     double max_bad_share = 0.1;
     std::optional<InputSource> passes, tracks, tallies, watches, routes, trees, roosts, lamps, boxes, roads,
-        water, allowed_area;
+        water, allowed_area, squares;
     std::optional<InputSource> canopy;            ///< height of the canopy above ground
     std::optional<InputSource> surface, terrain;  ///< in place of it, both: heights above sea
     std::vector<AvoidSource> avoid;
