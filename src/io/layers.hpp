@@ -6,6 +6,7 @@
 
 #include "layer_opening.hpp"
 #include "roostward/core/units.hpp"
+#include "roostward/io/bearings.hpp"
 #include "roostward/io/times.hpp"
 #include "roostward/survey/records.hpp"
 #include "roostward/trees/neighbours.hpp"
@@ -26,6 +27,17 @@ struct GroundShape {
     geo::Shape shape;
 };
 
+/// The way that a pass flew, told by a named line.
+struct PassWay {
+    std::size_t row = 0;
+    NamedWay way;
+    std::string written;
+};
+
+struct UnplacedPasses : UnplacedLayer<survey::Pass> {
+    std::vector<PassWay> ways;
+};
+
 struct UnplacedWatches : UnplacedLayer<survey::Watch> {
     DateOrder date_order = DateOrder::unknown;  ///< as their dates show it
 };
@@ -43,8 +55,8 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 };
 
 [[nodiscard]] UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock);
-[[nodiscard]] UnplacedLayer<survey::Pass> read_passes(const InputSource& source, const SiteClock& clock,
-                                                      const WatchHours& watches);
+[[nodiscard]] UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock,
+                                         const WatchHours& watches);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock,
                                                        const WatchHours& watches);
 [[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock);

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "roostward/io/bearings.hpp"
+
 namespace roostward::io {
 
 namespace {

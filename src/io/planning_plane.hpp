@@ -12,7 +12,7 @@ namespace roostward::io {
 
 /// Everything that was read, still in the systems of its files.
 struct UnplacedInputs {
-    std::optional<UnplacedLayer<survey::Pass>> passes;
+    std::optional<UnplacedPasses> passes;
     std::optional<UnplacedLayer<survey::Track>> tracks;
     std::optional<UnplacedTallies> tallies;
     std::optional<UnplacedWatches> watches;

@@ -10,6 +10,7 @@
 #include "input_checks.hpp"
 #include "input_file.hpp"
 #include "locating.hpp"
+#include "named_ways.hpp"
 #include "placing.hpp"
 #include "read_canopy.hpp"
 #include "roostward/core/error.hpp"
@@ -183,6 +184,7 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
         const GridNorth north(plane.crs(), *box);
         locate_elsewhere(in, north);
         turn_bearings(in, north);
+        take_named_ways(in);
         tell_scale(plane, north, findings);
     }
     require_usable_layers(in, site.max_bad_share);

@@ -2,10 +2,12 @@
 #include <string>
 
 #include "behaviour_words.hpp"
+#include "counts.hpp"
 #include "landmarks.hpp"
 #include "layers.hpp"
 #include "notes_place.hpp"
 #include "place_reader.hpp"
+#include "roostward/io/bearings.hpp"
 #include "row_clock.hpp"
 
 namespace roostward::io {
@@ -47,10 +49,12 @@ constexpr std::array<Word<PlaceOf>, 9> place_words = {{{"animal", PlaceOf::anima
 class PassReader {
  public:
     PassReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches, OpenLayer& layer,
-               LayerFacts& facts)
+               UnplacedPasses& passes)
         : fields_(layer.fields),
           notes_(layer),
-          clock_(clock, watches, layer, source, facts.report, {"time", "date"}) {
+          ways_(passes.ways),
+          clock_(clock, watches, layer, source, passes.facts.report, {"time", "date"}) {
+        LayerFacts& facts = passes.facts;
         facts.crs = geo::wgs84();
         if (PlaceReader::told(layer) || !elsewhere_told()) place_.emplace(layer, source, facts);
         if (layer.fields.at("direction").given() && !layer.fields.at("distance_m").given()) {
@@ -70,7 +74,7 @@ class PassReader {
         const RowTime time = clock_.at(row, date_, time_, pass.watch);
         if (time.evening) pass.evening = *time.evening;
         if (time.moment) pass.time = time.moment->instant;
-        pass.count = row.number(count_, {}, OtherwiseRow::is_set_aside).value_or(1.0);
+        pass.count = count_in(row, count_).value_or(1.0);
         if (pass.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(count_),
                                    "a pass needs at least one animal");
@@ -115,6 +119,10 @@ class PassReader {
         if (says_nothing(written)) return std::nullopt;
         const Reading<double> reading = read_bearing(written);
         if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
+        if (std::optional<NamedWay> way = read_named_way(written)) {
+            ways_.push_back({row.row().number, std::move(*way), written});
+            return std::nullopt;
+        }
         const Trouble& trouble = trouble_in(reading);
         row.report().doubt(bearing_.name, trouble.kind, written,
                            trouble.sentence + "; until then the pass has no bearing");
@@ -124,6 +132,7 @@ class PassReader {
     const FieldMap& fields_;
     std::optional<PlaceReader> place_;
     NotesPlace notes_;
+    std::vector<PassWay>& ways_;
     RowClock clock_;
     const Field& time_ = fields_.at("time");
     const Field& date_ = fields_.at("date");
@@ -139,11 +148,10 @@ class PassReader {
 
 }  // namespace
 
-UnplacedLayer<Pass> read_passes(const InputSource& source, const SiteClock& clock,
-                                const WatchHours& watches) {
-    UnplacedLayer<Pass> passes{facts_of_source(source), {}};
+UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
+    UnplacedPasses passes{{facts_of_source(source), {}}, {}};
     OpenLayer layer(source, pass_fields(), passes.facts);
-    const PassReader reader(source, clock, watches, layer, passes.facts);
+    const PassReader reader(source, clock, watches, layer, passes);
     read_placed_or_not(layer, passes, reader);
     return passes;
 }

@@ -1,5 +1,6 @@
 #include <string>
 
+#include "counts.hpp"
 #include "input_file.hpp"
 #include "layers.hpp"
 #include "place_reader.hpp"
@@ -48,7 +49,7 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
         const RowTime time = times.at(row, fields.at("date"), fields.at("time"), track.watch);
         if (time.evening) track.evening = *time.evening;
         if (time.moment) track.time = time.moment->instant;
-        track.count = row.number(fields.at("count"), {}, OtherwiseRow::is_set_aside).value_or(1.0);
+        track.count = count_in(row, fields.at("count")).value_or(1.0);
         if (track.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
                                    "a flight needs at least one animal");

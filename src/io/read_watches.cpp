@@ -5,6 +5,7 @@
 
 #include "layers.hpp"
 #include "place_reader.hpp"
+#include "roostward/io/bearings.hpp"
 #include "row_clock.hpp"
 
 namespace roostward::io {

@@ -149,20 +149,6 @@ std::optional<double> plain_number(std::string_view text) {
     return whole ? std::optional(value) : std::nullopt;
 }
 
-constexpr std::array<std::string_view, 16> compass = {"n", "nne", "ne", "ene", "e", "ese", "se", "sse",
-                                                      "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"};
-
-/// "north-northeast" as "nne".
-std::string compass_letters(std::string bare) {
-    constexpr std::array<std::string_view, 4> names = {"north", "east", "south", "west"};
-    for (const std::string_view name : names) {
-        for (std::size_t at = bare.find(name); at != std::string::npos; at = bare.find(name, at + 1)) {
-            bare.replace(at, name.size(), 1, name.front());
-        }
-    }
-    return bare;
-}
-
 }  // namespace
 
 std::string lower_case(std::string_view text) {
@@ -295,20 +281,6 @@ bool fits(std::string_view unit, Dimension dimension) {
             return one_of({"m/s", "ms-1", "m s-1", "mps"});
     }
     return false;
-}
-
-Reading<double> read_bearing(std::string_view text) {
-    const std::string letters = compass_letters(bare_word(text));
-    const auto* word = std::find(compass.begin(), compass.end(), letters);
-    if (word != compass.end()) return 22.5 * static_cast<double>(word - compass.begin());
-    const std::optional<WrittenNumber> number = read_number(text);
-    if (!number || number->range || number->below || !fits(number->unit, Dimension::angle)) {
-        return Trouble{"unknown bearing", "write degrees from 0 to 360 or a compass word such as NNE"};
-    }
-    if (number->value < 0.0 || number->value > 360.0) {
-        return Trouble{"impossible bearing", "a bearing lies between 0 and 360 degrees"};
-    }
-    return number->value == 360.0 ? 0.0 : number->value;
 }
 
 std::optional<bool> read_yes_no(std::string_view text) {

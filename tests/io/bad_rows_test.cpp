@@ -37,7 +37,7 @@ const std::vector<BadRow> bad_rows = {
     {13, Severity::set_aside, "skipped hour"},
     {14, Severity::set_aside, "date too late"},
     {15, Severity::set_aside, "clock not set"},
-    {16, Severity::set_aside, "not a number"},
+    {16, Severity::set_aside, "how many?"},
     {17, Severity::set_aside, "nothing counted"},
     {18, Severity::set_aside, "nothing counted"},
     {19, Severity::set_aside, "only an upper end"},

@@ -70,22 +70,6 @@ TEST(Units, AreExact) {
     EXPECT_TRUE(fits("m/s", Dimension::speed));
 }
 
-// The 16 points of the compass, 22.5° apart.
-TEST(Bearings, AreDegreesOrCompassWords) {
-    const auto degrees = [](std::string_view text) {
-        const Reading<double> reading = read_bearing(text);
-        return value_in(reading) == nullptr ? -1.0 : *value_in(reading);
-    };
-    EXPECT_EQ(degrees("NNE"), 22.5);
-    EXPECT_EQ(degrees("north-east"), 45.0);
-    EXPECT_EQ(degrees("West South West"), 247.5);
-    EXPECT_EQ(degrees("nw"), 315.0);
-    EXPECT_EQ(degrees("045\u00B0"), 45.0);
-    EXPECT_EQ(degrees("360"), 0.0);
-    EXPECT_EQ(degrees("361"), -1.0);
-    EXPECT_EQ(degrees("upwards"), -1.0);
-}
-
 TEST(Words, IgnoreCaseSpacesAndMarks) {
     EXPECT_EQ(bare_word("Tree_ID (No.)"), "treeidno");
     EXPECT_EQ(read_yes_no("Y"), std::optional(true));

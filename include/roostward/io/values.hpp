@@ -43,10 +43,6 @@ struct WrittenNumber {
 /// converted.
 [[nodiscard]] bool fits(std::string_view unit, Dimension dimension);
 
-/// A true bearing in [0, 360): degrees, or one of the 16 compass words in letters or in full ("NNE",
-/// "north-east").
-[[nodiscard]] Reading<double> read_bearing(std::string_view text);
-
 /// yes, y, true, 1, x … and no, n, false, 0 …; empty for anything else.
 [[nodiscard]] std::optional<bool> read_yes_no(std::string_view text);
 
