@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 const fs::path habits = fs::path(ROOSTWARD_SOURCE_DIR) / "tests/io/habits";
 
 struct Case {
-    std::string name, file, layer, site, stops;
+    std::string name, file, layer, inputs, site, stops;
     std::size_t used = 0, set_aside = 0;
     std::vector<std::string> findings, values;
 };
@@ -38,7 +38,7 @@ std::vector<Case> cases() {
     for (const toml::node& node : *file["case"].as_array()) {
         const toml::table& table = *node.as_table();
         const auto text = [&](const char* key) { return table[key].value_or(std::string()); };
-        all.push_back({text("name"), text("file"), text("layer"), text("site"), text("stops"),
+        all.push_back({text("name"), text("file"), text("layer"), text("inputs"), text("site"), text("stops"),
                        table["used"].value_or(std::size_t{0}), table["set_aside"].value_or(std::size_t{0}),
                        list_in(table, "findings"), list_in(table, "values")});
     }
@@ -133,6 +133,13 @@ bool alike(const std::string& found, const std::string& expected, bool bearing) 
     return std::abs(a - b) <= (bearing ? 2.0 : 1e-3 * std::abs(b));
 }
 
+/// C4 is a square of 25 m: 0.00036648° of longitude at 52.298° N and 0.00022469° of latitude (WGS 84: a
+/// degree is 68,217 m and 111,264 m there).
+constexpr const char* squares =
+    R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{"square":"C4"},"geometry":{"type":)"
+    R"("Polygon","coordinates":[[[-1.8957,52.298],[-1.89533352,52.298],[-1.89533352,52.29822469],)"
+    R"([-1.8957,52.29822469],[-1.8957,52.298]]]}}]})";
+
 /// The case's own layer in a site whose other layers are plain.
 std::string site_of(const Case& the) {
     std::string site =
@@ -140,6 +147,7 @@ std::string site_of(const Case& the) {
         "\"small-crevice-bat\"\n[inputs]\n";
     if (the.layer != "passes") site += "passes = \"plain_passes.csv\"\n";
     if (the.layer != "watches") site += "watches = \"plain_watches.csv\"\n";
+    if (!the.inputs.empty()) site += the.inputs + "\n";
     return site + fmt::format("[inputs.{}]\nfile = \"{}\"\n{}\n", the.layer, the.file, the.site);
 }
 
@@ -163,6 +171,12 @@ class Habit : public ::testing::TestWithParam<Case> {
             folder_ / "plain_watches.csv",
             "watch,lon,lat,date,start,end,farthest_seen_m\navenue,-1.8963,52.2979,2026-06-09,21:30,"
             "22:50,70\n");
+        testing::put_text(folder_ / "plain_trees.csv", "tree,lon,lat\nT1,-1.8957,52.2981\n");
+        testing::put_text(
+            folder_ / "plain_routes.geojson",
+            R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{"name":"brook"},)"
+            R"("geometry":{"type":"LineString","coordinates":[[-1.8946,52.29],[-1.8946,52.31]]}}]})");
+        testing::put_text(folder_ / "plain_squares.geojson", squares);
         testing::put_text(folder_ / "site.toml", site_of(the));
     }
     siting::Inputs read() {

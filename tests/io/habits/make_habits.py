@@ -7,7 +7,9 @@ Usage: make_habits.py, in any folder.
 """
 import pathlib
 
-from text_tables import CASES as TABLES
+import notebooks
+import spreadsheets
+from text_tables import CASES
 
 HERE = pathlib.Path(__file__).parent
 FILES = HERE / "files"
@@ -26,11 +28,13 @@ def main():
     for old in FILES.iterdir():
         old.unlink()
     lines = ["# Written by make_habits.py."]
-    for case in TABLES:
+    notebooks.add()
+    spreadsheets.add()
+    for case in CASES:
         (FILES / case["file"]).write_bytes(case["bytes"])
         lines += ["", "[[case]]"]
-        for key in ("name", "file", "layer", "site", "stops"):
-            if key in case:
+        for key in ("name", "file", "layer", "inputs", "site", "stops"):
+            if case.get(key):
                 lines.append(f"{key} = {toml_text(case[key])}")
         for key in ("used", "set_aside"):
             if key in case:

@@ -3,8 +3,9 @@
 CASES = []
 
 
-def case(name, file, layer, text, used=None, set_aside=0, findings=(), values=(), site="", stops="", encoding="utf-8"):
-    made = {"name": name, "file": file, "layer": layer, "site": site,
+def case(name, file, layer, text, used=None, set_aside=0, findings=(), values=(), site="", stops="", encoding="utf-8",
+         inputs=""):
+    made = {"name": name, "file": file, "layer": layer, "site": site, "inputs": inputs,
             "bytes": text if isinstance(text, bytes) else text.encode(encoding)}
     if stops:
         made["stops"] = stops
