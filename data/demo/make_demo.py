@@ -622,9 +622,8 @@ def write_survey(trees):
     passes, tracks, watches = survey(roost.place)
     write_csv("passes.csv", PASS_FIELDS, passes)
     write_geojson("tracks.geojson", tracks)
-    write_csv("watches.csv", WATCH_FIELDS, [watch_row(w) for w in watches])
     weir = Watch("weir-2", "2", (418, 338), "21:30", "22:30", 60, "eye", "A.B.")
-    write_csv("tally_watch.csv", WATCH_FIELDS, [watch_row(weir)])
+    write_csv("watches.csv", WATCH_FIELDS, [watch_row(w) for w in [*watches, weir]])
     write_csv("tallies.csv", ["watch", "start", "end", "count", "along", "share", "both_ways"], [
         {"watch": "weir-2", "start": "2026-06-13T21:30+01:00", "end": "2026-06-13T22:30+01:00", "count": 12,
          "along": "creek", "share": "mostly", "both_ways": "yes"}])

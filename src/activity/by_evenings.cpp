@@ -166,6 +166,18 @@ class Search {
     std::map<double, Top> tried_;  ///< by h
 };
 
+/// What the coordinates of more than half of the flights were rounded to; a few rough ones among others do no
+/// harm.
+core::Metres usual_step(const survey::Survey& survey) {
+    std::vector<core::Metres> steps;
+    for (const auto& flight : survey.flights)
+        if (flight.place_was_seen()) steps.push_back(flight.step);
+    if (steps.empty()) return core::Metres(0.0);
+    const auto half = static_cast<std::ptrdiff_t>((steps.size() - 1) / 2);
+    std::ranges::nth_element(steps, steps.begin() + half);
+    return steps[static_cast<std::size_t>(half)];
+}
+
 }  // namespace
 
 EveningSearch search_by_evenings(const survey::Survey& survey, const Settings& settings,
@@ -178,8 +190,7 @@ EveningSearch search_by_evenings(const survey::Survey& survey, const Settings& s
     }
     Range h{least_cells * settings.cell.value(), widest_h};
     Range shrink{std::max(least_shrink, settings.min_watch.value()), most_shrink};
-    for (const auto& flight : survey.flights)
-        h.low = std::max(h.low, 0.5 * flight.step.value());
+    h.low = std::max(h.low, 0.5 * usual_step(survey).value());
     h.high = std::max(h.low, h.high);
     shrink.high = std::max(shrink.low, shrink.high);
     if (const auto* given = std::get_if<core::Metres>(&settings.bandwidth))

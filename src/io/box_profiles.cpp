@@ -101,6 +101,14 @@ void read_neighbours(const TomlEntry& entry, siting::Profile& profile) {
                          provenance_of(keep)};
 }
 
+void read_animals(const TomlEntry& entry, siting::Profile& profile) {
+    if (!entry.at("animals").given()) return;
+    const TomlEntry animals = sourced_entry(entry, "animals", {"counted", "left_out"});
+    const siting::Provenance provenance = provenance_of(animals);
+    profile.counted_animals = {required(animals, "counted").texts(), provenance};
+    profile.left_out_animals = {required(animals, "left_out").texts(), provenance};
+}
+
 /// As points = [[0, 0], [3, 1]].
 siting::Curve curve_of(const TomlEntry& points) {
     siting::Curve curve;
@@ -137,23 +145,15 @@ void read_utilities(const TomlEntry& entry, siting::Profile& profile) {
 }
 
 siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
-    constexpr std::array<std::string_view, 17> names{"keep_from",
-                                                     "utility",
-                                                     "entrance_doubtful_mm",
-                                                     "name",
-                                                     "mount_height_m",
-                                                     "entrance_mm",
-                                                     "clear_approach_m",
-                                                     "clear_drop_m",
-                                                     "spacing_m",
-                                                     "facing_north",
-                                                     "facing_south",
-                                                     "min_dbh_cm",
-                                                     "min_height_m",
-                                                     "conditions",
-                                                     "avoid_species",
-                                                     "note",
-                                                     "watch_end_min_after_sunset"};
+    constexpr std::array<std::string_view, 18> names{"animals",      "keep_from",
+                                                     "utility",      "entrance_doubtful_mm",
+                                                     "name",         "mount_height_m",
+                                                     "entrance_mm",  "clear_approach_m",
+                                                     "clear_drop_m", "spacing_m",
+                                                     "facing_north", "facing_south",
+                                                     "min_dbh_cm",   "min_height_m",
+                                                     "conditions",   "avoid_species",
+                                                     "note",         "watch_end_min_after_sunset"};
     entry.allow_only(names);
     siting::Profile profile;
     profile.id = id;
@@ -168,6 +168,7 @@ siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
     profile.facing_south = facing_of(entry, "facing_south");
     read_tree_needs(entry, profile);
     read_neighbours(entry, profile);
+    read_animals(entry, profile);
     read_utilities(entry, profile);
     if (entry.at("entrance_doubtful_mm").given()) {
         const TomlEntry doubtful = sourced_entry(entry, "entrance_doubtful_mm", {"min", "max"});

@@ -14,6 +14,8 @@ namespace roostward::io {
 
 [[nodiscard]] std::vector<ParameterSpec> site_specs();
 [[nodiscard]] std::vector<ParameterSpec> activity_specs();
+/// Which evenings and animals count.
+[[nodiscard]] std::vector<ParameterSpec> counting_specs();
 /// What a tree must be like.
 [[nodiscard]] std::vector<ParameterSpec> suitability_specs();
 /// What its surroundings must be like.

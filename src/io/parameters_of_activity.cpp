@@ -113,4 +113,41 @@ std::vector<ParameterSpec> activity_specs() {
     };
 }
 
+std::vector<ParameterSpec> counting_specs() {
+    const auto survey = [](SiteFile& site) -> survey::Settings& { return site.settings.survey; };
+    return {
+        {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
+         "what to do with wet, cold or windy evenings",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.keep_poor_weather = text_in(value) == "keep";
+         }},
+        number_spec(
+            "activity.coldest_c", {-60.0, 60.0}, "°C", from_memory,
+            "colder evenings are poor weather", [=](SiteFile & s) -> auto& { return survey(s).coldest; }),
+        number_spec(
+            "activity.windiest_ms", {0.0, 100.0}, "m/s", from_memory,
+            "windier evenings are poor weather", [=](SiteFile & s) -> auto& { return survey(s).windiest; }),
+        {"activity.counted_animals", ListKind{}, "", by_profile(&siting::Profile::counted_animals, list_of),
+         "words for the animals that the boxes are for, as people write them",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.animals.counted = texts_in(value);
+         }},
+        {"activity.left_out_animals", ListKind{}, "", by_profile(&siting::Profile::left_out_animals, list_of),
+         "words for other animals; of two that fit the longer one holds",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.animals.left_out = texts_in(value);
+         }},
+        {"activity.other_animals", WordKind{{"leave out", "keep"}}, "", always("leave out", common_practice),
+         "what to do with flights of those",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.keep_other_animals = text_in(value) == "keep";
+         }},
+        {"activity.feeding_once_min", WholeKind{0, 1440}, "min", always(5, common_practice),
+         "feeding passes of one watch no further apart than this count once; 0: each counts",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.feeding_once = std::chrono::minutes(whole_in(value));
+         }},
+    };
+}
+
 }  // namespace roostward::io

@@ -67,23 +67,13 @@ std::vector<siting::Parameter> profile_curves(const SiteFile& site) {
     return told;
 }
 
-/// Rules of the trade that take part and are no entry of the site file.
-std::vector<siting::Parameter> fixed_parameters(const SiteFile& site) {
-    const survey::Settings& survey = site.settings.survey;
-    return {
-        {"coldest_c", survey.coldest.value(), "°C", "fixed", from_memory, "colder evenings are poor weather"},
-        {"windiest_ms", survey.windiest.value(), "m/s", "fixed", from_memory,
-         "windier evenings are poor weather"},
-    };
-}
-
 }  // namespace
 
 const std::vector<ParameterSpec>& parameter_specs() {
     static const std::vector<ParameterSpec> specs = [] {
         std::vector<ParameterSpec> all = site_specs();
-        for (auto&& part : {box_specs(), activity_specs(), suitability_specs(), surroundings_specs(),
-                            weight_specs(), choice_specs()})
+        for (auto&& part : {box_specs(), activity_specs(), counting_specs(), suitability_specs(),
+                            surroundings_specs(), weight_specs(), choice_specs()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();
@@ -96,8 +86,8 @@ void read_parameters(const TomlEntry& root, SiteFile& site) {
         spec.apply(site, parameter.value);
         site.settings.parameters.push_back(std::move(parameter));
     }
-    for (auto&& part : {profile_curves(site), fixed_parameters(site)})
-        site.settings.parameters.insert(site.settings.parameters.end(), part.begin(), part.end());
+    const std::vector<siting::Parameter> curves = profile_curves(site);
+    site.settings.parameters.insert(site.settings.parameters.end(), curves.begin(), curves.end());
 }
 
 }  // namespace roostward::io

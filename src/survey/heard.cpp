@@ -55,6 +55,19 @@ void find_heard(std::vector<SeenPass>& passes, std::span<const Watch> watches,
     }
 }
 
+void tell_said_to_be_heard(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
+                           core::Findings& findings) {
+    const auto heard = static_cast<std::size_t>(
+        std::ranges::count_if(passes, [](const SeenPass& seen) { return !seen.pass->says_where(); }));
+    if (heard == 0) return;
+    findings.push_back({core::Severity::note,
+                        {layer.file, layer.layer, {}, {}},
+                        "heard somewhere in view",
+                        fmt::format("{} {}", heard, heard == 1 ? "pass" : "passes"),
+                        "their place is the recorder's or observer's, so they are spread over all that the "
+                        "watch could see or hear: they raise no tree there above another"});
+}
+
 void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
                  core::Findings& findings) {
     std::map<std::pair<double, double>, std::size_t> at;

@@ -22,6 +22,10 @@ struct SeenPass {
 void find_heard(std::vector<SeenPass>& passes, std::span<const Watch> watches,
                 const core::Records<Pass>& layer, core::Findings& findings);
 
+/// A note of how many passes are said to be placed where the observer or recorder was.
+void tell_said_to_be_heard(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
+                           core::Findings& findings);
+
 /// A doubt where four in five of 20 and more passes, with no accuracy told, lie at five points.
 void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
                  core::Findings& findings);

@@ -49,10 +49,7 @@ class Matcher {
 
     void match_with_watches() {
         take_watches();
-        if (made_.survey.watches.empty())
-            throw core::Error(
-                core::Fault::inputs, {noted_.watches.file, noted_.watches.layer, {}, {}},
-                "no watch can be used, so nothing is known of where nobody flew; see the findings");
+        if (made_.survey.watches.empty()) refuse_without_watches();
         const WatchFinder finder(made_.survey.watches);
         take_passes(finder);
         for (const auto& track : noted_.tracks.rows)
@@ -77,6 +74,17 @@ class Matcher {
         made_.survey.evenings.assign(evenings.begin(), evenings.end());
         for (const auto& watch : made_.survey.watches)
             made_.survey.watch_evening.push_back(evening_index(watch.evening));
+    }
+
+    [[noreturn]] void refuse_without_watches() const {
+        std::string sentence = "no watch can be used, so nothing is known of where nobody flew";
+        for (const auto& finding : made_.findings) {
+            if (finding.severity != core::Severity::set_aside) continue;
+            sentence +=
+                fmt::format(". The first, row {}: {}", finding.place.row.value_or(0), finding.sentence);
+            break;
+        }
+        throw core::Error(core::Fault::inputs, {noted_.watches.file, noted_.watches.layer, {}, {}}, sentence);
     }
 
     [[nodiscard]] std::uint32_t evening_index(core::Evening evening) const {
@@ -119,6 +127,7 @@ class Matcher {
             seen.push_back({&pass, *watch, placed, 1.0});
             check_accuracy(seen.back());
         }
+        tell_said_to_be_heard(seen, noted_.passes, made_.findings);
         find_heard(seen, made_.survey.watches, noted_.passes, made_.findings);
         tell_heaped(seen, noted_.passes, made_.findings);
         merge_feeding(seen, settings_.feeding_once, noted_.passes, made_.findings);
@@ -144,7 +153,7 @@ class Matcher {
         flight.row = pass.row;
         flight.count = pass.count;
         flight.accuracy = pass.accuracy;
-        flight.step = noted_.passes.step;
+        flight.step = std::max(noted_.passes.step, pass.step);
         flight.behaviour = pass.behaviour;
         return flight;
     }

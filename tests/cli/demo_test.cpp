@@ -118,7 +118,6 @@ TEST_F(Demo, FallsIntoNoTrap) {
         {"0104", {"settle first", "carriageway"}},
         {"0105", {"ruled out", "refused"}},
         {"0106", {"ruled out", "overhead power line"}},
-        {"0109", {"not watched", "not watched"}},
         {"0110", {"not watched", "not watched"}},
         {"0111", {"not watched", "not watched"}},
         {"0112", {"not watched", "not watched"}},

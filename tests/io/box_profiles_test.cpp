@@ -29,6 +29,7 @@ watch_end_min_after_sunset = { value = 30, status = "from memory", source = "" }
 avoid_species = { values = ["plane"], status = "common practice", source = "" }
 keep_from = { animals = ["cat"], within_m = 40, status = "common practice", source = "" }
 utility.sun_h = { points = [[0, 0.5], [3, 1], [9, 0]], status = "published", source = "a leaflet" }
+animals = { counted = ["finch"], left_out = ["bullfinch"], status = "published", source = "a field guide" }
 note = "An invented profile."
 )";
 
@@ -70,6 +71,9 @@ TEST(BoxProfiles, ReadsEveryEntry) {
     EXPECT_EQ(profile.avoid_species.value, std::vector<std::string>{"plane"});
     EXPECT_EQ(profile.keep_from.value.animals, std::vector<std::string>{"cat"});
     EXPECT_EQ(profile.keep_from.value.within, core::Metres(40));
+    EXPECT_EQ(profile.counted_animals.value, std::vector<std::string>{"finch"});
+    EXPECT_EQ(profile.left_out_animals.value, std::vector<std::string>{"bullfinch"});
+    EXPECT_EQ(profile.left_out_animals.provenance.source, "a field guide");
     ASSERT_TRUE(profile.utilities.sun);
     EXPECT_EQ(profile.utilities.sun->value.at(3), 1.0);
     EXPECT_EQ(profile.utilities.sun->value.at(6), 0.5);

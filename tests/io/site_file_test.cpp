@@ -130,7 +130,7 @@ TEST(SiteFile, EveryParameterHasAMeaning) {
         EXPECT_FALSE(parameter.set_by.empty()) << parameter.key;
     }
     EXPECT_EQ(parameter(site, "site.name").set_by, "site file");
-    EXPECT_EQ(core::to_json(parameter(site, "coldest_c").value), "10");
+    EXPECT_EQ(core::to_json(parameter(site, "activity.coldest_c").value), "10");
 }
 
 TEST(SiteFile, TakesWhatItSays) {
@@ -142,6 +142,11 @@ seen_length_m = 30
 cell_m = 2
 min_watch_hours = 0.5
 poor_weather = "keep"
+coldest_c = 8
+windiest_ms = 6.5
+counted_animals = ["bat", "murciélago"]
+other_animals = "keep"
+feeding_once_min = 0
 [suitability]
 min_dbh_cm = 30.5
 conditions = ["good"]
@@ -156,6 +161,11 @@ spacing_m = 0
     EXPECT_EQ(site.settings.survey.seen_length, core::Metres(30));
     EXPECT_EQ(site.settings.activity.cell, core::Metres(2));
     EXPECT_TRUE(site.settings.survey.keep_poor_weather);
+    EXPECT_EQ(site.settings.survey.coldest, core::Celsius(8));
+    EXPECT_EQ(site.settings.survey.windiest, core::MetresPerSecond(6.5));
+    EXPECT_EQ(site.settings.survey.animals.counted, (std::vector<std::string>{"bat", "murciélago"}));
+    EXPECT_TRUE(site.settings.survey.keep_other_animals);
+    EXPECT_EQ(site.settings.survey.feeding_once, std::chrono::minutes(0));
     EXPECT_EQ(site.settings.suitability.min_dbh, core::Centimetres(30.5));
     EXPECT_EQ(site.settings.suitability.conditions, std::vector{trees::Condition::good});
     EXPECT_EQ(site.settings.suitability.avoid_species, (std::vector<std::string>{"plane", "ash"}));

@@ -36,9 +36,9 @@ struct EveningSearch {
     [[nodiscard]] bool found() const { return why_not.empty(); }
 };
 
-/// Searches h in [max(2 cells, q/2), 60 m], q the largest step of the flights' coordinates, and τ from
-/// `min_watch`, at least 0.05 h, to 8 h, for the largest support, to about 2 % each: the log-likelihood of
-/// each evening under the others (EveningLikelihood) over 5, less ½ (ln(h / 6 m) / ½)². The 5 is the
+/// Searches h in [max(2 cells, q/2), 60 m], q the step of more than half of the flights' coordinates, and τ
+/// from `min_watch`, at least 0.05 h, to 8 h, for the largest support, to about 2 % each: the log-likelihood
+/// of each evening under the others (EveningLikelihood) over 5, less ½ (ln(h / 6 m) / ½)². The 5 is the
 /// dispersion of a quasi-likelihood (Wedderburn 1974, Biometrika 61): passes come and stay away together, so
 /// that a station's ten or so passes an evening vary about five times as much as single ones would. The rest
 /// is a weak prior about `usual_h`: it decides where evenings say little, and fades as passes add up. A

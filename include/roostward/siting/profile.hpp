@@ -80,6 +80,8 @@ struct Profile {
     Sourced<std::vector<trees::Condition>> conditions;
     Sourced<std::vector<std::string>> avoid_species;
     Sourced<UnfitNeighbours> keep_from;
+    /// Words for these animals, and for others whose flights do not count. Empty: all count.
+    Sourced<std::vector<std::string>> counted_animals, left_out_animals;
     Sourced<std::chrono::minutes> watch_end;  ///< after sunset
     Utilities utilities;
     std::optional<Sourced<Span>> entrance_doubtful_mm;  ///< narrower or wider is told; empty: entrance_mm

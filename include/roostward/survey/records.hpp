@@ -26,6 +26,7 @@ struct Pass {
     double count = 1.0;
     std::optional<core::Degrees> bearing;  ///< the flight goes to
     core::Metres accuracy;                 ///< standard deviation of the position; 0 where not told
+    core::Metres step;                     ///< it was told by marks so far apart, as squares; 0: as its layer
     std::optional<core::Metres> height;
     PlaceOf place_of = PlaceOf::not_told;
     Behaviour behaviour = Behaviour::unknown;

@@ -1,6 +1,7 @@
 #include "parks/model/choice.hpp"
 
 #include <cstddef>
+#include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/activity/evening_draws.hpp"
@@ -15,6 +16,12 @@ survey::Survey survey_of(const Park& park) {
 
 std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
                                       const siting::ChoiceSettings& choice, Ranges ranges) {
+    return assess(park, survey_of(park), std::move(bandwidth), choice, ranges);
+}
+
+std::vector<siting::Candidate> assess(const Park& park, const survey::Survey& survey,
+                                      activity::Bandwidth bandwidth, const siting::ChoiceSettings& choice,
+                                      Ranges ranges) {
     trees::Inventory inventory;
     std::vector<trees::Verdict> verdicts;
     std::vector<core::PlanePoint> stems;
@@ -24,7 +31,6 @@ std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth band
         inventory.rows.back().stem = tree.stem;
         verdicts.push_back({tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}, {}});
     }
-    const survey::Survey survey = survey_of(park);
     const activity::Settings settings;
     const activity::FlightDensity density(survey, bandwidth, settings);
     const auto table = density.at(stems, core::Threads{1});

@@ -19,5 +19,10 @@ enum class Ranges { no, yes };
 [[nodiscard]] std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,
                                                     const siting::ChoiceSettings& choice,
                                                     Ranges ranges = Ranges::no);
+/// The same of a survey that was written down otherwise.
+[[nodiscard]] std::vector<siting::Candidate> assess(const Park& park, const survey::Survey& survey,
+                                                    activity::Bandwidth bandwidth,
+                                                    const siting::ChoiceSettings& choice,
+                                                    Ranges ranges = Ranges::no);
 
 }  // namespace roostward::parks
