@@ -59,7 +59,8 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
                                          const WatchHours& watches);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock,
                                                        const WatchHours& watches);
-[[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock,
+                                           const WatchHours& watches);
 /// Two routes of one name are one too many: the second is set aside.
 [[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);

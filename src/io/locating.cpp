@@ -93,6 +93,7 @@ class PassLocator {
         pass.position = mark.position;
         if (mark.side.value() > 0.0) {
             pass.accuracy = accuracy_in_square(pass.accuracy, mark.side);
+            pass.step = mark.side;
             coarse_ += mark.side >= coarse_side;
         } else if (pass.accuracy.value() <= 0.0) {
             pass.accuracy = near_tree_accuracy;

@@ -51,7 +51,7 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });
     if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock, watched); });
     if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock, watched); });
-    if (site.tallies) jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock); });
+    if (site.tallies) jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock, watched); });
     if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });

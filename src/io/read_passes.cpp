@@ -98,6 +98,7 @@ class PassReader {
         if (place_ && !(elsewhere_told() && place_->blank(row))) {
             const PlaceReader::Place place = place_->place(row);
             pass.position = place.point;
+            pass.step = place.side;
             if (place.side.value() > 0.0) pass.accuracy = accuracy_in_square(pass.accuracy, place.side);
             return;
         }

@@ -79,10 +79,11 @@ class GateReader {
 
 class TallyReader {
  public:
-    TallyReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+    TallyReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
+                OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           gate_(layer, source, facts),
-          clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
+          clock_(clock, watches, layer, source, facts.report, {"date", "start", "end"}) {}
 
     [[nodiscard]] Tally operator()(const RowReader& row) const {
         Tally tally;
@@ -109,7 +110,7 @@ class TallyReader {
                                        "name the watch that it was counted from, or give start and end");
             return;
         }
-        const auto stretch = clock_.stretch(row, date, start, end);
+        const auto stretch = clock_.stretch(row, date, start, end, tally.watch);
         if (!stretch) return;
         tally.start = stretch->start.instant;
         tally.end = stretch->end;
@@ -160,10 +161,10 @@ class TallyReader {
 
 }  // namespace
 
-UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock) {
+UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
     UnplacedTallies tallies{{facts_of_source(source), {}}, {}};
     OpenLayer layer(source, tally_fields(), tallies.facts);
-    const TallyReader reader(source, clock, layer, tallies.facts);
+    const TallyReader reader(source, clock, watches, layer, tallies.facts);
     read_rows(layer, tallies, reader);
     const auto without = std::stable_partition(tallies.rows.begin(), tallies.rows.end(),
                                                [](const Tally& tally) { return !tally.gate.empty(); });

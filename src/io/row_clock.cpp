@@ -137,7 +137,8 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time,
 }
 
 std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const Field& date,
-                                                   const Field& start, const Field& end) const {
+                                                   const Field& start, const Field& end,
+                                                   std::string_view watch) const {
     std::optional<WrittenTime> from = written(row, start);
     std::optional<WrittenTime> to = written(row, end);
     const std::optional<WrittenTime> day = from && from->date ? std::nullopt : written(row, date);
@@ -148,6 +149,10 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
         return std::nullopt;
     }
     if (!from->date && day) from->date = day->date;
+    if (!from->date && watches_ != nullptr) {
+        from = understood(row, start, *from, watch, false);
+        if (!from) return std::nullopt;
+    }
     if (!from->date) {
         row.report().set_aside("start", "time without a date", row.text(start),
                                "add a column date, or write date and time");

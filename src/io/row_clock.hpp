@@ -35,6 +35,7 @@ class RowClock {
     [[nodiscard]] RowTime at(const RowReader& row, const Field& date, const Field& time,
                              std::string_view watch) const;
     /// From when to when; an end with no date of its own that lies before the start is on the next day.
+    /// What was counted from a watch may leave its date to that.
     /// "9:25" to "11:00" is an evening's watch, with a doubt; "05:25" is not. Empty where the row was set
     /// aside.
     struct Stretch {
@@ -42,7 +43,7 @@ class RowClock {
         core::Instant end;
     };
     [[nodiscard]] std::optional<Stretch> stretch(const RowReader& row, const Field& date, const Field& start,
-                                                 const Field& end) const;
+                                                 const Field& end, std::string_view watch = {}) const;
     [[nodiscard]] std::optional<core::Date> date(const RowReader& row, const Field& field) const;
 
  private:

@@ -97,6 +97,17 @@ void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>&
                         "be as accuracy_m"});
 }
 
+void tell_if_nothing_is_placed(const Survey& survey, core::Findings& findings) {
+    if (survey.flights.empty() || std::ranges::any_of(survey.flights, &Flight::placed)) return;
+    findings.push_back({core::Severity::doubtful,
+                        {},
+                        "no flight has a place",
+                        fmt::format("{} noted", survey.flights.size()),
+                        "all was heard or counted somewhere in view, which tells how much flies about each "
+                        "watch and not by which tree: the ranking says next to nothing. Write down where and "
+                        "which way animals flew"});
+}
+
 void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, const core::Records<Pass>& layer,
                    core::Findings& findings) {
     std::vector<SeenPass*> feeding;

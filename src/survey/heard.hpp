@@ -30,6 +30,9 @@ void tell_said_to_be_heard(const std::vector<SeenPass>& passes, const core::Reco
 void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
                  core::Findings& findings);
 
+/// A doubt where flights were heard and none has a place.
+void tell_if_nothing_is_placed(const Survey& survey, core::Findings& findings);
+
 /// Feeding passes of one watch within `once` of the first count as one: each an equal share, with a finding.
 void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, const core::Records<Pass>& layer,
                    core::Findings& findings);

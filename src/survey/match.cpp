@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "even_ground.hpp"
 #include "heard.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/survey/watch_finder.hpp"
@@ -15,13 +16,23 @@ namespace roostward::survey {
 namespace {
 
 constexpr core::Metres length_without_watches{30.0};
-constexpr core::Metres hull_margin{50.0};
 
 geo::Line piece_of(const Pass& pass, core::Metres length) {
     if (!pass.bearing) return {pass.position};
     const core::Metres half = 0.5 * length;
     return {core::moved(pass.position, *pass.bearing, core::Metres(-half.value())),
             core::moved(pass.position, *pass.bearing, half)};
+}
+
+/// Says why there is none, as far as it was found here.
+[[noreturn]] void refuse_without_watches(const core::Records<Watch>& watches,
+                                         const core::Findings& findings) {
+    std::string sentence = "no watch can be used, so nothing is known of where nobody flew";
+    const auto first =
+        std::ranges::find(findings, core::Severity::set_aside, [](const auto& f) { return f.severity; });
+    if (first != findings.end())
+        sentence += fmt::format(". The first, row {}: {}", first->place.row.value_or(0), first->sentence);
+    throw core::Error(core::Fault::inputs, {watches.file, watches.layer, {}, {}}, sentence);
 }
 
 class Matcher {
@@ -49,12 +60,13 @@ class Matcher {
 
     void match_with_watches() {
         take_watches();
-        if (made_.survey.watches.empty()) refuse_without_watches();
+        if (made_.survey.watches.empty()) refuse_without_watches(noted_.watches, made_.findings);
         const WatchFinder finder(made_.survey.watches);
         take_passes(finder);
         for (const auto& track : noted_.tracks.rows)
             take(track, finder);
         TallyTaker(noted_, settings_, counted_, rules_, made_).run();
+        tell_if_nothing_is_placed(made_.survey, made_.findings);
     }
 
     void take_watches() {
@@ -74,17 +86,6 @@ class Matcher {
         made_.survey.evenings.assign(evenings.begin(), evenings.end());
         for (const auto& watch : made_.survey.watches)
             made_.survey.watch_evening.push_back(evening_index(watch.evening));
-    }
-
-    [[noreturn]] void refuse_without_watches() const {
-        std::string sentence = "no watch can be used, so nothing is known of where nobody flew";
-        for (const auto& finding : made_.findings) {
-            if (finding.severity != core::Severity::set_aside) continue;
-            sentence +=
-                fmt::format(". The first, row {}: {}", finding.place.row.value_or(0), finding.sentence);
-            break;
-        }
-        throw core::Error(core::Fault::inputs, {noted_.watches.file, noted_.watches.layer, {}, {}}, sentence);
     }
 
     [[nodiscard]] std::uint32_t evening_index(core::Evening evening) const {
@@ -209,7 +210,7 @@ class Matcher {
         tell_heaped(seen, noted_.passes, made_.findings);
         for (const auto& track : noted_.tracks.rows)
             take_unwatched(track);
-        lay_even_ground(allowed_area);
+        made_.survey.even_ground = even_ground(noted_, allowed_area);
     }
 
     bool take_unwatched(const Pass& pass) {
@@ -241,17 +242,6 @@ class Matcher {
         Flight flight = flight_of(track);
         flight.evening = evening_index(track.evening);
         made_.survey.flights.push_back(std::move(flight));
-    }
-
-    void lay_even_ground(const std::vector<geo::Polygon>& allowed_area) {
-        made_.survey.even_ground = geo::merged(allowed_area);
-        if (!allowed_area.empty()) return;
-        std::vector<core::PlanePoint> seen;
-        for (const auto& pass : noted_.passes.rows)
-            seen.push_back(pass.position);
-        for (const auto& track : noted_.tracks.rows)
-            seen.insert(seen.end(), track.path.begin(), track.path.end());
-        made_.survey.even_ground = geo::widened_hull(seen, hull_margin);
     }
 
     const Noted& noted_;

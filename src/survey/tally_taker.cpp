@@ -11,6 +11,8 @@
 namespace roostward::survey {
 
 void TallyTaker::run() {
+    for (const Flight& flight : made_.survey.flights)
+        with_passes_.insert(*flight.watch);
     for (const Tally& tally : noted_.tallies.rows) {
         if (const auto found = watch_of(tally))
             take(tally, *found);
@@ -24,8 +26,8 @@ void TallyTaker::run() {
          {noted_.tallies.file, noted_.tallies.layer, {}, {}},
          "places from a drawing",
          fmt::format("{} {}", on_lines_, on_lines_ == 1 ? "tally" : "tallies"),
-         "a tally places flights on the line that you drew, so it counts in the flight density, give or take "
-         "10 m, and makes no flight line"});
+         "a tally places flights on the line or across the gate that you drew, so it counts in the flight "
+         "density (a line give or take 10 m) and makes no flight line"});
 }
 
 void TallyTaker::doubt(const Tally& tally, std::string kind, std::string value, std::string sentence) {
@@ -103,6 +105,11 @@ const Route* TallyTaker::route_of(const Tally& tally) const {
 }
 
 void TallyTaker::take(const Tally& tally, const Found& found) {
+    if (with_passes_.contains(found.counted))
+        doubt(tally, "tally beside passes", found.watch->name,
+              "its watch has passes or tracks of its own: a flight that is in both counts twice, so take it "
+              "out "
+              "of one");
     const double flights = flights_of(tally, found);
     const bool placed = !tally.gate.empty() || !tally.along.empty();
     const double on_line = placed ? tally.share * flights : 0.0;
@@ -158,6 +165,7 @@ void TallyTaker::lay_across_gate(const Tally& tally, double flights, const Found
     const core::Metres accuracy = core::distance(tally.gate.front(), tally.gate.back()) / std::sqrt(12.0);
     const geo::Line way = way_through(tally.gate, gate);
     at_gates_.insert(found.counted);
+    if (flights < flights_of(tally, found)) beyond_gates_.insert(found.counted);
     made_.survey.watches.push_back(std::move(gate));
     made_.survey.watch_evening.push_back(made_.survey.watch_evening[found.counted]);
     lay(tally, flights, way, number, accuracy);
@@ -179,10 +187,9 @@ void TallyTaker::add_unplaced(const Tally& tally, double flights, std::uint32_t 
 }
 
 void TallyTaker::drop_watches_of_gates_only() {
-    for (const Flight& flight : made_.survey.flights)
-        beyond_gates_.insert(*flight.watch);
-    for (const std::uint32_t watch : beyond_gates_)
-        at_gates_.erase(watch);
+    for (const auto* others : {&with_passes_, &beyond_gates_})
+        for (const std::uint32_t watch : *others)
+            at_gates_.erase(watch);
     if (at_gates_.empty()) return;
     std::vector<std::uint32_t> kept;
     for (std::uint32_t w = 0; w < made_.survey.watches.size(); ++w)

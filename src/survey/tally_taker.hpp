@@ -46,6 +46,7 @@ class TallyTaker {
     const std::vector<std::optional<std::uint32_t>>& counted_;
     WhatCounts& rules_;
     Matched& made_;
+    std::set<std::uint32_t> with_passes_;   ///< watches that have passes or tracks
     std::set<std::uint32_t> at_gates_;      ///< watches at which somebody counted across a gate
     std::set<std::uint32_t> beyond_gates_;  ///< and at which flights were counted elsewhere in view
     std::size_t on_lines_ = 0;              ///< tallies

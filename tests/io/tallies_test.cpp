@@ -29,10 +29,11 @@ TEST(Tallies, AreReadAsPeopleWriteThem) {
         "avenue,2026-06-09,,,7,creek,60 %,no,commuting\n"
         "avenue,,,,0,,,,\n"
         ",2026-06-09,21:30,22:30,3,creek,75,yes,\n"
-        "avenue,2026-06-09,23:30,00:30,3,creek,0.2,yes,feeding\n");
+        "avenue,2026-06-09,23:30,00:30,3,creek,0.2,yes,feeding\n"
+        "avenue,,21:30,22:30,3,creek,,,\n");
     EXPECT_TRUE(site.findings.empty());
     const auto& rows = site.inputs.tallies.rows;
-    ASSERT_EQ(rows.size(), 5U);
+    ASSERT_EQ(rows.size(), 6U);
     EXPECT_EQ(rows[0].along, "creek");
     EXPECT_EQ(core::to_text(*rows[0].start), "2026-06-09T20:30:00Z");
     EXPECT_EQ(core::to_text(*rows[0].end), "2026-06-09T21:30:00Z");
@@ -41,8 +42,8 @@ TEST(Tallies, AreReadAsPeopleWriteThem) {
         shares.push_back(row.share);
         counts.push_back(row.count);
     }
-    EXPECT_EQ(shares, (std::vector<double>{0.75, 0.6, 1.0, 0.75, 0.2}));
-    EXPECT_EQ(counts, (std::vector<double>{12, 7, 0, 3, 3}));
+    EXPECT_EQ(shares, (std::vector<double>{0.75, 0.6, 1.0, 0.75, 0.2, 1.0}));
+    EXPECT_EQ(counts, (std::vector<double>{12, 7, 0, 3, 3, 3}));
     EXPECT_TRUE(rows[0].both_ways);
     EXPECT_FALSE(rows[1].both_ways);
     EXPECT_FALSE(rows[1].start);
@@ -50,6 +51,7 @@ TEST(Tallies, AreReadAsPeopleWriteThem) {
     EXPECT_FALSE(rows[2].evening) << "the watch knows";
     EXPECT_EQ(core::to_text(*rows[4].end), "2026-06-09T23:30:00Z") << "past midnight";
     EXPECT_EQ(rows[4].behaviour, survey::Behaviour::foraging);
+    EXPECT_EQ(rows[5].start, rows[0].start) << "the date is the watch's";
 }
 
 struct BadTally {
@@ -64,7 +66,7 @@ TEST(Tallies, ThatCannotBeUsedAreSetAside) {
          {BadTally{"avenue,,,,,creek,,", "no count", false},
           BadTally{"avenue,,,,several,creek,,", "not a number", false},
           BadTally{"avenue,,,,-3,creek,,", "impossible count", false},
-          BadTally{"avenue,,21:30,22:30,3,creek,,", "time without a date", false},
+          BadTally{"bridge,,21:30,22:30,3,creek,,", "time without a date", false},
           BadTally{"avenue,2026-06-09,21:30,,3,creek,,", "no start or end", false},
           BadTally{"avenue,2026-06-09,21:30,21:30,3,creek,,", "ends before it starts", false},
           BadTally{",2026-06-09,,,3,creek,,", "no watch", false},

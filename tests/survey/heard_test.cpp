@@ -33,6 +33,16 @@ TEST(Heard, PlacesOfTheWatchItselfAreNone) {
     EXPECT_EQ(seen.passes_set_aside, 0U);
 }
 
+TEST(Heard, AloneTellsNoTreeFromAnother) {
+    Notes notes;
+    notes.watches.rows = {watch("oak", {0, 0}, 1)};
+    notes.passes.rows = {pass("oak", {0, 0}, 1, 1)};
+    notes.passes.rows[0].place_of = PlaceOf::recorder;
+    EXPECT_EQ(kinds(notes.match()), (Kinds{"heard somewhere in view", "no flight has a place"}));
+    notes.passes.rows.push_back(pass("oak", {10, 0}, 1, 2));
+    EXPECT_EQ(kinds(notes.match()), Kinds{"heard somewhere in view"});
+}
+
 TEST(Heard, UnlessMostLieElsewhereOrTheyAreSaidToBeTheAnimals) {
     Notes elsewhere = recorder();
     for (int i = 0; i < 2; ++i)

@@ -138,8 +138,8 @@ TEST(Match, AHeardPassHasNoPlace) {
     ASSERT_EQ(seen.survey.flights.size(), 2U);
     EXPECT_FALSE(seen.survey.flights[0].placed);
     EXPECT_FALSE(seen.survey.flights[1].placed) << "an accuracy above the range says as little";
-    EXPECT_EQ(notes::kinds(seen),
-              (std::vector<std::string>{"accuracy above range", "heard somewhere in view"}));
+    EXPECT_EQ(notes::kinds(seen), (std::vector<std::string>{"accuracy above range", "heard somewhere in view",
+                                                            "no flight has a place"}));
 }
 
 TEST(Match, ABearingMakesAStraightPieceAboutThePlace) {

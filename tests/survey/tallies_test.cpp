@@ -94,11 +94,11 @@ TEST(Tallies, OfALineNobodyDrewOrSawCountInView) {
     Notes notes = by_the_creek();
     notes.tallies.rows[0].along = "hedge";
     EXPECT_NEAR(animals(notes.match().survey, false), 12.0, 1e-9);
-    EXPECT_EQ(kinds(notes.match()), Kinds{"unknown route"});
+    EXPECT_EQ(kinds(notes.match()), (Kinds{"unknown route", "no flight has a place"}));
     notes.tallies.rows[0].along = "creek";
     notes.routes.rows[0].line = {{-500, 121}, {500, 121}};
     EXPECT_NEAR(animals(notes.match().survey, false), 12.0, 1e-9);
-    EXPECT_EQ(kinds(notes.match()), Kinds{"route out of view"});
+    EXPECT_EQ(kinds(notes.match()), (Kinds{"route out of view", "no flight has a place"}));
 }
 
 TEST(Tallies, NeedOneWatch) {
@@ -173,6 +173,7 @@ TEST(Gates, AreAllThatSuchAWatchWatched) {
     EXPECT_DOUBLE_EQ(only.survey.watches[0].range.value() * std::sqrt(2.0 * std::numbers::pi), 10.0);
     notes.passes.rows = {pass("weir", {-20, 30}, 1, 10)};
     const Matched both = notes.match();
+    EXPECT_EQ(kinds(both), (Kinds{"tally beside passes", "places from a drawing"}));
     ASSERT_EQ(both.survey.watches.size(), 2U) << "one who noted passes as well watched the rest too";
     EXPECT_EQ(both.survey.watches[0].path.front(), (core::PlanePoint{0, 0}));
 }
