@@ -41,16 +41,16 @@ class OrderSearch {
 }  // namespace
 
 DateOrder date_order_in(OpenLayer& layer, const InputSource& source, LayerReport& report,
-                        std::initializer_list<const char*> names, DateOrder of_watches) {
+                        std::initializer_list<const char*> fields, DateOrder of_watches) {
     if (source.date_order == "dmy") return DateOrder::day_first;
     if (source.date_order == "mdy") return DateOrder::month_first;
     const auto given = [&](const char* name) { return layer.fields.at(name).given(); };
-    if (std::none_of(names.begin(), names.end(), given)) return DateOrder::unknown;
+    if (std::none_of(fields.begin(), fields.end(), given)) return DateOrder::unknown;
     OrderSearch search;
     LayerReport unheard({}, {});
     layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
         bool goes_on = true;
-        for (const char* name : names) {
+        for (const char* name : fields) {
             const std::string text = RowReader(row, unheard).text(layer.fields.at(name));
             goes_on = goes_on && search.goes_on_after(text);
         }

@@ -100,7 +100,8 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
 }
 
 bool PlaceReader::told(const OpenLayer& layer, const std::string& number) {
-    return layer.rows->has_geometry() || given(layer.fields, "lon" + number, "lat" + number) || given(layer.fields, "x" + number, "y" + number) ||
+    return layer.rows->has_geometry() || given(layer.fields, "lon" + number, "lat" + number) ||
+           given(layer.fields, "x" + number, "y" + number) ||
            (number.empty() && layer.fields.at("grid_ref").given());
 }
 

@@ -39,13 +39,22 @@ void for_each_layer(Inputs& in, const Use& use) {
         use(avoid.facts);
 }
 
+WatchHours hours_of(const std::optional<UnplacedWatches>& watches) {
+    if (!watches) return {};
+    WatchHours hours(watches->date_order);
+    for (const survey::Watch& watch : watches->rows)
+        hours.add(watch);
+    for (const Elsewhere<survey::Watch>& row : watches->elsewhere)
+        hours.add(row.record);
+    return hours;
+}
+
 /// What was read until one of the layers failed stays in `in`, for its findings.
 void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in) {
     const SiteClock clock(site.timezone);
     // First, for they tell what the times of passes and tracks leave open.
     if (site.watches) in.watches = read_watches(*site.watches, clock);
-    const WatchHours watched =
-        in.watches ? WatchHours(in.watches->rows, in.watches->date_order) : WatchHours();
+    const WatchHours watched = hours_of(in.watches);
     std::vector<std::function<void()>> jobs;
     std::vector<std::optional<UnplacedLayer<GroundShape>>> avoid(site.avoid.size());
     if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });

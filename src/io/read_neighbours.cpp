@@ -1,9 +1,9 @@
 #include <array>
 
 #include "layers.hpp"
-#include "place_reader.hpp"
 #include "roostward/io/bearings.hpp"
 #include "row_clock.hpp"
+#include "tree_or_place.hpp"
 
 namespace roostward::io {
 
@@ -44,31 +44,6 @@ const std::vector<FieldSpec>& box_fields() {
     return specs;
 }
 
-/// Where a row lies that may name the tree it is at instead.
-class TreeOrPlace {
- public:
-    TreeOrPlace(const OpenLayer& layer, const InputSource& source, LayerFacts& facts, const Field& tree)
-        : tree_(tree) {
-        facts.crs = geo::wgs84();
-        if (PlaceReader::told(layer) || !tree.given()) place_.emplace(layer, source, facts);
-    }
-
-    template <class Record>
-    void take(const RowReader& row, MaybePlaced<Record>& made) const {
-        std::string tree = row.text(tree_);
-        if (!tree.empty() && (!place_ || place_->blank(row)))
-            made.elsewhere = NearTree{std::move(tree)};
-        else if (place_)
-            made.record.position = place_->point(row);
-        else
-            row.report().set_aside(tree_.name, "no place", "", "name the tree that it is at");
-    }
-
- private:
-    const Field& tree_;
-    std::optional<PlaceReader> place_;
-};
-
 class BoxReader {
  public:
     BoxReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
@@ -82,7 +57,7 @@ class BoxReader {
         box.row = row.row().number;
         box.id = row.text(id_);
         box.tree = row.text(tree_);
-        place_.take(row, made);
+        box.position = place_.take(row, made.elsewhere);
         box.design = row.text(design_);
         box.hung = dates_.date(row, hung_);
         box.facing = facing(row);
@@ -142,7 +117,7 @@ UnplacedLayer<KnownRoost> read_roosts(const InputSource& source, const SiteClock
     read_placed_or_not(layer, roosts, [&](const RowReader& row) {
         MaybePlaced<KnownRoost> made;
         made.record = {row.row().number, {}, dates.date(row, date), row.number(count, {0.0, most_animals})};
-        place.take(row, made);
+        made.record.position = place.take(row, made.elsewhere);
         return made;
     });
     return roosts;

@@ -4,9 +4,9 @@
 #include <fmt/format.h>
 
 #include "layers.hpp"
-#include "place_reader.hpp"
 #include "roostward/io/bearings.hpp"
 #include "row_clock.hpp"
+#include "tree_or_place.hpp"
 
 namespace roostward::io {
 
@@ -32,6 +32,7 @@ const std::vector<FieldSpec>& watch_fields() {
         {"temp_c", {}, Dimension::temperature, {{"temp"}, {"temperature"}, {"temperaturec"}}},
         {"wind_ms", {}, Dimension::speed, {{"wind"}, {"windspeedms"}}},
         {"rain", {}, Dimension::plain, {{"wet"}}},
+        {"near_tree", {}, Dimension::plain, {{"nearesttree"}, {"bytree"}, {"attree"}}},
     });
     return specs;
 }
@@ -43,17 +44,18 @@ class WatchReader {
  public:
     WatchReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
-          place_(layer, source, facts),
+          place_(layer, source, facts, layer.fields.at("near_tree")),
           clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
 
     [[nodiscard]] DateOrder date_order() const { return clock_.date_order(); }
 
-    [[nodiscard]] Watch operator()(const RowReader& row) const {
-        Watch watch;
+    [[nodiscard]] MaybePlaced<Watch> operator()(const RowReader& row) const {
+        MaybePlaced<Watch> made;
+        Watch& watch = made.record;
         watch.row = row.row().number;
         watch.name = row.text(fields_.at("watch"));
         if (watch.name.empty()) watch.name = fmt::format("row {}", watch.row);
-        watch.path = {place_.point(row)};
+        watch.path = {place_.take(row, made.elsewhere)};
         take_times(row, watch);
         watch.range = range(row);
         watch.view = view(row);
@@ -64,7 +66,7 @@ class WatchReader {
         if (const auto w = row.number(fields_.at("wind_ms"), {0.0, 60.0}))
             watch.wind = core::MetresPerSecond(*w);
         watch.rain = rain(row);
-        return watch;
+        return made;
     }
 
  private:
@@ -131,7 +133,7 @@ class WatchReader {
     }
 
     const FieldMap& fields_;
-    PlaceReader place_;
+    TreeOrPlace place_;
     RowClock clock_;
 };
 
@@ -143,7 +145,7 @@ UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock) 
     OpenLayer layer(source, watch_fields(), watches.facts);
     const WatchReader reader(source, clock, layer, watches.facts);
     watches.date_order = reader.date_order();
-    read_rows(layer, watches, reader);
+    read_placed_or_not(layer, watches, reader);
     return watches;
 }
 

@@ -79,12 +79,16 @@ std::optional<WrittenTime> RowClock::understood(const RowReader& row, const Fiel
         return std::nullopt;
     }
     if (read->as == WatchHours::As::of_the_evening) {
-        row.report().doubt(field.name, "time of the evening", row.text(field),
-                           "taken as twelve hours later, when somebody watched; write 21:46 or 9:46 pm");
+        row.report().doubt(field.name, "time of the evening", "",
+                           fmt::format("\"{}\" was taken as twelve hours later, when somebody watched; write "
+                                       "21:46 or 9:46 pm",
+                                       row.text(field)));
     } else if (read->as == WatchHours::As::after_midnight) {
-        row.report().doubt(field.name, "date of the evening", row.text(field),
-                           "taken as after midnight of that date, when somebody watched; write the date on "
-                           "which it was");
+        row.report().doubt(
+            field.name, "date of the evening", "",
+            fmt::format("\"{}\" was taken as after midnight of its date, when somebody watched; "
+                        "write the date on which it was",
+                        row.text(field)));
     } else if (!time.date && watch.empty()) {
         row.report().doubt(field.name, "date from the watches", "",
                            "somebody watched at this time on one evening only, so that one was taken; write "
@@ -160,8 +164,10 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
     }
     const bool end_has_date = to->date.has_value();
     if (day && !end_has_date && may_be_evening(*from, *to) && row.text(start).front() != '0') {
-        row.report().doubt(start.name, "time of the evening", row.text(start),
-                           "taken as one of the evening; write 21:25 or 9:25 pm, and 05:25 for the morning");
+        row.report().doubt(start.name, "time of the evening", "",
+                           fmt::format("\"{}\" was taken as one of the evening; write 21:25 or 9:25 pm, and "
+                                       "05:25 for the morning",
+                                       row.text(start)));
         move_to_evening(*from->time_of_day, *to->time_of_day);
     }
     if (!end_has_date) to->date = from->date;

@@ -30,11 +30,9 @@ WrittenTime in_other_half(WrittenTime time) {
 
 }  // namespace
 
-WatchHours::WatchHours(std::span<const Watch> watches, DateOrder order) : order_(order) {
-    for (const Watch& watch : watches) {
-        by_name_[watch.name].push_back(&watch);
-        all_.push_back(&watch);
-    }
+void WatchHours::add(const Watch& watch) {
+    by_name_[watch.name].push_back(&watch);
+    all_.push_back(&watch);
 }
 
 const std::vector<const Watch*>& WatchHours::called(std::string_view name) const {

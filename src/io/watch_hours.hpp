@@ -3,7 +3,6 @@
 #include <functional>
 #include <map>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,8 +16,9 @@ namespace roostward::io {
 class WatchHours {
  public:
     WatchHours() = default;
-    /// The watches must outlive this.
-    WatchHours(std::span<const survey::Watch> watches, DateOrder order);
+    explicit WatchHours(DateOrder order) : order_(order) {}
+    /// The watch must outlive this.
+    void add(const survey::Watch& watch);
 
     /// How the watches write their dates; unknown where they do not show it.
     [[nodiscard]] DateOrder date_order() const { return order_; }

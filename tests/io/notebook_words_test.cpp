@@ -85,6 +85,17 @@ TEST(Counts, ThatNobodyMadeAreSetAside) {
     EXPECT_EQ(notes.kinds(10), "nothing counted");
 }
 
+TEST(Bearings, WithAnOAreReadAsTheSiteFileMapsThem) {
+    Words notes;
+    EXPECT_FALSE(notes.passes("bearing_deg", {"NO"}).front().bearing);
+    EXPECT_EQ(notes.kinds(2), "east or west?");
+    notes.file.passes->fields["bearing_deg"] = {"bearing_deg", "", false, {{"O", "E"}, {"NO", "NE"}}};
+    const auto passes = notes.passes("bearing_deg", {"no", "NE"});
+    EXPECT_EQ(passes[0].bearing, passes[1].bearing);
+    EXPECT_TRUE(passes[0].bearing);
+    EXPECT_EQ(notes.kinds(2), "");
+}
+
 // The creek runs due north along 1.8946° W, some 68 m east of the pass: a degree of longitude is 68.2 km long
 // at 52.2982° N (WGS 84).
 TEST(NamedWays, LeadToTheNearestPointOfTheirRoute) {

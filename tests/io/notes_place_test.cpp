@@ -170,6 +170,20 @@ TEST(NotesPlaces, OfRoostsAreTheirTree) {
     EXPECT_EQ(inputs.roosts.rows[0].position, notes.tree);
 }
 
+TEST(NotesPlaces, OfWatchesMayBeTheirTree) {
+    Notes notes;
+    notes.put("watches.csv",
+              "watch,near_tree,lon,lat,date,start,end,farthest_seen_m\n"
+              "oak,0155,,,2026-06-09,21:25,23:00,70\n"
+              "elm,0999,,,2026-06-09,21:25,23:00,70\n"
+              "bridge,,-1.8963,52.2979,2026-06-09,21:25,23:00,70\n");
+    const auto passes = notes.passes("time,watch,distance_m,direction\n21:46,oak,30,N\n");
+    ASSERT_EQ(passes.size(), 1U);
+    EXPECT_NEAR(core::distance(passes[0].position, notes.tree).value(), 30.0, 1e-6);
+    EXPECT_EQ(core::to_text(passes[0].evening), "2026-06-09");
+    EXPECT_TRUE(notes.found("unknown tree"));
+}
+
 // TG 51409 13177: Ordnance Survey, "A guide to coordinate systems in Great Britain". The watch stands 30 m
 // from the middle of TG 5140 1317; PROJ carries the grid to WGS 84.
 TEST(NotesPlaces, AreReadFromGridReferences) {
