@@ -114,6 +114,16 @@ class SheetSource : public RowSource {
 
 }  // namespace
 
+std::vector<std::string> sheets_with_rows(const InputSource& source) {
+    return placed(source, [&] {
+        const Workbook book = read_workbook(bytes_of(source));
+        std::vector<std::string> names;
+        for (const std::size_t i : sheets_with_rows(book))
+            names.push_back(book.sheets[i].name());
+        return names;
+    });
+}
+
 std::unique_ptr<RowSource> open_sheet_rows(const InputSource& source) {
     return std::make_unique<SheetSource>(source);
 }
