@@ -83,4 +83,10 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 /// By eye without a distance: common practice, no source.
 inline constexpr core::Metres range_by_eye{20.0};
 
+/// The fields that these readers look for, with their synonyms.
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_trees();
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_passes();
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_watches();
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_boxes();
+
 }  // namespace roostward::io

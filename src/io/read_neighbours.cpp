@@ -150,4 +150,8 @@ UnplacedLayer<HungBox> read_boxes(const InputSource& source, const SiteClock& cl
     return boxes;
 }
 
+const std::vector<FieldSpec>& fields_of_boxes() {
+    return box_fields();
+}
+
 }  // namespace roostward::io

@@ -157,4 +157,8 @@ UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock, co
     return passes;
 }
 
+const std::vector<FieldSpec>& fields_of_passes() {
+    return pass_fields();
+}
+
 }  // namespace roostward::io

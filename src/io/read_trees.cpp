@@ -209,4 +209,8 @@ UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock) {
     return trees;
 }
 
+const std::vector<FieldSpec>& fields_of_trees() {
+    return tree_fields();
+}
+
 }  // namespace roostward::io

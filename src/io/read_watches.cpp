@@ -149,4 +149,8 @@ UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock) 
     return watches;
 }
 
+const std::vector<FieldSpec>& fields_of_watches() {
+    return watch_fields();
+}
+
 }  // namespace roostward::io

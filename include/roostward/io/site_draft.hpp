@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "roostward/core/parallel.hpp"
+#include "roostward/geo/crs.hpp"
+#include "roostward/geo/shape.hpp"
+#include "roostward/io/recognise.hpp"
+
+namespace roostward::io {
+
+/// The inputs that are still to be filled in, in sheets beside the site file.
+struct BlankSheets {
+    bool passes = false, watches = false, trees = false;
+};
+/// Those that nothing of what was recognised takes the place of.
+[[nodiscard]] BlankSheets blank_sheets_for(const Recognised& recognised);
+
+/// A commented site file. Every guess has a line `# CONFIRM: …` above it. `with_squares`: squares.geojson
+/// stands beside it.
+[[nodiscard]] std::string site_file_text(const std::string& name, const Recognised& recognised,
+                                         bool with_squares);
+
+/// What a map of the park shows, in one plane.
+struct ParkPlaces {
+    struct Tree {
+        std::string tag;
+        core::PlanePoint stem;
+    };
+    geo::Crs plane;
+    std::vector<Tree> trees;
+    std::vector<geo::Polygon> allowed_area;
+    std::vector<core::PlanePoint> watches;
+};
+/// Trees, allowed area and watches as the recognised fields read them. Throws Error{inputs} where a file
+/// cannot be read so; empty where there is neither a tree nor an allowed area.
+[[nodiscard]] std::optional<ParkPlaces> park_places(const Recognised& recognised, core::Threads threads);
+
+}  // namespace roostward::io
