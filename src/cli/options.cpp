@@ -32,6 +32,25 @@ void add_common(CLI::App& command, Options& options, std::vector<std::string>& s
     command.add_flag("--json", options.json, "one machine summary on standard output instead of text");
 }
 
+void add_new(CLI::App& app, Options& options) {
+    CLI::App* command =
+        app.add_subcommand("new", "writes a starter site file, blank record sheets and a page to read first");
+    command->add_option("DIR", options.out, "folder for them: new or empty")->required();
+    command
+        ->add_option("--files", options.files,
+                     "files that you have: what they are, their columns and units are judged, and the site "
+                     "file filled in")
+        ->type_name("FILE");
+    command->add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")
+        ->type_name("N");
+    command->add_flag("--quiet", options.quiet, "no progress on standard error");
+}
+
+Command command_of(const CLI::App& app) {
+    if (app.got_subcommand("check")) return Command::check;
+    return app.got_subcommand("new") ? Command::start_new : Command::plan;
+}
+
 }  // namespace
 
 Parsed parse(int argc, char** argv) {
@@ -60,6 +79,8 @@ Parsed parse(int argc, char** argv) {
                      "writes what to mend in the inventory, a row each, for whoever keeps it")
         ->type_name("FILE.csv");
 
+    add_new(app, options);
+
     try {
         app.parse(argc, argv);
         for (const auto& set : sets)
@@ -69,7 +90,7 @@ Parsed parse(int argc, char** argv) {
         const bool asked = app.exit(stop, out, err) == 0;
         return {std::nullopt, asked ? out.str() : err.str(), asked ? 0 : wrong_usage};
     }
-    options.command = check->parsed() ? Command::check : Command::plan;
+    options.command = command_of(app);
     return {options, {}, 0};
 }
 

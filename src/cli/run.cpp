@@ -10,6 +10,7 @@
 
 #include "roostward/cli/interrupts.hpp"
 #include "roostward/cli/memory.hpp"
+#include "roostward/cli/new_park.hpp"
 #include "roostward/cli/options.hpp"
 #include "roostward/cli/outputs.hpp"
 #include "roostward/cli/version.hpp"
@@ -105,6 +106,12 @@ plan::Checked checked_inputs(const Options& options, const io::SiteFile& site) {
     return checked;
 }
 
+int run_new(const Options& options) {
+    progress(options, "looking");
+    print(stdout, start_new_park(options));
+    return done;
+}
+
 int run_check(const Options& options) {
     const io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
     const plan::Checked checked = checked_inputs(options, site);
@@ -122,6 +129,18 @@ int run_check(const Options& options) {
     return done;
 }
 
+int run_command(const Options& options) {
+    switch (options.command) {
+        case Command::check:
+            return run_check(options);
+        case Command::start_new:
+            return run_new(options);
+        case Command::plan:
+            break;
+    }
+    return run_plan(options);
+}
+
 }  // namespace
 
 int run(int argc, char** argv) {
@@ -133,8 +152,7 @@ int run(int argc, char** argv) {
         }
         prefer_huge_pages();
         const Interrupts interrupts;
-        return parsed.options->command == Command::check ? run_check(*parsed.options)
-                                                         : run_plan(*parsed.options);
+        return run_command(*parsed.options);
     } catch (const core::Error& error) {
         print(stderr, fmt::format("roostward: {}\n", error.what()));
         return exit_code_of(error.fault());

@@ -134,6 +134,20 @@ std::string replace_in_two_steps(const fs::path& staging, const fs::path& target
 
 }  // namespace
 
+void require_new_or_empty(const fs::path& folder) {
+    std::error_code fault;
+    const fs::file_status status = fs::status(folder, fault);
+    if (!fs::exists(status)) return;
+    if (!fs::is_directory(status)) refuse(folder, "it is a file; name a new folder");
+    const fs::directory_iterator entries(folder, fault);
+    if (fault) refuse(folder, "it cannot be looked into: " + fault.message());
+    if (entries != fs::directory_iterator())
+        refuse(folder,
+               fmt::format(
+                   "it is not empty: {} stands in it. Name a new folder; nothing is ever written over here",
+                   entries->path().filename().string()));
+}
+
 OutputFolder::OutputFolder(const fs::path& folder, bool force)
     : target_(resolved(folder)),
       staging_(target_.parent_path() / (staging_prefix(target_) + std::to_string(::getpid()))) {

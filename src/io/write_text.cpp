@@ -8,6 +8,7 @@
 #include "checked_file.hpp"
 #include "roostward/core/document.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/writers.hpp"
 
 namespace roostward::io {
 

@@ -10,12 +10,13 @@
 
 namespace roostward::cli {
 
-enum class Command { plan, check };
+enum class Command { plan, check, start_new };
 
 struct Options {
     Command command = Command::plan;
     std::string site_file;
     std::string out;
+    std::vector<std::string> files;  ///< for `new` to look at
     bool force = false;
     bool quiet = false;
     bool json = false;

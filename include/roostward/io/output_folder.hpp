@@ -7,6 +7,9 @@
 
 namespace roostward::io {
 
+/// Throws Error{usage} where something stands there that is not an empty folder.
+void require_new_or_empty(const std::filesystem::path& folder);
+
 /// The folder that appears whole or not at all: files are written into a folder beside it, which then takes
 /// its place in one step. A run that fails or is killed leaves the earlier folder as it was.
 class OutputFolder {

@@ -40,6 +40,9 @@ void write_xlsx(const std::filesystem::path& file, std::span<const geo::NamedTab
 
 void write_json(const std::filesystem::path& file, const core::Document& document);
 
+/// A text as it stands.
+void write_text(const std::filesystem::path& file, const std::string& text);
+
 [[nodiscard]] std::string sha256_of(const std::filesystem::path& file);
 
 }  // namespace roostward::io

@@ -1,0 +1,148 @@
+#include "roostward/cli/new_park.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <filesystem>
+#include <utility>
+
+#include "roostward/cli/interrupts.hpp"
+#include "roostward/core/error.hpp"
+#include "roostward/io/output_folder.hpp"
+#include "roostward/io/site_draft.hpp"
+#include "roostward/io/writers.hpp"
+#include "roostward/report/before_you_start.hpp"
+#include "roostward/report/lettered_squares.hpp"
+#include "roostward/report/starter_text.hpp"
+
+namespace roostward::cli {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// "Alder Reach" of a folder alder-reach.
+std::string name_of(const std::string& folder) {
+    fs::path path = fs::weakly_canonical(fs::absolute(folder));
+    if (!path.has_filename()) path = path.parent_path();
+    std::string name = path.filename().string();
+    bool begins = true;
+    for (char& c : name) {
+        if (c == '-' || c == '_') c = ' ';
+        if (begins && c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+        begins = c == ' ';
+    }
+    return name;
+}
+
+std::string column_told(const io::FieldGuess& guess) {
+    std::string how = guess.source.girth ? "girth" : "";
+    if (!guess.source.unit.empty()) how += (how.empty() ? "in " : ", in ") + guess.source.unit;
+    if (!guess.source.values.empty()) how += how.empty() ? "words mapped" : ", words mapped";
+    return fmt::format("{} ← {}{}", guess.field, guess.source.column, how.empty() ? "" : " (" + how + ")");
+}
+
+report::LookedFile told_of(const io::RecognisedLayer& layer) {
+    const std::string role = layer.source.role == "avoid" ? "[[avoid]]" : layer.source.role;
+    report::LookedFile told{
+        layer.source.file + (layer.source.layer.empty() ? "" : ", layer " + layer.source.layer),
+        role,
+        layer.rows,
+        {},
+        {}};
+    const auto confirm = [&](const std::string& what, const std::string& evidence) {
+        if (!evidence.empty()) told.confirm.push_back(what + ": " + evidence);
+    };
+    confirm(role, layer.confirm_role);
+    confirm(layer.source.crs.empty() ? "crs is not known" : "crs = " + layer.source.crs, layer.confirm_crs);
+    confirm("only", layer.confirm_only);
+    confirm("date_order = " + layer.source.date_order, layer.confirm_date_order);
+    for (const io::FieldGuess& guess : layer.fields) {
+        told.columns.push_back(column_told(guess));
+        confirm(guess.field, guess.confirm);
+    }
+    told.columns.insert(told.columns.end(), layer.notes.begin(), layer.notes.end());
+    if (!layer.left.empty()) told.columns.push_back(fmt::format("not read: {}", fmt::join(layer.left, ", ")));
+    return told;
+}
+
+std::vector<report::LookedFile> told_of(const io::Recognised& recognised) {
+    std::vector<report::LookedFile> told;
+    for (const io::RecognisedLayer& layer : recognised.layers)
+        told.push_back(told_of(layer));
+    for (const io::UnknownLayer& unknown : recognised.unknown)
+        told.push_back({unknown.file + (unknown.layer.empty() ? "" : ", layer " + unknown.layer),
+                        "not used: " + unknown.why,
+                        0,
+                        {},
+                        {}});
+    return told;
+}
+
+/// The park in lettered squares, or a sentence why not.
+struct Map {
+    report::ParkMap park;
+    std::vector<report::Square> squares;
+    std::string why_not;
+};
+
+Map map_of(const io::Recognised& recognised, const std::string& name, core::Threads threads) {
+    Map map;
+    std::optional<io::ParkPlaces> places;
+    try {
+        places = io::park_places(recognised, threads);
+    } catch (const core::Error& error) {
+        map.why_not = fmt::format("No map of lettered squares yet: {}", error.what());
+    }
+    if (!places) return map;
+    map.park = {name, places->plane, {}, std::move(places->allowed_area), std::move(places->watches)};
+    for (io::ParkPlaces::Tree& tree : places->trees)
+        map.park.trees.push_back({std::move(tree.tag), tree.stem});
+    map.squares = report::lettered_squares(map.park);
+    if (map.squares.empty())
+        map.why_not = fmt::format(
+            "No map of lettered squares: the ground has none, or more than {} of them. Give watches or an "
+            "allowed area with the other files.",
+            report::most_squares);
+    return map;
+}
+
+/// Files that are written one after the other, and their names.
+class Written {
+ public:
+    explicit Written(io::OutputFolder& folder) : folder_(folder) {}
+    [[nodiscard]] fs::path next(const std::string& name) {
+        names_.push_back(name);
+        return folder_.path_of(name);
+    }
+    [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
+
+ private:
+    io::OutputFolder& folder_;
+    std::vector<std::string> names_;
+};
+
+}  // namespace
+
+std::string start_new_park(const Options& options) {
+    io::require_new_or_empty(options.out);
+    const io::Recognised recognised = io::recognise(options.files, options.out);
+    const std::string name = name_of(options.out);
+    const Map map = map_of(recognised, name, options.threads);
+    io::OutputFolder folder(options.out, false);
+    const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
+    Written written(folder);
+    io::write_text(written.next("site.toml"), io::site_file_text(name, recognised, !map.squares.empty()));
+    io::write_text(written.next("before_you_start.html"), report::before_you_start());
+    if (!map.squares.empty()) {
+        io::write_geojson(written.next("squares.geojson"),
+                          report::squares_layer(map.squares, map.park.plane));
+        io::write_text(written.next("squares.html"), report::squares_page(map.park, map.squares));
+    }
+    std::vector<std::string> said;
+    if (!map.why_not.empty()) said.push_back(map.why_not);
+    if (const std::string note = folder.publish(); !note.empty()) said.push_back(note);
+    return report::starter_text(told_of(recognised), written.names(), said, options.out);
+}
+
+}  // namespace roostward::cli
