@@ -185,7 +185,7 @@ Workbook read_ods(const ReadPart& read) {
     ContentHandler content(book);
     read_xml(read, "content.xml", content);
     for (Sheet& sheet : book.sheets)
-        sheet.spread_merged();
+        sheet.finish();
     return book;
 }
 

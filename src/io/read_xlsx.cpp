@@ -55,9 +55,7 @@ class SheetHandler : public XmlHandler {
         if (name == "sheetData") in_data_ = false;
         if (name == "rPh") --phonetic_;
         if (name == "c" && in_cell_) end_cell();
-        if (name != "row" || !in_row_) return;
-        in_row_ = false;
-        sheet().end_row();
+        if (name == "row") in_row_ = false;
     }
 
     void text(std::string_view more) override {
@@ -185,7 +183,7 @@ Workbook read_xlsx(const ReadPart& read, const std::string& workbook) {
         SheetHandler handler(book, shared);
         if (!read_xml(read, relation->second.target, handler))
             damaged(fmt::format("the sheet \"{}\" is missing in it", entry.name));
-        book.sheets.back().spread_merged();
+        book.sheets.back().finish();
     }
     return book;
 }

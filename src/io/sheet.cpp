@@ -49,7 +49,17 @@ void Sheet::put(std::uint64_t column, CellKind kind, Value value, std::uint64_t 
         cells_.push_back({value, static_cast<std::uint32_t>(column + i), kind});
 }
 
-void Sheet::end_row() {
+void Sheet::begin_row(std::size_t number, bool hidden) {
+    sort_row();
+    next_ = {number, hidden, cells_.size()};
+}
+
+void Sheet::finish() {
+    sort_row();
+    spread_merged();
+}
+
+void Sheet::sort_row() {
     const std::span<SheetCell> row = present_row();
     const auto by_column = [](const SheetCell& a, const SheetCell& b) { return a.column < b.column; };
     if (!std::is_sorted(row.begin(), row.end(), by_column))

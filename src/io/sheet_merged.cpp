@@ -45,8 +45,8 @@ void Sheet::spread_merged() {
             spread.put(column, from.cell.kind, from.cell.value);
             ++spread_;
         }
-        spread.end_row();
     }
+    spread.sort_row();
     cells_ = std::move(spread.cells_);
     rows_ = std::move(spread.rows_);
 }

@@ -24,7 +24,8 @@ struct SheetTable {
 /// Indices of the sheets with rows: not hidden, and with something below a header.
 [[nodiscard]] std::vector<std::size_t> sheets_with_rows(const Workbook& book);
 
-/// The table in the sheet of that name; where `name` is empty, in the only sheet with rows. Throws Error{inputs} that lists the sheets.
+/// The table in the sheet of that name; where `name` is empty, in the only sheet with rows. Throws
+/// Error{inputs} that lists the sheets.
 [[nodiscard]] SheetTable table_in(const Workbook& book, const std::string& name);
 
 /// Index of the row that names the columns: the first with at least half as many cells as the widest, all of

@@ -44,22 +44,20 @@ class Sheet {
     [[nodiscard]] bool column_hidden(std::uint32_t column) const;
 
     /// What comes next belongs to this row.
-    void begin_row(std::size_t number, bool hidden) { next_ = {number, hidden, cells_.size()}; }
+    void begin_row(std::size_t number, bool hidden);
     /// Puts it into `times` cells side by side. Throws Error{inputs} where there are more cells, copies or
     /// columns than any honest sheet has.
     void put(std::uint64_t column, CellKind kind, Value value, std::uint64_t times = 1);
     /// Adds the present row so many times again, under the numbers that follow.
     void repeat_row(std::uint64_t times);
-    /// Sorts the cells of the present row.
-    void end_row();
     void hide_columns(std::uint64_t first, std::uint64_t count) { hidden_columns_.push_back({first, count}); }
     /// The cell in the first row was merged with those below it, down to the last.
     void merge_down(std::uint64_t column, std::uint64_t first_row, std::uint64_t last_row) {
         if (last_row > first_row) merged_.push_back({column, first_row, last_row});
     }
-    /// Gives what merged cells hold to each row beside them: people see it there. Once all rows are put.
-    void spread_merged();
-    /// How many cells hold something only since spread_merged.
+    /// Nothing more will come.
+    void finish();
+    /// How many cells hold something only because they were merged with one above: people see it there.
     [[nodiscard]] std::size_t spread_count() const { return spread_; }
 
  private:
@@ -79,6 +77,8 @@ class Sheet {
     };
     [[nodiscard]] std::span<SheetCell> present_row();
     void count_copies(std::uint64_t copies);
+    void sort_row();
+    void spread_merged();
 
     std::string name_;
     bool hidden_ = false;
