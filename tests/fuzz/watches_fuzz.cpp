@@ -8,7 +8,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     fuzz::allow_refusal([&] {
         const auto layer = io::read_watches(file.source("watches"), clock);
         const core::RowCount count = layer.facts.report.counts();
-        fuzz::require(count.read == count.used + count.set_aside && count.used == layer.rows.size());
+        fuzz::require(count.read == count.used + count.set_aside &&
+                      count.used == layer.rows.size() + layer.elsewhere.size());
     });
     return 0;
 }
