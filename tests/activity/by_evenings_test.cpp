@@ -465,6 +465,18 @@ TEST(ByEvenings, RoundedCoordinates) {
     EXPECT_LT(found.h, core::Metres(30.0));
 }
 
+TEST(ByEvenings, AFewRoughPlacesDoNotWidenTheBandwidth) {
+    Survey survey = about_routes(6.0, 400);
+    const core::Metres fine = search(survey).h;
+    ASSERT_LT(fine, core::Metres(12.5));
+    for (std::size_t i = 0; i < survey.flights.size(); i += 10)
+        survey.flights[i].step = core::Metres(25.0);
+    EXPECT_LT(search(survey).h, core::Metres(12.5));
+    for (auto& flight : survey.flights)
+        flight.step = core::Metres(25.0);
+    EXPECT_GE(search(survey).h, core::Metres(12.5));
+}
+
 TEST(ByEvenings, AllFlightsAtOnePlace) {
     Survey survey = about_routes(6.0, 50);
     for (auto& flight : survey.flights)

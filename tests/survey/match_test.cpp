@@ -142,6 +142,17 @@ TEST(Match, AHeardPassHasNoPlace) {
                                                             "no flight has a place"}));
 }
 
+TEST(Match, APassInSquaresHasTheirStep) {
+    Notes notes;
+    notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22)};
+    notes.passes.rows = {pass("A", {1, 0}, 1, 21, 5), pass("A", {1, 0}, 1, 21, 6)};
+    notes.passes.rows[1].step = Metres(25.0);
+    notes.passes.step = Metres(2.0);
+    const Matched seen = notes.match();
+    EXPECT_EQ(seen.survey.flights.at(0).step, Metres(2.0));
+    EXPECT_EQ(seen.survey.flights.at(1).step, Metres(25.0));
+}
+
 TEST(Match, ABearingMakesAStraightPieceAboutThePlace) {
     Notes notes;
     notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22)};
