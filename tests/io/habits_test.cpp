@@ -81,7 +81,8 @@ Told told(const std::vector<trees::Tree>& rows) {
 }
 
 Told told(const std::vector<survey::Pass>& rows) {
-    constexpr std::array places{"animal", "observer", "recorder"};
+    constexpr std::array places{"animal", "animal", "observer",
+                                "recorder"};  // the first where it is not told
     constexpr std::array behaviours{"unknown", "commuting", "foraging", "emerging", "returning", "social"};
     Told all;
     for (std::size_t i = 0; i < rows.size(); ++i) {
