@@ -13,6 +13,7 @@
 #include "roostward/io/writers.hpp"
 #include "roostward/report/before_you_start.hpp"
 #include "roostward/report/lettered_squares.hpp"
+#include "roostward/report/record_sheets.hpp"
 #include "roostward/report/starter_text.hpp"
 
 namespace roostward::cli {
@@ -122,6 +123,18 @@ class Written {
     std::vector<std::string> names_;
 };
 
+/// Each as CSV and as XLSX, for people who have no files of that kind.
+void write_sheets(const io::BlankSheets& blank, Written& written) {
+    for (const report::RecordSheet& sheet : report::record_sheets()) {
+        const bool wanted = sheet.name == "passes"    ? blank.passes
+                            : sheet.name == "watches" ? blank.watches
+                                                      : blank.trees;
+        if (!wanted) continue;
+        io::write_csv(written.next(sheet.name + ".csv"), report::blank_table(sheet));
+        io::write_xlsx(written.next(sheet.name + ".xlsx"), report::blank_workbook(sheet));
+    }
+}
+
 }  // namespace
 
 std::string start_new_park(const Options& options) {
@@ -139,6 +152,7 @@ std::string start_new_park(const Options& options) {
                           report::squares_layer(map.squares, map.park.plane));
         io::write_text(written.next("squares.html"), report::squares_page(map.park, map.squares));
     }
+    write_sheets(io::blank_sheets_for(recognised), written);
     std::vector<std::string> said;
     if (!map.why_not.empty()) said.push_back(map.why_not);
     if (const std::string note = folder.publish(); !note.empty()) said.push_back(note);

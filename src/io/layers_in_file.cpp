@@ -7,6 +7,7 @@
 
 #include "gdal_reading.hpp"
 #include "layer_sample.hpp"
+#include "row_sources.hpp"
 
 namespace roostward::io {
 
@@ -15,6 +16,10 @@ std::vector<std::string> layers_in(const InputSource& source) {
                                                         "psv", "geojson", "json", "shp"};
     require_file(source);
     if (std::ranges::find(single, extension_of(source)) != single.end()) return {""};
+    if (is_spreadsheet(source)) {
+        std::vector<std::string> sheets = sheets_with_rows(source);
+        return sheets.size() < 2 ? std::vector<std::string>{""} : sheets;
+    }
     const OpenDataset dataset = open_dataset(source, DatasetKind::vector);
     const bool gpx = std::string_view(GDALGetDriverShortName(GDALGetDatasetDriver(dataset.get()))) == "GPX";
     std::vector<std::string> names;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include <fmt/format.h>
@@ -12,6 +13,7 @@
 #include "recognise_fields.hpp"
 #include "recognise_places.hpp"
 #include "recognise_roles.hpp"
+#include "roostward/core/error.hpp"
 
 namespace roostward::io {
 
@@ -37,7 +39,6 @@ std::string relative_path(const std::string& file, const fs::path& folder) {
 
 InputSource source_of(const std::string& file, const fs::path& folder) {
     InputSource source;
-    source.role = "files";
     source.file = relative_path(file, folder);
     source.path = fs::absolute(file).lexically_normal().string();
     return source;
@@ -162,6 +163,34 @@ void keep_one_a_role(std::vector<Looked>& all) {
         }
 }
 
+std::vector<Looked> layers_of(InputSource source) {
+    std::vector<Looked> layers;
+    for (std::string& layer : is_raster(source) ? std::vector<std::string>{""} : layers_in(source)) {
+        source.layer = std::move(layer);
+        layers.push_back(look_at(source));
+    }
+    return layers;
+}
+
+/// A file that cannot be read is left out, and said so, where others can.
+std::vector<Looked> look_at_all(const std::vector<std::string>& files, const fs::path& folder,
+                                std::vector<UnknownLayer>& unknown) {
+    std::vector<Looked> all;
+    std::optional<core::Error> first;
+    for (const std::string& file : files) {
+        const InputSource source = source_of(file, folder);
+        require_file(source);
+        try {
+            std::ranges::move(layers_of(source), std::back_inserter(all));
+        } catch (const core::Error& error) {
+            unknown.push_back({source.file, "", error.what()});
+            if (!first) first = error;
+        }
+    }
+    if (all.empty() && first) throw core::Error(*first);
+    return all;
+}
+
 }  // namespace
 
 InputSource RecognisedLayer::mapped() const {
@@ -172,18 +201,9 @@ InputSource RecognisedLayer::mapped() const {
 }
 
 Recognised recognise(const std::vector<std::string>& files, const fs::path& folder) {
-    std::vector<Looked> all;
-    for (const std::string& file : files) {
-        InputSource source = source_of(file, folder);
-        require_file(source);
-        for (const std::string& layer :
-             is_raster(source) ? std::vector<std::string>{""} : layers_in(source)) {
-            source.layer = layer;
-            all.push_back(look_at(source));
-        }
-    }
-    keep_one_a_role(all);
     Recognised result;
+    std::vector<Looked> all = look_at_all(files, folder, result.unknown);
+    keep_one_a_role(all);
     result.place = place_of_all(all);
     ZoneGuess zone = zone_guess(result.place);
     result.timezone = std::move(zone.zone);

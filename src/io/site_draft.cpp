@@ -162,8 +162,10 @@ std::string inputs_section(const Recognised& recognised, bool with_squares) {
     const BlankSheets blank = blank_sheets_for(recognised);
     std::string text = "\n[inputs]\n";
     if (blank.passes)
-        text +=
-            comment("What flew past, a row each: a blank sheet to fill in.") + "passes = \"passes.csv\"\n";
+        text += comment(
+                    "What flew past, a row each: a blank sheet to fill in. Or fill in passes.xlsx, and name "
+                    "it here.") +
+                "passes = \"passes.csv\"\n";
     if (blank.watches)
         text += comment("Who watched where, from when to when, how far they saw: a blank sheet.") +
                 "watches = \"watches.csv\"\n";

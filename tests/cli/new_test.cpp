@@ -135,6 +135,14 @@ TEST(New, WritesWhatAParkBeginsWith) {
     EXPECT_NE(testing::text_of(folder / "alder-reach/before_you_start.html").find("Nobody watches alone"),
               std::string::npos);
     EXPECT_FALSE(std::filesystem::exists(folder / "alder-reach/squares.geojson"));
+    for (const char* sheet : {"passes", "watches", "trees"}) {
+        EXPECT_NE(site.find(fmt::format("{0} = \"{0}.csv\"", sheet)), std::string::npos);
+        EXPECT_TRUE(std::filesystem::exists(folder / fmt::format("alder-reach/{}.csv", sheet)));
+        EXPECT_TRUE(std::filesystem::exists(folder / fmt::format("alder-reach/{}.xlsx", sheet)));
+    }
+    const Ran checked = run_program({"check", (folder / "alder-reach/site.toml").string()});
+    EXPECT_EQ(checked.exit_code, 3);
+    EXPECT_NE(checked.err.find("there is no pass in it"), std::string::npos) << checked.err;
 }
 
 TEST(New, TouchesNoFolderThatHoldsAnything) {
@@ -159,6 +167,21 @@ TEST(New, AFileThatCannotBeReadLeavesNothingBehind) {
     EXPECT_EQ(ran.exit_code, 3);
     EXPECT_NE(ran.err.find("broken.gpkg"), std::string::npos) << ran.err;
     EXPECT_FALSE(std::filesystem::exists(folder / "park"));
+}
+
+TEST(New, AFileThatCannotBeReadIsLeftOutBesideOthers) {
+    const ScratchFolder folder;
+    testing::put_text(folder / "broken.gpkg", "not a database");
+    write_park(testing::invented_inventories().front(), folder.path());
+    const Ran ran =
+        run_program({"new", (folder / "park").string(), "--files", (folder / "broken.gpkg").string(),
+                     (folder / "passes.csv").string(), (folder / "watches.csv").string()});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string site = testing::text_of(folder / "park/site.toml");
+    EXPECT_NE(site.find("# Not used: ../broken.gpkg"), std::string::npos) << site;
+    EXPECT_NE(site.find("passes = \"../passes.csv\""), std::string::npos) << site;
+    EXPECT_TRUE(std::filesystem::exists(folder / "park/trees.csv"));
+    EXPECT_FALSE(std::filesystem::exists(folder / "park/passes.csv"));
 }
 
 TEST(New, ThirtyInventoriesAreRecognisedAndNothingIsGuessedInSilence) {

@@ -173,6 +173,16 @@ TEST_F(Recognise, WhatNobodyCanTellIsLeftOut) {
     EXPECT_THROW((void)recognise({(folder / "none.csv").string()}, folder / "park"), core::Error);
 }
 
+TEST_F(Recognise, SheetsOfAWorkbookAreLookedAtOneByOne) {
+    const std::string book = ROOSTWARD_SOURCE_DIR "/tests/io/data/spreadsheets/several_sheets.xlsx";
+    const Recognised found = recognise({book}, folder / "park");
+    ASSERT_EQ(found.layers.size(), 1U);
+    EXPECT_EQ(found.layers[0].source.role, "trees");
+    EXPECT_EQ(found.layers[0].source.layer, "North");
+    ASSERT_EQ(found.unknown.size(), 1U);
+    EXPECT_EQ(found.unknown[0].layer, "South");
+}
+
 TEST_F(Recognise, AnyColumnNameGivesASiteFileThatReads) {
     std::string text = "\"tree \"\"no\"\"\",lat,lon,\"stem girth\n[cm] \\ # x\"\n";
     for (int i = 0; i < 50; ++i)
