@@ -115,6 +115,12 @@ ColumnName taken_apart(std::string_view name) {
     end_word();
     for (const std::string& part : parts.words)
         parts.joined += part;
+    for (std::size_t begin = 0; begin < plain.size();) {
+        const std::size_t end = std::min(plain.find(' ', begin), plain.size());
+        if (end > begin)
+            parts.as_parted.push_back(without_written_dots(lowered(plain.substr(begin, end - begin))));
+        begin = end + 1;
+    }
     return parts;
 }
 
@@ -127,7 +133,8 @@ ListedWord::ListedWord(std::string_view written) : whole(written.starts_with('='
 int match(const ColumnName& name, const ListedWord& word) {
     const int length = static_cast<int>(word.bare.size());
     if (name.joined == word.bare) return 1000 + length;
-    if (std::ranges::find(name.words, word.bare) != name.words.end()) return 500 + length;
+    for (const auto* const words : {&name.words, &name.as_parted})
+        if (std::ranges::find(*words, word.bare) != words->end()) return 500 + length;
     if (!word.whole && name.joined.find(word.bare) != std::string::npos) return 100 + length;
     if (!unit_behind(name, word.bare).empty()) return 100 + length;
     return 0;

@@ -12,8 +12,9 @@ namespace roostward::io {
 
 /// A column name taken apart.
 struct ColumnName {
-    std::vector<std::string> words;  ///< "dbhIn_cm" is dbh, in, cm
-    std::string joined;              ///< all words, without anything between
+    std::vector<std::string> words;      ///< "dbhIn_cm" is dbh, in, cm
+    std::vector<std::string> as_parted;  ///< the same, parted by marks alone: "StU" is stu
+    std::string joined;                  ///< all words, without anything between
 };
 [[nodiscard]] ColumnName taken_apart(std::string_view name);
 

@@ -88,5 +88,7 @@ inline constexpr core::Metres range_by_eye{20.0};
 [[nodiscard]] const std::vector<FieldSpec>& fields_of_passes();
 [[nodiscard]] const std::vector<FieldSpec>& fields_of_watches();
 [[nodiscard]] const std::vector<FieldSpec>& fields_of_boxes();
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_tracks();
+[[nodiscard]] const std::vector<FieldSpec>& fields_of_tallies();
 
 }  // namespace roostward::io

@@ -174,4 +174,8 @@ UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock, 
     return tallies;
 }
 
+const std::vector<FieldSpec>& fields_of_tallies() {
+    return tally_fields();
+}
+
 }  // namespace roostward::io

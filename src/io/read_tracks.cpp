@@ -60,4 +60,8 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
     return tracks;
 }
 
+const std::vector<FieldSpec>& fields_of_tracks() {
+    return track_fields();
+}
+
 }  // namespace roostward::io

@@ -117,7 +117,8 @@ RecognisedLayer recognised(Looked& looked, const std::optional<core::GeographicP
     if (is_raster(sample.source) || is_gpx_of_tracks(sample.source)) return layer;
     FieldsFound found = fields_of(sample, looked.role.role, place);
     layer.fields = std::move(found.fields);
-    constexpr std::array<std::string_view, 5> of_shapes{"roads", "water", "allowed_area", "avoid", "roosts"};
+    constexpr std::array<std::string_view, 7> of_shapes{"roads",  "water",  "allowed_area", "avoid",
+                                                        "roosts", "routes", "squares"};
     if (std::ranges::find(of_shapes, looked.role.role) == of_shapes.end()) layer.left = std::move(found.left);
     layer.notes = std::move(found.notes);
     settle_crs(sample, place, layer);
@@ -163,6 +164,23 @@ void keep_one_a_role(std::vector<Looked>& all) {
         }
 }
 
+/// Heights above sea come in twos, and not beside the height of the canopy.
+void keep_one_way_to_the_canopy(std::vector<Looked>& all) {
+    const auto has = [&](std::string_view role) {
+        return std::ranges::any_of(all, [&](const Looked& l) { return l.role.role == role; });
+    };
+    const bool canopy = has("canopy"), both = has("surface") && has("terrain");
+    for (Looked& looked : all) {
+        if (looked.role.role != "surface" && looked.role.role != "terrain") continue;
+        if (!canopy && both) continue;
+        looked.role.why_not =
+            canopy
+                ? "the height of the canopy is told by another file"
+                : fmt::format("it looks like {}: surface and terrain are needed together", looked.role.role);
+        looked.role.role.clear();
+    }
+}
+
 std::vector<Looked> layers_of(InputSource source) {
     std::vector<Looked> layers;
     for (std::string& layer : is_raster(source) ? std::vector<std::string>{""} : layers_in(source)) {
@@ -204,6 +222,7 @@ Recognised recognise(const std::vector<std::string>& files, const fs::path& fold
     Recognised result;
     std::vector<Looked> all = look_at_all(files, folder, result.unknown);
     keep_one_a_role(all);
+    keep_one_way_to_the_canopy(all);
     result.place = place_of_all(all);
     ZoneGuess zone = zone_guess(result.place);
     result.timezone = std::move(zone.zone);

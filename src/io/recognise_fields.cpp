@@ -54,6 +54,7 @@ class Assignment {
     }
 
     void take_places(const std::optional<core::GeographicPoint>& place) {
+        if (!is_read(role_, "lon")) return;
         const auto columns = place_columns(sample_, role_, place);
         if (!columns) {
             for (std::size_t i = 0; sample_.has_geometry && i < taken_.size(); ++i)

@@ -53,13 +53,6 @@ bool is_any_row(const ColumnName& name) {
     return std::ranges::any_of(any, [&](const ListedWord& word) { return name.joined == word.bare; });
 }
 
-bool is_read(std::string_view role, std::string_view field) {
-    const std::vector<FieldSpec>* const specs = fields_read_of(role);
-    const bool stands_for_another = field == girth_field || field == crown_width_field;
-    return specs == nullptr || stands_for_another ||
-           std::ranges::find(*specs, field, &FieldSpec::name) != specs->end();
-}
-
 /// Beside a distance, a direction is the way from the station; else the way that animals flew.
 int preferred_direction(const LayerSample& sample, const NameMatch& name, std::string_view field) {
     static const std::vector<ListedWord> distance =
@@ -87,7 +80,16 @@ const std::vector<FieldSpec>* fields_read_of(std::string_view role) {
     if (role == "trees") return &fields_of_trees();
     if (role == "passes") return &fields_of_passes();
     if (role == "watches") return &fields_of_watches();
+    if (role == "tracks") return &fields_of_tracks();
+    if (role == "tallies") return &fields_of_tallies();
     return role == "boxes" ? &fields_of_boxes() : nullptr;
+}
+
+bool is_read(std::string_view role, std::string_view field) {
+    const std::vector<FieldSpec>* const specs = fields_read_of(role);
+    const bool stands_for_another = field == girth_field || field == crown_width_field;
+    return specs == nullptr || stands_for_another ||
+           std::ranges::find(*specs, field, &FieldSpec::name) != specs->end();
 }
 
 std::vector<Pairing> pairings_of(const LayerSample& sample, std::string_view role) {

@@ -32,6 +32,9 @@ struct Pairing {
 /// The fields that the reader of a layer looks for; null where the layer has none of note.
 [[nodiscard]] const std::vector<FieldSpec>* fields_read_of(std::string_view role);
 
+/// Whether the reader of the layer looks for the field; true where it is not known what it looks for.
+[[nodiscard]] bool is_read(std::string_view role, std::string_view field);
+
 /// Best first. Without the fields of places, and without those that the reader does not know.
 [[nodiscard]] std::vector<Pairing> pairings_of(const LayerSample& sample, std::string_view role);
 

@@ -82,8 +82,18 @@ std::optional<PlaceColumns> by_values(const LayerSample& sample,
         return place && degrees_from(lon, place->longitude.value()) < most_degrees_apart &&
                degrees_from(lat, place->latitude.value()) < most_degrees_apart;
     };
-    const bool as_told = std::abs(first) > 90.0 || (std::abs(second) <= 90.0 && near(first, second));
-    const bool other_way = std::abs(second) > 90.0 || (std::abs(first) <= 90.0 && near(second, first));
+    const auto named = [&](std::size_t column, std::string_view part) {
+        return sample.columns[column].parts.joined.find(part) != std::string::npos;
+    };
+    const bool lon_first = named(found[0], "lon") && named(found[1], "lat");
+    const bool lat_first = named(found[0], "lat") && named(found[1], "lon");
+    const bool named_so = lon_first || lat_first;
+    const bool as_told =
+        lon_first ||
+        (!named_so && (std::abs(first) > 90.0 || (std::abs(second) <= 90.0 && near(first, second))));
+    const bool other_way =
+        lat_first ||
+        (!named_so && (std::abs(second) > 90.0 || (std::abs(first) <= 90.0 && near(second, first))));
     if (as_told == other_way) return std::nullopt;
     if (other_way) columns = swapped(columns);
     columns.confirm = fmt::format("{} and {} hold fine numbers near {:g} and {:g}: read as degrees",

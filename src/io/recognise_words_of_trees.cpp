@@ -27,11 +27,11 @@ std::vector<FieldWords> tree_words() {
               "bhd durchmesser stammdm =dm diametre =dhp stamdiameter diametro =dap =dn tronc =tronco "
               "stammdiameter stamdia grosor =stamm =diametre =stam",
               std::string(not_a_trunk) + " umfang girth circ omkrets omkreds omtrek perimet"),
-        words(
-            "trees", girth_field, "girth circumference =circ =cbh =gbh",
-            "umfang umfg circonf omtrek circunf perimetro perimetre circonferenza omkreds omkrets =stu =pap "
-            "=cap =tourdetronc",
-            std::string(not_a_trunk) + " area"),
+        words("trees", girth_field, "girth circumference =circ =cbh =gbh",
+              "umfang umfg circonf omtrek circunf =perim perimetro perimetre circonferenza omkreds omkrets "
+              "omfång =stu =pap "
+              "=cap =tourdetronc",
+              std::string(not_a_trunk) + " area"),
         words("trees", "height_m", "height =ht =hgt =treeht",
               "höhe hauteur =haut hoogte altura =alt altezza =h højde =höjd höjd =hojd =hauteurm",
               std::string(crown) +
@@ -52,8 +52,8 @@ std::vector<FieldWords> tree_words() {
               "gezondheid =estado estadosanitario estadofitosanitario =stato statovegetativo =salute "
               "condizioni tilstand sundhed =vitalitet kondition =hälsa vigueur toestand",
               "verkehr water soil boden date datum road"),
-        words("trees", "inspected", "inspected inspectiondate lastinspection surveydate =surveyed",
-              "kontrolldatum kontrolle controllo controle aufnahmedatum datecontrole datereleve "
+        words("trees", "inspected", "inspected inspectiondate lastinspection lastinsp surveydate =surveyed",
+              "kontrolldatum kontrolle controllo controle aufnahmedatum datecontrole datereleve datevisite "
               "inspectiedatum controledatum fechainspeccion fecharevision =revision datacontrollo "
               "dataispezione =dataverifica inspektion besigtigelse kontrolldatum besiktning",
               "next nächste prochain volgende"),
@@ -93,11 +93,12 @@ std::vector<FieldWords> place_words(std::string_view role) {
         words(role, "lat", "=lat =latitude",
               "=breitengrad =breite =latitud =latitudine =breedtegraad =breddegrad =wgslat", ""),
         words(role, "x", "=x =easting =eastings =xcoord =pointx =east",
-              "=xkoord =xkoordinate =rechtswert =ostwert =ost =coordx =xlambert =xl93 =utmx =este =est =xutm "
+              "=xkoord =xkoordinate =rechtswert =rw =ostwert =ost =coordx =xlambert =xl93 =utmx =este =est "
+              "=xutm "
               "=coordenadax =xrd =xcoordinaat =xetrs =ykkj =øst =östlig =e =xcc =coorx",
               ""),
         words(role, "y", "=y =northing =northings =ycoord =pointy =north",
-              "=ykoord =ykoordinate =hochwert =nordwert =nord =coordy =ylambert =yl93 =utmy =norte =yutm "
+              "=ykoord =ykoordinate =hochwert =hw =nordwert =nord =coordy =ylambert =yl93 =utmy =norte =yutm "
               "=coordenaday =yrd =ycoordinaat =yetrs =nordlig =n =coory",
               ""),
     };

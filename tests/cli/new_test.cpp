@@ -7,6 +7,7 @@
 #include <cmath>
 #include <iostream>
 #include <iterator>
+#include <nlohmann/json.hpp>
 #include <numbers>
 #include <set>
 
@@ -182,6 +183,35 @@ TEST(New, AFileThatCannotBeReadIsLeftOutBesideOthers) {
     EXPECT_NE(site.find("passes = \"../passes.csv\""), std::string::npos) << site;
     EXPECT_TRUE(std::filesystem::exists(folder / "park/trees.csv"));
     EXPECT_FALSE(std::filesystem::exists(folder / "park/passes.csv"));
+}
+
+TEST(New, ASheetFilledInWithSquaresOfTheMapIsRead) {
+    const Inventory& inventory = testing::invented_inventories().front();
+    const ScratchFolder folder;
+    write_park(inventory, folder.path());
+    ASSERT_EQ(run_program({"new", (folder / "park").string(), "--files", (folder / inventory.file).string(),
+                           (folder / "watches.csv").string()})
+                  .exit_code,
+              0);
+    const std::string header = testing::text_of(folder / "park/passes.csv");
+    const std::string squares = testing::text_of(folder / "park/squares.geojson");
+    const std::string key = "\"square\":\"";
+    const std::size_t name = squares.find(key) + key.size();
+    std::string passes = "date,time,watch,square\n";
+    for (int i = 0; i < 20; ++i)
+        passes += fmt::format("2026-09-20,19:{:02},W0,{}\n", 15 + i,
+                              squares.substr(name, squares.find('"', name) - name));
+    for (const char* column : {"date,", "time,", "watch,", "square,"})
+        EXPECT_NE(header.find(column), std::string::npos) << header;
+    testing::put_text(folder / "park/passes.csv", passes);
+    const Ran checked = run_program({"check", (folder / "park/site.toml").string(), "--json"});
+    EXPECT_EQ(checked.exit_code, 0) << checked.err;
+    const auto rows = nlohmann::json::parse(checked.out)["rows"];
+    const auto of_passes =
+        std::ranges::find_if(rows, [](const auto& row) { return row["layer"] == "passes"; });
+    ASSERT_NE(of_passes, rows.end());
+    EXPECT_EQ((*of_passes)["read"], 20);
+    EXPECT_EQ((*of_passes)["used"], 20);
 }
 
 TEST(New, ThirtyInventoriesAreRecognisedAndNothingIsGuessedInSilence) {
