@@ -124,7 +124,7 @@ RecognisedLayer recognised(Looked& looked, const std::optional<core::GeographicP
     settle_crs(sample, place, layer);
     settle_date_order(sample, custom_at(place), layer);
     if (looked.role.role != "trees") return layer;
-    if (auto only = only_guess(sample)) {
+    if (auto only = only_guess(sample, layer.fields)) {
         layer.source.only = std::move(only->only);
         layer.confirm_only = std::move(only->confirm);
     }

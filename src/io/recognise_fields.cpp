@@ -116,7 +116,7 @@ class Assignment {
             if (taken_[i] || spoken_of_.contains(i)) continue;
             if (!has("species") && holds_latin_names(column))
                 taken_[i] = Taken{"species", {}, "most values begin with the Latin name of a tree", {}};
-            else if (!has("condition") && column.values.size() >= 2 &&
+            else if (!has("condition") && kinds_of_condition(column) >= 2 &&
                      share_of_condition_words(column) >= 0.8)
                 taken_[i] = Taken{"condition", {}, "its values are words for condition", {}};
         }

@@ -37,6 +37,8 @@ struct ValuesGuess {
 [[nodiscard]] std::optional<ValuesGuess> yes_no_values(const ColumnSample& column);
 /// How many of the values are said by words that map to a condition, from 0 to 1.
 [[nodiscard]] double share_of_condition_words(const ColumnSample& column);
+/// How many different conditions they are.
+[[nodiscard]] std::size_t kinds_of_condition(const ColumnSample& column);
 /// Whether most values begin with the Latin name of a genus.
 [[nodiscard]] bool holds_latin_names(const ColumnSample& column);
 
@@ -49,6 +51,7 @@ struct OnlyGuess {
     std::string only;
     std::string confirm;
 };
-[[nodiscard]] std::optional<OnlyGuess> only_guess(const LayerSample& sample);
+[[nodiscard]] std::optional<OnlyGuess> only_guess(const LayerSample& sample,
+                                                  const std::vector<FieldGuess>& taken);
 
 }  // namespace roostward::io

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -93,6 +94,13 @@ double share_of_condition_words(const ColumnSample& column) {
     return column.many ? 0.0 : share_known(column, condition_words_of_the_world());
 }
 
+std::size_t kinds_of_condition(const ColumnSample& column) {
+    std::set<std::string_view> kinds;
+    for (const auto& [value, count] : column.values)
+        if (const auto meaning = meaning_of(value, condition_words_of_the_world())) kinds.insert(*meaning);
+    return kinds.size();
+}
+
 std::optional<ValuesGuess> condition_values(const ColumnSample& column) {
     constexpr double enough = 0.6;
     constexpr std::array<std::string_view, 14> ours = {
@@ -152,17 +160,19 @@ bool holds_two_words(const ColumnSample& column) {
     return two * 2 > all;
 }
 
-std::optional<OnlyGuess> only_guess(const LayerSample& sample) {
+std::optional<OnlyGuess> only_guess(const LayerSample& sample, const std::vector<FieldGuess>& taken) {
     std::vector<std::string> names;
     for (const ColumnSample& column : sample.columns)
         names.push_back(column.name);
     const KindColumns kinds(names);
     for (std::size_t i = 0; i < names.size(); ++i) {
         const ColumnSample& column = sample.columns[i];
+        // "refused" of a permission is no tree's end.
+        const bool is_field = std::ranges::any_of(
+            taken, [&](const FieldGuess& guess) { return guess.source.column == names[i]; });
         const bool read_anyway = std::ranges::find(kinds.columns(), i) != kinds.columns().end();
-        if (read_anyway || column.many || column.values.size() > 12 ||
-            names[i].find('"') != std::string::npos)
-            continue;
+        const bool looked_at = !is_field && !read_anyway && !column.many && column.values.size() <= 12;
+        if (!looked_at || names[i].find('"') != std::string::npos) continue;
         std::vector<std::string> gone;
         std::size_t rows = 0;
         for (const auto& [value, count] : column.values) {

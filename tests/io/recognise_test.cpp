@@ -115,6 +115,16 @@ TEST_F(Recognise, ALetterForWorkIsNoNo) {
     EXPECT_FALSE(values.contains("F"));
 }
 
+TEST_F(Recognise, WhatIsNoTreeIsLeftOutButARefusedPermissionIsNot) {
+    const auto found = trees("permission,remark,diameter_cm", [](int i) {
+        return fmt::format("{},{},{}", i % 9 == 0 ? "refused" : "given", i % 20 == 0 ? "felled" : "ok",
+                           thickness(i));
+    });
+    EXPECT_EQ(found.layers[0].source.only, "\"remark\" NOT IN ('felled') OR \"remark\" IS NULL");
+    EXPECT_FALSE(found.layers[0].confirm_only.empty());
+    ASSERT_NE(guess(found, "permission"), nullptr);
+}
+
 TEST_F(Recognise, DaysAndMonthsThatCanBeEitherGoByTheCustomAndAreMarked) {
     const auto cells = [](int i) {
         return fmt::format("{},0{}/0{}/2024", thickness(i), 1 + i % 9, 1 + i % 7);
