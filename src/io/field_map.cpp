@@ -32,7 +32,8 @@ class Finder {
         std::vector<Candidate> found;
         const auto add = [&](std::string_view word, std::string_view unit, bool girth) {
             for (std::size_t i = 0; i < bare_.size(); ++i) {
-                if (bare_[i] == word) found.push_back({i, unit, girth, columns_[i] == spec.name});
+                const bool known = std::ranges::find(found, i, &Candidate::column) != found.end();
+                if (bare_[i] == word && !known) found.push_back({i, unit, girth, columns_[i] == spec.name});
             }
         };
         add(bare_word(spec.name), spec.unit, false);

@@ -32,8 +32,10 @@ core::Metres accuracy_in_square(core::Metres accuracy, core::Metres side) {
 }
 
 Landmarks::Landmarks(std::span<const trees::Tree> trees, std::span<const NamedGround> squares) {
-    for (const trees::Tree& tree : trees)
-        trees_.emplace(tree.id, Landmark{tree.stem, tree.id});
+    for (const trees::Tree& tree : trees) {
+        const Names::iterator added = trees_.emplace(tree.id, Landmark{tree.stem, tree.id}).first;
+        ids_in_lower_case_[lower_case(tree.id)].insert(added->first);
+    }
     for (const NamedGround& square : squares) {
         const core::Metres side(std::sqrt(geo::area_of(square.shape.polygons).value()));
         squares_.emplace(bare_word(square.name),
@@ -70,6 +72,9 @@ Lost Landmarks::unknown(const char* kind, const std::string& name, const std::st
 
 Landmarks::Answer Landmarks::tree(const std::string& name) const {
     if (const auto found = trees_.find(name); found != trees_.end()) return found->second;
+    const auto alike = ids_in_lower_case_.find(lower_case(name));
+    if (alike != ids_in_lower_case_.end() && alike->second.size() == 1)
+        return trees_.find(*alike->second.begin())->second;
     return unknown("unknown tree", name, name, trees_,
                    "the inventory has no usable tree of this name; correct it, or give coordinates");
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -59,6 +60,7 @@ class Landmarks {
     [[nodiscard]] Answer square(const std::string& name) const;
 
     Names trees_, squares_;
+    std::map<std::string, std::set<std::string>> ids_in_lower_case_;  ///< of trees: notes mind no capitals
     std::vector<const survey::Watch*> watches_;
     mutable std::map<std::string, std::string> nearest_;  ///< asked for so far
 };

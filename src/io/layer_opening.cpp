@@ -29,6 +29,13 @@ std::vector<bool> OpenLayer::wanted() const {
     return wanted;
 }
 
+void tell_trouble(const RowTrouble& trouble, LayerReport& report) {
+    if (trouble.nothing_wrong)
+        report.set_apart({}, trouble.kind, trouble.value, trouble.sentence);
+    else
+        report.set_aside({}, trouble.kind, trouble.value, trouble.sentence);
+}
+
 void tell_cell_troubles(const SourceRow& row, const std::vector<std::string>& columns, LayerReport& report) {
     for (const CellTrouble& cell : row.cell_troubles) {
         report.doubt(

@@ -47,6 +47,8 @@ struct OpenLayer {
     [[nodiscard]] std::vector<bool> wanted() const;
 };
 
+/// Sets the present row aside.
+void tell_trouble(const RowTrouble& trouble, LayerReport& report);
 /// Each is a doubt, and the value counts as unknown.
 void tell_cell_troubles(const SourceRow& row, const std::vector<std::string>& columns, LayerReport& report);
 
@@ -57,7 +59,7 @@ void visit_rows(OpenLayer& layer, LayerReport& report, const Make& make, const K
     layer.rows->for_each(layer.wanted(), [&](const SourceRow& row) {
         report.begin_row(row.number);
         if (row.trouble != nullptr) {
-            report.set_aside({}, row.trouble->kind, row.trouble->value, row.trouble->sentence);
+            tell_trouble(*row.trouble, report);
             return true;
         }
         tell_cell_troubles(row, layer.rows->columns(), report);

@@ -69,7 +69,7 @@ class SheetSource : public RowSource {
         const auto* label = std::find_if(row.cells.data(), row.cells.data() + row.cells.size(),
                                          [](const SheetCell& cell) { return cell.kind == CellKind::text; });
         const RowTrouble trouble{"total", std::string(std::get<std::string_view>(label->value)),
-                                 "this row sums up those above it and is none of them"};
+                                 "this row sums up those above it and is none of them", true};
         std::fill(cells.values.begin(), cells.values.end(), Value());
         return visit({row.number, cells.values, nullptr, &trouble, {}});
     }

@@ -131,7 +131,7 @@ bool alike(const std::string& found, const std::string& expected, bool bearing) 
     char* end_expected = nullptr;
     const double a = std::strtod(found.c_str(), &end_found), b = std::strtod(expected.c_str(), &end_expected);
     if (found.empty() || expected.empty() || *end_found != '\0' || *end_expected != '\0') return false;
-    return std::abs(a - b) <= (bearing ? 2.0 : 1e-3 * std::abs(b));
+    return bearing ? std::abs(std::remainder(a - b, 360.0)) <= 2.0 : std::abs(a - b) <= 1e-3 * std::abs(b);
 }
 
 /// C4 is a square of 25 m: 0.00036648° of longitude at 52.298° N and 0.00022469° of latitude (WGS 84: a

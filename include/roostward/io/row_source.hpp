@@ -24,6 +24,7 @@ struct RowTrouble {
     std::string kind;
     std::string value;
     std::string sentence;
+    bool nothing_wrong = false;  ///< the row is no matter of its layer, and does not make the file bad
 };
 
 /// A cell that holds no value, but an error; the value is then empty.

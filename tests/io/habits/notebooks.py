@@ -28,10 +28,10 @@ def add():
     notes("Counts in words", "counts.csv",
           "time,lon,lat,bats\n" + "".join(f"2026-06-09T21:4{i},-1.8956,52.2982,{words}\n" for i, words in
                                           enumerate(["one", "a pair", "3 bats", "2-3", "dozen", "1", "1", "1", "1"])) +
-          "2026-06-09T21:55,-1.8956,52.2982,several\n", 9, 1, ["range", "uncounted"],
+          "2026-06-09T21:55,-1.8956,52.2982,several\n", 9, 1, ["how many?", "range"],
           ["0 count 1", "1 count 2", "2 count 3", "3 count 2", "4 count 12"])
     notes("Squares of the printed map", "squares.csv",
-          "date;clock;square;bearing\n9.6.2026;21:46;C4;SW\n9.6.2026;21:47;c 4;N\n", 2, 0, ["date order of the watches"],
+          "date;clock;square;bearing\n9.6.2026;21:46;C4;SW\n9.6.2026;21:47;c 4;N\n", 2, 0, [],
           ["0 accuracy_m 7.2169", "1 bearing_deg 0"], 'date_order = "dmy"')
     notes("Beside a tree", "beside_trees.csv", "time,near_tree\n2026-06-09T21:46,T1\n2026-06-09T21:47,t1\n", 2, 0,
           ["accuracy was not told"], ["0 accuracy_m 5", "1 accuracy_m 5"])
@@ -46,6 +46,6 @@ def add():
           ["0 bearing_deg 90", "1 bearing_deg 270", "2 bearing_deg -"])
     notes("Compass letters that mean east in German and west in French", "osten.csv",
           "time,lon,lat,bearing\n2026-06-09T21:46,-1.8956,52.2982,O\n2026-06-09T21:47,-1.8956,52.2982,Nordost\n", 2, 0,
-          ["unknown bearing"], ["0 bearing_deg -", "1 bearing_deg 45"])
+          ["east or west?"], ["0 bearing_deg -", "1 bearing_deg 45"])
     notes("Past midnight in one evening", "past_midnight.csv",
           "watch,date,time,lon,lat\navenue,2026-06-09,22:45,-1.8956,52.2982\n", 1, 0, [], ["0 time 2026-06-09T21:45:00Z"])

@@ -69,7 +69,7 @@ def add():
     case("A list with a title above it and a total below", "titled_book.xlsx", "trees",
          xlsx(("list", [["Trees of an invented park"], [], ["Tree no", "lon", "lat", "dbh"], ["A1", -1.8956, 52.298, 40],
                         ["A2", -1.8957, 52.298, 42], ["Total", None, None, 82]])), 2, 1,
-         ["header below the top", "not a row of its own"], ["A1 dbh_cm 40", "A2 dbh_cm 42"])
+         ["header below the top", "total"], ["A1 dbh_cm 40", "A2 dbh_cm 42"])
     case("Several sheets, one of them named", "several_book.xlsx", "trees",
          xlsx(("notes", [["About", "this"], ["made", "up"]]), ("trees 2026", [["tree", "lon", "lat", "dbh"], ["A1", -1.8956, 52.298, 40]])),
          1, 0, [], ["A1 dbh_cm 40"], 'layer = "trees 2026"')

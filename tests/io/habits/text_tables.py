@@ -158,7 +158,7 @@ case("Times with an offset, basic form", "offset.csv", "passes",
 
 case("Dates with points, clock with an h, decimal commas", "punkte.csv", "passes",
      "date;clock;lon;lat;bearing\n9.6.2026;21h46;-1,8956;52,2982;ONO\n13.6.2026;21:50;-1,8956;52,2982;SSW\n", 2, 0,
-     ["unknown bearing"], ["0 time 2026-06-09T20:46:00Z", "1 bearing_deg 202.5"])
+     ["east or west?"], ["0 time 2026-06-09T20:46:00Z", "1 bearing_deg 202.5"])
 
 case("Dates of which day and month cannot be told apart", "ambiguous.csv", "passes",
      "date,time,lon,lat\n09/06/2026,21:46,-1.8956,52.2982\n", stops="date_order")
