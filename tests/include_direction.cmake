@@ -27,7 +27,7 @@ set(homes "io" "geo" "geo" "geo" "activity" "io" "io" "io" "io" "io" "io" "io" "
 set(faults "")
 foreach(layer core geo io survey sun canopy trees activity siting plan report cli)
   file(GLOB headers ${SOURCE_DIR}/include/roostward/${layer}/*.hpp)
-  file(GLOB sources ${SOURCE_DIR}/src/${layer}/*.cpp ${SOURCE_DIR}/src/${layer}/*.hpp)
+  file(GLOB_RECURSE sources ${SOURCE_DIR}/src/${layer}/*.cpp ${SOURCE_DIR}/src/${layer}/*.hpp)
   foreach(file ${headers} ${sources})
     file(STRINGS ${file} includes REGEX "^#include")
     foreach(line ${includes})

@@ -6,13 +6,13 @@
 
 #include <fmt/format.h>
 
-#include "coordinate_step.hpp"
-#include "input_checks.hpp"
-#include "input_file.hpp"
-#include "locating.hpp"
-#include "named_ways.hpp"
-#include "placing.hpp"
-#include "read_canopy.hpp"
+#include "files/input_file.hpp"
+#include "places/coordinate_step.hpp"
+#include "places/input_checks.hpp"
+#include "places/locating.hpp"
+#include "places/named_ways.hpp"
+#include "places/placing.hpp"
+#include "rasters/read_canopy.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {

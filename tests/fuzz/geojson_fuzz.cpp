@@ -1,5 +1,5 @@
+#include "files/row_sources.hpp"
 #include "fuzz/fuzzing.hpp"
-#include "row_sources.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace roostward;

@@ -1,5 +1,5 @@
 #include "fuzz/fuzzing.hpp"
-#include "layers.hpp"
+#include "layers/layers.hpp"
 
 namespace {
 

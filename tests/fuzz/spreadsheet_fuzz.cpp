@@ -3,7 +3,7 @@
 #include <map>
 
 #include "fuzz/fuzzing.hpp"
-#include "sheet_table.hpp"
+#include "sheets/sheet_table.hpp"
 
 namespace {
 

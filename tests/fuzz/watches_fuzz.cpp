@@ -1,5 +1,5 @@
 #include "fuzz/fuzzing.hpp"
-#include "layers.hpp"
+#include "layers/layers.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace roostward;

@@ -1,0 +1,233 @@
+#include <gdal.h>
+#include <ogr_api.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <iterator>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "files/gdal_reading.hpp"
+#include "layers/layers.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using core::Instant;
+using survey::Track;
+using survey::Watch;
+
+constexpr double longest_watch_h = 12.0;  // common practice, no source
+constexpr double walking_m_per_s = 2.5;   // slower than this for long is a person
+constexpr double walking_for_h = 10.0 / 60.0;
+
+struct TimedPoint {
+    core::PlanePoint place;
+    std::optional<Instant> time;
+};
+
+/// One unbroken piece of a track. `number` counts the segments of the file from 1, empty ones included.
+struct Segment {
+    std::size_t number = 0;
+    std::string name;
+    std::vector<TimedPoint> points;
+};
+
+/// A usable segment: its points from the first with a time to the last.
+struct Walk {
+    geo::Line path;
+    Instant start;
+    Instant end;
+    [[nodiscard]] double hours() const { return core::hours_between(start, end).value(); }
+};
+
+std::optional<Instant> time_of(OGRFeatureH feature, int field) {
+    if (!OGR_F_IsFieldSetAndNotNull(feature, field)) return std::nullopt;
+    int year = 0, month = 0, day = 0, hour = 0, minute = 0, zone = 0;
+    float second = 0.0F;
+    OGR_F_GetFieldAsDateTimeEx(feature, field, &year, &month, &day, &hour, &minute, &second, &zone);
+    const core::Date date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
+                          std::chrono::day(static_cast<unsigned>(day))};
+    if (!date.ok()) return std::nullopt;
+    // GPX 1.1 says that times are UTC; OGR gives other offsets in quarters of an hour from 100.
+    const int offset = zone > 1 ? (zone - 100) * 15 : 0;
+    return std::chrono::sys_days(date) + std::chrono::hours(hour) + std::chrono::minutes(minute - offset) +
+           std::chrono::milliseconds(std::llround(static_cast<double>(second) * 1000.0));
+}
+
+/// The segments of every track, still without points: the layer of tracks knows the empty ones too.
+std::vector<std::vector<Segment>> empty_segments(OGRLayerH tracks) {
+    std::vector<std::vector<Segment>> of_track;
+    std::size_t number = 0;
+    while (const OwnedFeature feature{OGR_L_GetNextFeature(tracks)}) {
+        const auto track = static_cast<OGRFeatureH>(feature.get());
+        OGRGeometryH geometry = OGR_F_GetGeometryRef(track);
+        const int count = geometry == nullptr ? 0 : OGR_G_GetGeometryCount(geometry);
+        const std::string name = OGR_F_GetFieldAsString(track, OGR_F_GetFieldIndex(track, "name"));
+        std::vector<Segment>& segments = of_track.emplace_back();
+        for (int i = 0; i < count; ++i) {
+            ++number;
+            const std::string part = count > 1 ? fmt::format(", part {}", i + 1) : "";
+            segments.push_back({number, name.empty() ? fmt::format("row {}", number) : name + part, {}});
+        }
+    }
+    return of_track;
+}
+
+std::vector<Segment> segments_of(const InputSource& source) {
+    const OpenDataset dataset = open_dataset(source, DatasetKind::vector);
+    const Complaints complaints;
+    OGRLayerH tracks = GDALDatasetGetLayerByName(dataset.get(), "tracks");
+    OGRLayerH points = GDALDatasetGetLayerByName(dataset.get(), "track_points");
+    if (tracks == nullptr || points == nullptr)
+        cannot_use(source, "there are no tracks in this file. Export the recorded track as GPX.");
+    std::vector<std::vector<Segment>> of_track = empty_segments(tracks);
+    OGRFeatureDefnH definition = OGR_L_GetLayerDefn(points);
+    const int track_field = OGR_FD_GetFieldIndex(definition, "track_fid");
+    const int segment_field = OGR_FD_GetFieldIndex(definition, "track_seg_id");
+    const int time_field = OGR_FD_GetFieldIndex(definition, "time");
+    while (const OwnedFeature feature{OGR_L_GetNextFeature(points)}) {
+        const auto point = static_cast<OGRFeatureH>(feature.get());
+        OGRGeometryH place = OGR_F_GetGeometryRef(point);
+        const auto track = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, track_field));
+        const auto segment = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, segment_field));
+        of_track.at(track).at(segment).points.push_back(
+            {{OGR_G_GetX(place, 0), OGR_G_GetY(place, 0)}, time_of(point, time_field)});
+    }
+    if (!complaints.first().empty())
+        cannot_use(source, fmt::format("reading stopped: {}. Export the track again.", complaints.first()));
+    std::vector<Segment> all;
+    for (std::vector<Segment>& segments : of_track)
+        std::move(segments.begin(), segments.end(), std::back_inserter(all));
+    return all;
+}
+
+bool clock_was_set(Instant time) {
+    const core::Date date(std::chrono::floor<std::chrono::days>(time));
+    return date.year() >= std::chrono::year(1990) && date.year() <= std::chrono::year(2037);
+}
+
+/// Sets aside what is no walk in time.
+std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
+    const auto& points = segment.points;
+    if (points.size() < 2) {
+        report.set_aside("geometry", "segment without a path", fmt::format("{} points", points.size()),
+                         "a segment needs two points or more: take it out");
+        return std::nullopt;
+    }
+    const auto timed = [](const TimedPoint& p) { return p.time.has_value(); };
+    const auto first = std::find_if(points.begin(), points.end(), timed);
+    const auto last = std::find_if(points.rbegin(), points.rend(), timed).base();
+    if (first == points.end() || last - first < 2) {
+        report.set_aside("time", "segment without times", "",
+                         "record the track with times, or write the watch in a table");
+        return std::nullopt;
+    }
+    if (!std::all_of(first, last, [](const TimedPoint& p) { return !p.time || clock_was_set(*p.time); })) {
+        report.set_aside(
+            "time", "clock not set", core::to_text(*first->time),
+            "the clock of the device was not set: write the watch with its true times in a table");
+        return std::nullopt;
+    }
+    Walk walk{{}, *first->time, *(last - 1)->time};
+    std::transform(first, last, std::back_inserter(walk.path), [](const TimedPoint& p) { return p.place; });
+    const auto without =
+        static_cast<std::size_t>(std::count_if(points.begin(), points.end(), std::not_fn(timed)));
+    if (without > 0) {
+        report.doubt("time", "points without time", fmt::format("{}", without),
+                     "points before the first and after the last time were left out");
+    }
+    return walk;
+}
+
+double length_on_ground(const geo::Line& path) {
+    const auto on_globe = [](core::PlanePoint p) {
+        return core::GeographicPoint{core::Degrees(p.easting), core::Degrees(p.northing)};
+    };
+    double metres = 0.0;
+    for (std::size_t i = 1; i < path.size(); ++i) {
+        metres += geo::geodesic_distance(on_globe(path[i - 1]), on_globe(path[i])).value();
+    }
+    return metres;
+}
+
+void judge_hours(double hours, LayerReport& report) {
+    const std::string value = fmt::format("{:.2f} h", hours);
+    if (hours < 0.0)
+        report.set_aside("time", "ends before it starts", value,
+                         "its points are not in the order of time: record it again");
+    if (hours == 0.0)
+        report.set_aside("time", "watch of no length", value,
+                         "all its points have one time: write the watch in a table");
+    if (hours > longest_watch_h)
+        report.set_aside("time", "watch of over 12 hours", value, "nobody watches that long: cut the track");
+}
+
+LayerFacts gpx_facts(const InputSource& source) {
+    LayerFacts facts = facts_of_source(source);
+    facts.crs = geo::wgs84();  // GPX 1.1: latitude and longitude, WGS 84
+    facts.file.crs = facts.crs.definition;
+    return facts;
+}
+
+}  // namespace
+
+bool is_gpx_of_tracks(const InputSource& source) {
+    return extension_of(source) == "gpx" &&
+           (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
+}
+
+UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clock) {
+    UnplacedWatches watches{{gpx_facts(source), {}}, {}};
+    LayerReport& report = watches.facts.report;
+    for (const Segment& segment : segments_of(source)) {
+        report.begin_row(segment.number);
+        const std::optional<Walk> walk = walk_of(segment, report);
+        if (walk) judge_hours(walk->hours(), report);
+        if (!report.usable()) continue;
+        report.doubt("farthest_seen_m", "how far was not told", "",
+                     fmt::format("a GPX file cannot say how far a pass could be seen; {:.0f} m was taken, as "
+                                 "for watching by eye",
+                                 2.0 * range_by_eye.value()));
+        Watch watch;
+        watch.row = segment.number;
+        watch.name = segment.name;
+        watch.path = walk->path;
+        watch.start = walk->start;
+        watch.end = walk->end;
+        watch.evening = clock.evening_of(walk->start, std::chrono::minutes(0));
+        watch.range = range_by_eye;
+        watches.rows.push_back(std::move(watch));
+    }
+    return watches;
+}
+
+UnplacedLayer<Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock) {
+    UnplacedLayer<Track> tracks{gpx_facts(source), {}};
+    LayerReport& report = tracks.facts.report;
+    for (const Segment& segment : segments_of(source)) {
+        report.begin_row(segment.number);
+        const std::optional<Walk> walk = walk_of(segment, report);
+        if (!walk) continue;
+        const double speed = length_on_ground(walk->path) / (walk->hours() * 3600.0);
+        if (walk->hours() > walking_for_h && speed < walking_m_per_s) {
+            report.set_aside("geometry", "a person walking", fmt::format("{:.1f} m/s", speed),
+                             "this is slower than any flight: give it as watches");
+            continue;
+        }
+        Track track;
+        track.row = segment.number;
+        track.path = walk->path;
+        track.time = walk->start;
+        track.evening = clock.evening_of(walk->start, std::chrono::minutes(0));
+        tracks.rows.push_back(std::move(track));
+    }
+    return tracks;
+}
+
+}  // namespace roostward::io

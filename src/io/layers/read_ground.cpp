@@ -1,0 +1,35 @@
+#include "files/input_file.hpp"
+#include "layers/layers.hpp"
+#include "places/place_reader.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+UnplacedLayer<GroundShape> read_shapes(const InputSource& source, bool polygons_only) {
+    static const std::vector<FieldSpec> specs = with_place_fields({});
+    UnplacedLayer<GroundShape> shapes{facts_of_source(source), {}};
+    OpenLayer layer(source, specs, shapes.facts);
+    const PlaceReader place(layer, source, shapes.facts);
+    read_rows(layer, shapes, [&](const RowReader& row) {
+        GroundShape ground{row.row().number, place.shape(row)};
+        const bool others = !ground.shape.points.empty() || !ground.shape.lines.empty();
+        if (row.report().usable() && polygons_only && (others || ground.shape.polygons.empty())) {
+            row.report().set_aside("geometry", "not a polygon", "", "an area is drawn as a polygon");
+        }
+        return ground;
+    });
+    return shapes;
+}
+
+}  // namespace
+
+UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source) {
+    return read_shapes(source, true);
+}
+
+UnplacedLayer<GroundShape> read_features(const InputSource& source) {
+    return read_shapes(source, false);
+}
+
+}  // namespace roostward::io

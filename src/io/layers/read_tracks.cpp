@@ -1,0 +1,67 @@
+#include <string>
+
+#include "files/input_file.hpp"
+#include "layers/layers.hpp"
+#include "places/place_reader.hpp"
+#include "words/counts.hpp"
+#include "words/row_clock.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using survey::Track;
+
+const std::vector<FieldSpec>& track_fields() {
+    static const std::vector<FieldSpec> specs = with_place_fields({
+        {"time", {}, Dimension::plain, {{"datetime"}, {"timestamp"}, {"start"}, {"when"}}},
+        {"date", {}, Dimension::plain, {{"day"}}},
+        {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
+        {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
+        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+    });
+    return specs;
+}
+
+constexpr PlaceReader::OtherLines other_lines{
+    "one flight is one line: split a line of several parts into rows", "draw the path, or give it as a pass"};
+
+}  // namespace
+
+UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock,
+                                 const WatchHours& watches) {
+    if (is_gpx_of_tracks(source)) return read_gpx_tracks(source, clock);
+    UnplacedLayer<Track> tracks{facts_of_source(source), {}};
+    OpenLayer layer(source, track_fields(), tracks.facts);
+    if (!layer.rows->has_geometry()) {
+        cannot_use(
+            source,
+            "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
+    }
+    const PlaceReader place(layer, source, tracks.facts);
+    const RowClock times(clock, watches, layer, source, tracks.facts.report, {"time", "date"});
+    const FieldMap& fields = layer.fields;
+    read_rows(layer, tracks, [&](const RowReader& row) {
+        Track track;
+        track.row = row.row().number;
+        track.path = place.line(row, other_lines);
+        track.watch = row.text(fields.at("watch"));
+        const RowTime time = times.at(row, fields.at("date"), fields.at("time"), track.watch);
+        if (time.evening) track.evening = *time.evening;
+        if (time.moment) track.time = time.moment->instant;
+        track.count = count_in(row, fields.at("count")).value_or(1.0);
+        if (track.count <= 0.0 && row.report().usable()) {
+            row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
+                                   "a flight needs at least one animal");
+        }
+        track.animal = row.text(fields.at("animal"));
+        return track;
+    });
+    return tracks;
+}
+
+const std::vector<FieldSpec>& fields_of_tracks() {
+    return track_fields();
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,156 @@
+#include <array>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "layers/layers.hpp"
+#include "places/tree_or_place.hpp"
+#include "roostward/io/bearings.hpp"
+#include "words/row_clock.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using survey::Watch;
+
+const std::vector<FieldSpec>& watch_fields() {
+    static const std::vector<FieldSpec> specs = with_place_fields({
+        {"watch", {}, Dimension::plain, {{"id"}, {"name"}, {"station"}, {"watchpoint"}, {"vantagepoint"}}},
+        {"date", {}, Dimension::plain, {{"day"}, {"evening"}}},
+        {"start", {}, Dimension::plain, {{"starttime"}, {"from"}, {"begin"}, {"started"}}},
+        {"end", {}, Dimension::plain, {{"endtime"}, {"to"}, {"finish"}, {"until"}, {"stop"}, {"ended"}}},
+        {"farthest_seen_m",
+         "m",
+         Dimension::length,
+         {{"farthestseen"}, {"howfar"}, {"howfarm"}, {"visibilitym"}}},
+        {"range_m", "m", Dimension::length, {}},
+        {"look_deg", {}, Dimension::angle, {{"look"}, {"looking"}, {"facing"}, {"facingdeg"}}},
+        {"view_deg", {}, Dimension::angle, {{"view"}, {"fieldofview"}, {"fov"}}},
+        {"observer", {}, Dimension::plain, {{"who"}, {"surveyor"}}},
+        {"seen_by", {}, Dimension::plain, {{"method"}, {"equipment"}}},
+        {"temp_c", {}, Dimension::temperature, {{"temp"}, {"temperature"}, {"temperaturec"}}},
+        {"wind_ms", {}, Dimension::speed, {{"wind"}, {"windspeedms"}}},
+        {"rain", {}, Dimension::plain, {{"wet"}}},
+        {"near_tree", {}, Dimension::plain, {{"nearesttree"}, {"bytree"}, {"attree"}}},
+    });
+    return specs;
+}
+
+constexpr std::array<Word<bool>, 6> rain_words = {
+    {{"dry", false}, {"light", true}, {"heavy", true}, {"drizzle", true}, {"wet", true}, {"rain", true}}};
+
+class WatchReader {
+ public:
+    WatchReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+        : fields_(layer.fields),
+          place_(layer, source, facts, layer.fields.at("near_tree")),
+          clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
+
+    [[nodiscard]] DateOrder date_order() const { return clock_.date_order(); }
+
+    [[nodiscard]] MaybePlaced<Watch> operator()(const RowReader& row) const {
+        MaybePlaced<Watch> made;
+        Watch& watch = made.record;
+        watch.row = row.row().number;
+        watch.name = row.text(fields_.at("watch"));
+        if (watch.name.empty()) watch.name = fmt::format("row {}", watch.row);
+        watch.path = {place_.take(row, made.elsewhere)};
+        take_times(row, watch);
+        watch.range = range(row);
+        watch.view = view(row);
+        watch.observer = row.text(fields_.at("observer"));
+        watch.seen_by = row.text(fields_.at("seen_by"));
+        if (const auto t = row.number(fields_.at("temp_c"), {-60.0, 60.0}))
+            watch.temperature = core::Celsius(*t);
+        if (const auto w = row.number(fields_.at("wind_ms"), {0.0, 60.0}))
+            watch.wind = core::MetresPerSecond(*w);
+        watch.rain = rain(row);
+        return made;
+    }
+
+ private:
+    void take_times(const RowReader& row, Watch& watch) const {
+        const auto stretch = clock_.stretch(row, fields_.at("date"), fields_.at("start"), fields_.at("end"));
+        if (!stretch) return;
+        watch.start = stretch->start.instant;
+        watch.end = stretch->end;
+        watch.evening = stretch->start.evening;
+        judge_length(watch, row.report());
+    }
+
+    static void judge_length(const Watch& watch, LayerReport& report) {
+        constexpr double longest = 12.0;
+        const double hours = watch.hours().value();
+        if (hours < 0.0)
+            report.set_aside("end", "ends before it starts", fmt::format("{:.2f} h", hours),
+                             "correct start or end");
+        if (hours == 0.0)
+            report.set_aside("end", "watch of no length", "0 h", "write when it began and when it ended");
+        if (hours > longest) {
+            report.set_aside("end", "watch of over 12 hours", fmt::format("{:.2f} h", hours),
+                             "nobody watches that long: correct start or end");
+        }
+    }
+
+    /// Half of how far a pass could be seen is the half-normal's scale.
+    [[nodiscard]] core::Metres range(const RowReader& row) const {
+        if (const auto scale = row.number(fields_.at("range_m"), {1.0, 1000.0, true}))
+            return core::Metres(*scale);
+        if (const auto farthest = row.number(fields_.at("farthest_seen_m"), {2.0, 2000.0, true})) {
+            return core::Metres(*farthest / 2.0);
+        }
+        row.report().doubt(
+            "farthest_seen_m", "how far was not told", "",
+            fmt::format(
+                "nobody wrote how far a pass could be seen; {:.0f} m was taken, as for watching by eye. "
+                "Write farthest_seen_m",
+                2.0 * range_by_eye.value()));
+        return range_by_eye;
+    }
+
+    [[nodiscard]] std::optional<survey::FieldOfView> view(const RowReader& row) const {
+        const std::optional<double> width = row.number(fields_.at("view_deg"), {0.0, 360.0, true});
+        const std::string look = row.text(fields_.at("look_deg"));
+        if (!width || *width >= 360.0) return std::nullopt;
+        const Reading<double> reading =
+            says_nothing(look) ? Trouble{"no look_deg", "write which way was watched"} : read_bearing(look);
+        if (const double* degrees = value_in(reading))
+            return survey::FieldOfView{core::Degrees(*degrees), core::Degrees(*width)};
+        row.report().set_aside("look_deg", trouble_in(reading).kind, look,
+                               trouble_in(reading).sentence + ", or leave view_deg empty for all round");
+        return std::nullopt;
+    }
+
+    /// yes, no, how it rained, or how many millimetres.
+    [[nodiscard]] std::optional<bool> rain(const RowReader& row) const {
+        const Field& field = fields_.at("rain");
+        const std::string written = row.text(field);
+        if (const std::optional<bool> known = read_word<bool>(written, rain_words)) return known;
+        const std::optional<WrittenNumber> amount = read_number(written);
+        if (amount && (amount->unit.empty() || amount->unit == "mm")) return amount->value > 0.0;
+        return row.yes_no(field);
+    }
+
+    const FieldMap& fields_;
+    TreeOrPlace place_;
+    RowClock clock_;
+};
+
+}  // namespace
+
+UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock) {
+    if (is_gpx_of_tracks(source)) return read_gpx_watches(source, clock);
+    UnplacedWatches watches{{facts_of_source(source), {}}, {}};
+    OpenLayer layer(source, watch_fields(), watches.facts);
+    const WatchReader reader(source, clock, layer, watches.facts);
+    watches.date_order = reader.date_order();
+    read_placed_or_not(layer, watches, reader);
+    return watches;
+}
+
+const std::vector<FieldSpec>& fields_of_watches() {
+    return watch_fields();
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,37 @@
+#include "places/grid_places.hpp"
+
+#include <fmt/format.h>
+
+#include "places/landmarks.hpp"
+#include "roostward/geo/grid_reference.hpp"
+
+namespace roostward::io {
+
+const geo::Transform& GridPlaces::way_from(const geo::Crs& crs) {
+    return ways_.try_emplace(crs.definition, crs, facts_.crs).first->second;
+}
+
+std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const Field& field) {
+    const std::string written = row.text(field);
+    std::optional<geo::GridSquare> square = geo::mgrs_square(written);
+    if (!square) {
+        square = geo::british_square(written);
+        if (square) facts_.british_rows.push_back(row.row().number);
+    }
+    if (!square) {
+        row.report().set_aside(
+            field.name, "unknown grid reference", written,
+            "only references of the military grid with their zone, as 30UWC1234567890, and "
+            "of the British grid, as SP 0631 7792, are read; give lon and lat for any other");
+        return std::nullopt;
+    }
+    if (square->side >= coarse_side) {
+        row.report().doubt(
+            field.name, too_coarse, fmt::format("{:g} m", square->side.value()),
+            "the reference names a square of this side, and its middle was taken; give more digits");
+    }
+    const bool same = square->crs == facts_.crs;
+    return Square{same ? square->middle : way_from(square->crs)(square->middle), square->side};
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,139 @@
+#include "places/locating.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "places/landmarks.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+using survey::Pass;
+using survey::Watch;
+
+/// Gives every row of a layer that lies elsewhere its place by `locate(record, where)`, which says why not.
+template <class Record, class Locate>
+void locate(UnplacedLayer<Record>& layer, const Locate& locate) {
+    if (layer.elsewhere.empty()) return;
+    for (Elsewhere<Record>& row : layer.elsewhere) {
+        if (const std::optional<Lost> lost = locate(row.record, row.where)) {
+            layer.facts.report.set_aside_row(row.record.row, lost->why.kind, lost->value, lost->why.sentence);
+        } else {
+            layer.rows.push_back(std::move(row.record));
+        }
+    }
+    layer.elsewhere.clear();
+    std::ranges::stable_sort(layer.rows, {}, &Record::row);
+}
+
+/// Where a thing is that stands at what it is told by.
+template <class SetPosition>
+auto at(const Landmarks& landmarks, const SetPosition& set) {
+    return [&landmarks, &set](auto& record, const Whereabouts& where) -> std::optional<Lost> {
+        const Landmarks::Answer answer = landmarks.named(where);
+        if (const auto* lost = std::get_if<Lost>(&answer)) return *lost;
+        set(record, std::get<Landmark>(answer).position);
+        return std::nullopt;
+    };
+}
+
+class PassLocator {
+ public:
+    PassLocator(const Landmarks& landmarks, const GridNorth& north) : landmarks_(landmarks), north_(north) {}
+
+    std::optional<Lost> operator()(Pass& pass, const Whereabouts& where) {
+        const auto* from = std::get_if<FromStation>(&where);
+        const Landmarks::Answer answer =
+            from != nullptr ? landmarks_.station_of(pass) : landmarks_.named(where);
+        if (const auto* lost = std::get_if<Lost>(&answer)) return *lost;
+        const Landmark& mark = std::get<Landmark>(answer);
+        if (from != nullptr)
+            place_from(pass, mark, *from);
+        else
+            place_at(pass, mark);
+        return std::nullopt;
+    }
+
+    void tell(LayerReport& report) const {
+        if (by_eye_ > 0) {
+            report.note_layer(
+                "accuracy was not told", fmt::format("{} by distance and direction", by_eye_),
+                "taken from 20 % of the distance, and 5° of a direction in degrees or 6.5° of a compass word "
+                "(common practice, no source); write accuracy_m where you know better");
+        }
+        if (by_tree_ > 0) {
+            report.note_layer(
+                "accuracy was not told", fmt::format("{} by tree", by_tree_),
+                fmt::format("{} m was taken (common practice, no source); write accuracy_m where "
+                            "you know better",
+                            near_tree_accuracy.value()));
+        }
+        if (coarse_ > 0) {
+            report.doubt_layer(
+                too_coarse, fmt::format("{} in squares", coarse_),
+                "a square of 100 m holds many trees: these count, but tell little; use squares of 25 m");
+        }
+    }
+
+ private:
+    void place_from(Pass& pass, const Landmark& station, const FromStation& from) {
+        pass.position = core::moved(
+            station.position, north_.grid_bearing(from.true_direction, station.position), from.distance);
+        if (pass.accuracy.value() > 0.0 || from.distance.value() == 0.0) return;
+        pass.accuracy = from.accuracy;
+        ++by_eye_;
+    }
+
+    /// A told accuracy replaces that of a tree; a square stays as large as it is.
+    void place_at(Pass& pass, const Landmark& mark) {
+        pass.position = mark.position;
+        if (mark.side.value() > 0.0) {
+            pass.accuracy = accuracy_in_square(pass.accuracy, mark.side);
+            pass.step = mark.side;
+            coarse_ += mark.side >= coarse_side;
+        } else if (pass.accuracy.value() <= 0.0) {
+            pass.accuracy = near_tree_accuracy;
+            ++by_tree_;
+        }
+    }
+
+    const Landmarks& landmarks_;
+    const GridNorth& north_;
+    std::size_t by_eye_ = 0, by_tree_ = 0, coarse_ = 0;
+};
+
+bool anything_elsewhere(const UnplacedInputs& in) {
+    const auto any = [](const auto& layer) { return layer && !layer->elsewhere.empty(); };
+    return any(in.watches) || any(in.passes) || any(in.roosts) || any(in.boxes);
+}
+
+template <class Layer>
+auto rows_of(const std::optional<Layer>& layer) {
+    return layer ? std::span(layer->rows) : decltype(std::span(layer->rows))();
+}
+
+}  // namespace
+
+void locate_elsewhere(UnplacedInputs& in, const GridNorth& north) {
+    if (!anything_elsewhere(in)) return;
+    Landmarks landmarks(rows_of(in.trees), rows_of(in.squares));
+    const auto position_of = [](auto& record, core::PlanePoint where) { record.position = where; };
+    const auto path_of = [](Watch& watch, core::PlanePoint where) { watch.path = {where}; };
+    if (in.watches) {
+        locate<Watch>(*in.watches, at(landmarks, path_of));
+        landmarks.add_stations(in.watches->rows);
+    }
+    if (in.passes) {
+        PassLocator locator(landmarks, north);
+        locate(*in.passes, std::ref(locator));
+        locator.tell(in.passes->facts.report);
+    }
+    if (in.roosts) locate(*in.roosts, at(landmarks, position_of));
+    if (in.boxes) locate(*in.boxes, at(landmarks, position_of));
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,158 @@
+#include "places/planning_plane.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "places/median_point.hpp"
+#include "roostward/core/error.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+constexpr double earth_radius_m = 6371008.8;  // mean radius, WGS 84 (IUGG)
+constexpr double near_m = 100'000.0;
+
+/// Straight through the globe, metres.
+double chord(core::PlanePoint a, core::PlanePoint b) {
+    const auto on_globe = [](core::PlanePoint p) {
+        const double lon = p.easting * std::numbers::pi / 180.0;
+        const double lat = p.northing * std::numbers::pi / 180.0;
+        return std::array<double, 3>{std::cos(lat) * std::cos(lon), std::cos(lat) * std::sin(lon),
+                                     std::sin(lat)};
+    };
+    const auto p = on_globe(a);
+    const auto q = on_globe(b);
+    return earth_radius_m * std::hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+}
+
+struct PlacedPoints {
+    geo::Crs crs;
+    geo::Line points;
+};
+
+template <class Ground>
+PlacedPoints points_of_ground(const UnplacedLayer<Ground>& layer) {
+    PlacedPoints placed{layer.facts.crs, {}};
+    for (const Ground& ground : layer.rows) {
+        for (const geo::Polygon& polygon : ground.shape.polygons) {
+            placed.points.insert(placed.points.end(), polygon.outer.begin(), polygon.outer.end());
+        }
+    }
+    return placed;
+}
+
+template <class Record, class PointOf>
+PlacedPoints points_of(const UnplacedLayer<Record>& layer, const PointOf& point_of) {
+    PlacedPoints placed{layer.facts.crs, {}};
+    for (const Record& record : layer.rows)
+        placed.points.push_back(point_of(record));
+    return placed;
+}
+
+PlacedPoints points_of_site(const UnplacedInputs& in) {
+    const auto has_rows = [](const auto& layer) { return layer && !layer->rows.empty(); };
+    if (has_rows(in.allowed_area)) return points_of_ground(*in.allowed_area);
+    if (has_rows(in.watches))
+        return points_of(*in.watches, [](const survey::Watch& w) { return w.path.front(); });
+    if (has_rows(in.passes)) return points_of(*in.passes, [](const survey::Pass& p) { return p.position; });
+    if (has_rows(in.tracks))
+        return points_of(*in.tracks, [](const survey::Track& t) { return t.path.front(); });
+    if (has_rows(in.trees)) return points_of(*in.trees, [](const trees::Tree& t) { return t.stem; });
+    if (has_rows(in.squares)) return points_of_ground(*in.squares);
+    return {geo::wgs84(), {}};
+}
+
+/// Strays, as one pair of swapped coordinates, must not decide the zone.
+std::vector<core::GeographicPoint> without_strays(const geo::Line& degrees) {
+    std::vector<core::GeographicPoint> kept;
+    const std::optional<core::PlanePoint> middle = median_point(degrees);
+    for (const core::PlanePoint& p : degrees) {
+        if (middle && chord(p, *middle) <= near_m)
+            kept.push_back({core::Degrees(p.easting), core::Degrees(p.northing)});
+    }
+    return kept;
+}
+
+[[noreturn]] void refuse(const std::string& sentence) {
+    throw core::Error(core::Fault::site_file, {{}, {}, {}, "site.crs"}, sentence);
+}
+
+geo::Crs checked(const std::string& wanted) {
+    constexpr const char* what_to_give =
+        "Give a projected system in metres, as crs = \"EPSG:25832\", or \"auto\" for the UTM zone of the "
+        "site.";
+    geo::CrsFacts facts;
+    try {
+        facts = geo::facts_of({wanted});
+    } catch (const core::Error&) {
+        refuse(fmt::format("\"{}\" is no known coordinate reference system. {}", wanted, what_to_give));
+    }
+    if (!facts.projected_in_metres)
+        refuse(fmt::format("{} is not in metres on a plane. {}", facts.name, what_to_give));
+    return {facts.authority.empty() ? wanted : facts.authority};
+}
+
+}  // namespace
+
+geo::Crs planning_crs(const std::string& wanted, const UnplacedInputs& inputs) {
+    if (!wanted.empty() && wanted != "auto") return checked(wanted);
+    PlacedPoints site = points_of_site(inputs);
+    if (site.crs != geo::wgs84()) geo::Transform(site.crs, geo::wgs84()).apply(site.points);
+    if (site.points.empty()) {
+        throw core::Error(core::Fault::inputs, {},
+                          "nothing that was read has a place: no usable row in any layer.");
+    }
+    const std::optional<geo::Crs> zone = geo::utm_zone_of(without_strays(site.points));
+    if (!zone)
+        refuse(
+            "the site lies beyond 84° of latitude, where there is no UTM zone: give crs, as \"EPSG:3995\".");
+    return *zone;
+}
+
+const geo::Transform* PlanningPlane::way_from(const geo::Crs& from) {
+    const auto known = ways_.find(from.definition);
+    if (known != ways_.end()) return known->second ? &*known->second : nullptr;
+    const bool same =
+        from == crs_ || (from != geo::wgs84() && geo::facts_of(from).authority == crs_.definition);
+    std::optional<geo::Transform>& way = ways_[from.definition];
+    if (!same) way.emplace(from, crs_);
+    return way ? &*way : nullptr;
+}
+
+GridNorth::GridNorth(const geo::Crs& plane, const core::Box& site) : site_(site) {
+    const std::array<core::PlanePoint, 4> corners = {{site.south_west,
+                                                      {site.north_east.easting, site.south_west.northing},
+                                                      {site.south_west.easting, site.north_east.northing},
+                                                      site.north_east}};
+    constexpr double step_m = 100.0;
+    const geo::Transform to_globe(plane, geo::wgs84());
+    const auto on_globe = [&](core::PlanePoint p) {
+        const core::PlanePoint degrees = to_globe(p);
+        return core::GeographicPoint{core::Degrees(degrees.easting), core::Degrees(degrees.northing)};
+    };
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const core::GeographicPoint here = on_globe(corners[i]);
+        const core::GeographicPoint grid_north = on_globe({corners[i].easting, corners[i].northing + step_m});
+        convergence_[i] = std::remainder(geo::geodesic_bearing(here, grid_north).value(), 360.0);
+        const double scale = step_m / geo::geodesic_distance(here, grid_north).value();
+        if (std::abs(scale - 1.0) > std::abs(worst_scale_ - 1.0)) worst_scale_ = scale;
+    }
+}
+
+core::Degrees GridNorth::grid_bearing(core::Degrees true_bearing, core::PlanePoint at) const {
+    const auto along = [](double value, double from, double to) {
+        return to > from ? (value - from) / (to - from) : 0.0;
+    };
+    const double east = along(at.easting, site_.south_west.easting, site_.north_east.easting);
+    const double north = along(at.northing, site_.south_west.northing, site_.north_east.northing);
+    const double south_edge = std::lerp(convergence_[0], convergence_[1], east);
+    const double north_edge = std::lerp(convergence_[2], convergence_[3], east);
+    return core::normalised(true_bearing - core::Degrees(std::lerp(south_edge, north_edge, north)));
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,62 @@
+#include <gdal.h>
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "files/gdal_reading.hpp"
+#include "recognise/recognise_roles.hpp"
+#include "recognise/recognise_words.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+struct HeightRange {
+    double least = 0.0, most = 0.0;
+};
+
+/// From some cells of the first band.
+std::optional<HeightRange> heights_of(GDALDatasetH dataset) {
+    const Complaints complaints;
+    HeightRange range;
+    double mean = 0.0, deviation = 0.0;
+    if (GDALGetRasterStatistics(GDALGetRasterBand(dataset, 1), 1, 1, &range.least, &range.most, &mean,
+                                &deviation) != CE_None)
+        return std::nullopt;
+    return range;
+}
+
+}  // namespace
+
+bool is_raster(const InputSource& source) {
+    constexpr std::array<std::string_view, 8> kinds = {"tif", "tiff", "vrt", "asc",
+                                                       "img", "jp2",  "xyz", "adf"};
+    return std::ranges::find(kinds, extension_of(source)) != kinds.end();
+}
+
+RoleGuess role_of_raster(const InputSource& source) {
+    const OpenDataset dataset = open_dataset(source, DatasetKind::raster);
+    if (GDALGetRasterCount(dataset.get()) >= 3)
+        return {"", 0.0, "", "it looks like a picture, which is not read"};
+    const auto range = heights_of(dataset.get());
+    const bool above_ground =
+        range && range->least > -5.0 && range->least < 2.0 && range->most > 3.0 && range->most < 90.0;
+    const std::string heights =
+        range ? fmt::format("heights from {:.1f} to {:.1f}", range->least, range->most) : "no heights";
+    const ColumnName name = taken_apart(std::filesystem::path(source.file).stem().string());
+    for (const std::string_view role : {"canopy", "surface", "terrain"}) {
+        const auto words = std::ranges::find(layer_words(), role, &LayerWords::role);
+        if (std::ranges::any_of(words->names, [&](const ListedWord& w) { return match(name, w) > 0; }))
+            return {std::string(role), 5.0, role == "canopy" && above_ground ? "" : "named so, " + heights,
+                    ""};
+    }
+    if (above_ground) return {"canopy", 4.0, heights + ": read as metres above ground, not above sea", ""};
+    return {"", 0.0, "",
+            "it may be heights above sea: give surface and terrain, or the height of the canopy"};
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,75 @@
+#include "site/parameter_tables.hpp"
+
+namespace roostward::io {
+
+std::vector<ParameterSpec> box_specs() {
+    return {
+        {"box.made_of", TextKind{}, "", always(Document(), common_practice), "what the boxes are made of",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.box.made_of = text_in(value);
+         }},
+        {"box.wall", WordKind{{"thin", "insulated"}}, "", always("thin", common_practice),
+         "thin walls heat up in the sun; most boxes have them",
+         [](SiteFile& site, const Document& value) {
+             site.settings.box.wall = text_in(value) == "thin" ? siting::Wall::thin : siting::Wall::insulated;
+         }},
+        {"box.colour", WordKind{{"pale", "medium", "dark"}}, "", always(Document(), common_practice),
+         "dark boxes heat up in the sun",
+         [](SiteFile& site, const Document& value) {
+             if (value.is_null()) return;
+             site.settings.box.colour = text_in(value) == "pale"     ? siting::Colour::pale
+                                        : text_in(value) == "medium" ? siting::Colour::medium
+                                                                     : siting::Colour::dark;
+         }},
+        {"box.slot_mm", NumberKind{{0.0, 1000.0, true}}, "mm", always(Document(), common_practice),
+         "width of the entrance",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.box.slot = core::Millimetres(number_in(value));
+         }},
+    };
+}
+
+std::vector<ParameterSpec> weight_specs() {
+    constexpr NumberRange weight{0.0, 100.0};
+    const auto weights = [](SiteFile& site) -> siting::Weights& { return site.settings.weights; };
+    return {
+        number_spec(
+            "weights.fitness_share", {0.0, 1.0}, "", common_practice,
+            "how much of a tree's score the place can take away; 0: only flight counts",
+            [=](SiteFile & s) -> auto& { return weights(s).fitness_share; }),
+        number_spec(
+            "weights.approach", weight, "", common_practice,
+            "weight of the free way in from the flight line; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).approach; }),
+        number_spec(
+            "weights.sun", weight, "", common_practice, "weight of the sun on the box; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).sun; }),
+        number_spec(
+            "weights.dark", weight, "", common_practice,
+            "weight of the dark at the entrance; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).dark; }),
+        number_spec(
+            "weights.quiet", weight, "", common_practice, "weight of the distance to roads; 0 leaves it out",
+            [=](SiteFile & s) -> auto& { return weights(s).quiet; }),
+    };
+}
+
+std::vector<ParameterSpec> choice_specs() {
+    return {
+        {"choose.sites", WholeKind{1, 100'000}, "", always(6, common_practice), "how many trees to choose",
+         [](SiteFile& site, const Document& value) { site.settings.choice.sites = whole_in(value); }},
+        {"choose.boxes_per_site", WholeKind{1, 20}, "",
+         always(2, {Status::published, "Bat Conservation Trust, page on bat boxes; Brisbane chapter 2011"}),
+         "boxes on each tree, facing different ways",
+         [](SiteFile& site, const Document& value) {
+             site.settings.choice.boxes_per_site = whole_in(value);
+         }},
+        {"choose.spacing_m", NumberKind{{0.0, 10'000.0}}, "m", always(30.0, common_practice),
+         "no two chosen trees are closer than this",
+         [](SiteFile& site, const Document& value) {
+             site.settings.choice.spacing = core::Metres(number_in(value));
+         }},
+    };
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,102 @@
+#include "roostward/io/site_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string_view>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "roostward/core/error.hpp"
+#include "roostward/io/box_profiles.hpp"
+#include "site/site_file_inputs.hpp"
+#include "site/site_file_overrides.hpp"
+#include "site/site_parameters.hpp"
+#include "site/toml_entry.hpp"
+
+namespace roostward::io {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::array<std::string_view, 8> sections{"site",     "inputs",      "avoid",   "box",
+                                                   "activity", "suitability", "weights", "choose"};
+
+std::string text_of(const std::string& path, std::string_view what) {
+    const auto refuse = [&](const std::string& sentence) {
+        throw core::Error(core::Fault::site_file, core::Place{path, {}, {}, {}}, sentence);
+    };
+    if (!fs::exists(path)) refuse(fmt::format("there is no such file; name the {}.", what));
+    if (fs::is_directory(path)) refuse(fmt::format("this is a folder; name the {} in it.", what));
+    std::ifstream in(path, std::ios::binary);
+    std::string text{std::istreambuf_iterator<char>(in), {}};
+    if (!in) refuse("the file cannot be read; check that you may open it.");
+    return text;
+}
+
+/// The entries that a section may hold.
+std::vector<std::string_view> names_of(std::string_view section) {
+    std::vector<std::string_view> names;
+    for (const ParameterSpec& spec : parameter_specs())
+        if (spec.key.starts_with(section) && spec.key[section.size()] == '.')
+            names.push_back(spec.key.substr(section.size() + 1));
+    if (section == "inputs")
+        for (const std::string_view role : input_roles())
+            names.emplace_back(role);
+    return names;
+}
+
+std::vector<std::string> all_keys() {
+    std::vector<std::string> keys;
+    for (const std::string_view section : sections)
+        for (const std::string_view name : names_of(section))
+            keys.push_back(fmt::format("{}.{}", section, name));
+    return keys;
+}
+
+void check_keys(const TomlEntry& root) {
+    root.allow_only(sections);
+    for (const std::string_view section : sections)
+        if (section != "avoid") root.at(section).allow_only(names_of(section));
+}
+
+siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
+    const TomlEntry own = site.at("profiles");
+    const std::string path = own.given() ? (folder / own.text()).lexically_normal().string() : "";
+    const std::vector<siting::Profile> profiles =
+        own.given() ? parse_box_profiles(text_of(path, "file of box profiles"), own.text())
+                    : parse_box_profiles(box_profiles_text, "box-profiles.toml");
+    std::vector<std::string> ids;
+    ids.reserve(profiles.size());
+    for (const siting::Profile& profile : profiles)
+        ids.push_back(profile.id);
+    const TomlEntry animal = site.at("animal");
+    const std::string known = fmt::format("one of: {}", fmt::join(ids, ", "));
+    if (!animal.given()) animal.fail(fmt::format("the site file must say for which animal; give {}.", known));
+    const auto found = std::ranges::find(profiles, animal.text(), &siting::Profile::id);
+    if (found == profiles.end()) animal.refuse(known);
+    return *found;
+}
+
+}  // namespace
+
+SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides) {
+    TomlFile file = parse_toml(text_of(path, "site file"), path);
+    file.known = all_keys();
+    apply_overrides(file, overrides);
+    const TomlEntry root(file);
+    check_keys(root);
+    const fs::path folder = fs::path(path).parent_path();
+    SiteFile site;
+    site.settings.site_file = path;
+    site.settings.profile = profile_for(root.at("site"), folder);
+    read_parameters(root, site);
+    read_input_sources(root, folder, site);
+    return site;
+}
+
+}  // namespace roostward::io

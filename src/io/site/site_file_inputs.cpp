@@ -1,0 +1,147 @@
+#include "site/site_file_inputs.hpp"
+
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace roostward::io {
+
+namespace {
+
+using Names = std::vector<std::string_view>;
+
+FieldSource field_source(const TomlEntry& entry) {
+    FieldSource source;
+    if (entry.is_text()) {
+        source.column = entry.text();
+        return source;
+    }
+    entry.allow_only(Names{"from", "unit", "girth", "values"});
+    source.column = required(entry, "from").text();
+    source.unit = entry.at("unit").text_or("");
+    if (const TomlEntry girth = entry.at("girth"); girth.given()) source.girth = girth.truth();
+    const TomlEntry values = entry.at("values");
+    for (const std::string& theirs : values.members())
+        source.values[theirs] = values.at(theirs).scalar();
+    return source;
+}
+
+/// What every table of an input may say.
+const Names source_names{"file", "layer", "only", "crs", "date_order", "fields"};
+
+InputSource table_source(const TomlEntry& entry, std::string role, const std::filesystem::path& folder) {
+    InputSource source;
+    source.role = std::move(role);
+    source.file = required(entry, "file").text();
+    source.path = (folder / source.file).lexically_normal().string();
+    source.layer = entry.at("layer").text_or("");
+    source.only = entry.at("only").text_or("");
+    source.crs = entry.at("crs").text_or("");
+    if (const TomlEntry order = entry.at("date_order"); order.given())
+        source.date_order = order.word(std::array<std::string_view, 2>{"dmy", "mdy"});
+    const TomlEntry fields = entry.at("fields");
+    for (const std::string& ours : fields.members())
+        source.fields[ours] = field_source(fields.at(ours));
+    return source;
+}
+
+/// A path, or a table.
+InputSource input_source(const TomlEntry& entry, const std::string& role,
+                         const std::filesystem::path& folder) {
+    if (!entry.is_text()) {
+        entry.allow_only(source_names);
+        return table_source(entry, role, folder);
+    }
+    InputSource source;
+    source.role = role;
+    source.file = entry.text();
+    source.path = (folder / source.file).lexically_normal().string();
+    return source;
+}
+
+AvoidSource avoid_source(const TomlEntry& entry, const std::filesystem::path& folder) {
+    entry.allow_only(Names{"file", "layer", "only", "crs", "within_m", "reason", "then", "who"});
+    AvoidSource avoid;
+    avoid.source = table_source(entry, entry.key(), folder);
+    avoid.within = core::Metres(required(entry, "within_m").number({0.0, 10'000.0}));
+    avoid.reason = required(entry, "reason").text();
+    constexpr std::array<std::string_view, 2> outcomes{"ruled out", "settle first"};
+    const TomlEntry then = entry.at("then");
+    const TomlEntry who = entry.at("who");
+    const bool settle = then.given() && then.word(outcomes) == "settle first";
+    if (settle && !who.given())
+        then.fail("\"settle first\" needs who decides, as who = \"network owner\" in the same table.");
+    if (!settle && who.given())
+        who.fail("somebody to ask goes with then = \"settle first\" in the same table.");
+    avoid.then = settle ? trees::State::settle_first : trees::State::ruled_out;
+    avoid.who = who.text_or("");
+    return avoid;
+}
+
+/// A layer that [inputs] can name.
+struct Role {
+    std::string_view name;
+    std::optional<InputSource> SiteFile::*source;
+};
+constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
+                           Role{"passes", &SiteFile::passes},
+                           Role{"tracks", &SiteFile::tracks},
+                           Role{"tallies", &SiteFile::tallies},
+                           Role{"watches", &SiteFile::watches},
+                           Role{"routes", &SiteFile::routes},
+                           Role{"trees", &SiteFile::trees},
+                           Role{"roosts", &SiteFile::roosts},
+                           Role{"lamps", &SiteFile::lamps},
+                           Role{"roads", &SiteFile::roads},
+                           Role{"water", &SiteFile::water},
+                           Role{"boxes", &SiteFile::boxes},
+                           Role{"squares", &SiteFile::squares},
+                           Role{"canopy", &SiteFile::canopy},
+                           Role{"surface", &SiteFile::surface},
+                           Role{"terrain", &SiteFile::terrain}};
+
+void require_one_canopy(const TomlEntry& inputs, const SiteFile& site) {
+    if (site.canopy && (site.surface || site.terrain))
+        inputs.at("canopy").fail(
+            "the height of the canopy is told twice; give canopy, or surface and terrain, not all of them.");
+    if (site.surface && !site.terrain)
+        inputs.at("surface").fail(
+            "the surface alone does not tell how high the canopy is; give terrain = \"…\", the ground "
+            "without "
+            "trees, as well. If these heights are above ground, call the file canopy.");
+    if (site.terrain && !site.surface)
+        inputs.at("terrain").fail(
+            "the terrain alone tells of no trees; give surface = \"…\", the ground with the trees on it, as "
+            "well.");
+}
+
+}  // namespace
+
+std::vector<std::string_view> input_roles() {
+    std::vector<std::string_view> names;
+    names.reserve(roles.size());
+    for (const Role& role : roles)
+        names.push_back(role.name);
+    return names;
+}
+
+void read_input_sources(const TomlEntry& root, const std::filesystem::path& folder, SiteFile& site) {
+    const TomlEntry inputs = root.at("inputs");
+    for (const Role& role : roles)
+        if (const TomlEntry entry = inputs.at(role.name); entry.given())
+            site.*role.source = input_source(entry, std::string(role.name), folder);
+    if (!site.passes && !site.tracks && !site.tallies)
+        inputs.fail(
+            "nothing here says where animals flew; give passes = \"passes.csv\", tracks = \"tracks.geojson\" "
+            "or "
+            "tallies = \"tallies.csv\" under [inputs].");
+    if (site.tallies && !site.watches)
+        inputs.at("tallies").fail(
+            "a tally says only how much flew, so it needs watches = \"watches.csv\" to say where.");
+    require_one_canopy(inputs, site);
+    for (const TomlEntry& entry : root.at("avoid").tables())
+        site.avoid.push_back(avoid_source(entry, folder));
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,93 @@
+#include "site/site_parameters.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "site/parameter_tables.hpp"
+
+namespace roostward::io {
+
+namespace {
+
+/// What an entry of this kind holds.
+struct KindReader {
+    const TomlEntry& entry;
+
+    Document operator()(const TextKind&) const { return entry.text(); }
+    Document operator()(const WordKind& kind) const { return entry.word(kind.allowed); }
+    Document operator()(const WholeKind& kind) const { return entry.whole(kind.min, kind.max); }
+    Document operator()(const NumberKind& kind) const {
+        if (entry.is_text() && std::ranges::find(kind.or_words, entry.text()) != kind.or_words.end())
+            return entry.text();
+        return entry.number(kind.range,
+                            kind.or_words.empty() ? "" : fmt::format(", or {}", listed(kind.or_words)));
+    }
+    Document operator()(const ListKind& kind) const {
+        return list_of(kind.allowed.empty() ? entry.texts() : entry.words(kind.allowed));
+    }
+};
+
+siting::Parameter read_parameter(const ParameterSpec& spec, const TomlEntry& entry, const SiteFile& site) {
+    siting::Parameter parameter{std::string(spec.key),    {}, std::string(spec.unit), {}, {},
+                                std::string(spec.meaning)};
+    if (entry.given()) {
+        parameter.value = std::visit(KindReader{entry}, spec.kind);
+        parameter.set_by = entry.from_override() ? "--set" : "site file";
+        parameter.provenance.source = "chosen for this site";
+        return parameter;
+    }
+    if (!spec.default_of) entry.fail(fmt::format("the site file must say {}.", spec.meaning));
+    DefaultValue fallback = spec.default_of(site);
+    parameter.value = std::move(fallback.value);
+    parameter.set_by = fallback.set_by;
+    parameter.provenance = std::move(fallback.provenance);
+    return parameter;
+}
+
+/// The curves of the box profile, which only a profile of one's own changes.
+std::vector<siting::Parameter> profile_curves(const SiteFile& site) {
+    const siting::Utilities& utilities = site.settings.profile.utilities;
+    std::vector<siting::Parameter> told;
+    const auto tell = [&](const char* name, const char* unit, const char* meaning,
+                          const std::optional<siting::Sourced<siting::Curve>>& curve) {
+        if (!curve) return;
+        core::List points;
+        for (const auto& point : curve->value.points)
+            points.emplace_back(core::List{point.measured, point.utility});
+        told.push_back({fmt::format("profile.{}.utility.{}", site.settings.profile.id, name),
+                        std::move(points), unit, "box profile", curve->provenance, meaning});
+    };
+    tell("approach_m", "m", "fitness by free way toward the flight line", utilities.approach);
+    tell("sun_h", "h", "fitness by sun on the face in the warm half-year, cool climate", utilities.sun);
+    tell("sun_hot_h", "h", "the same in a hot climate", utilities.sun_hot);
+    tell("lamp_lux", "lx", "fitness by lamp light at the entrance", utilities.lux);
+    tell("lamp_m", "m", "fitness by distance to the nearest lamp, where it has no numbers", utilities.lamp);
+    tell("road_m", "m", "fitness by distance to the nearest road", utilities.road);
+    return told;
+}
+
+}  // namespace
+
+const std::vector<ParameterSpec>& parameter_specs() {
+    static const std::vector<ParameterSpec> specs = [] {
+        std::vector<ParameterSpec> all = site_specs();
+        for (auto&& part : {box_specs(), activity_specs(), counting_specs(), suitability_specs(),
+                            surroundings_specs(), weight_specs(), choice_specs()})
+            all.insert(all.end(), part.begin(), part.end());
+        return all;
+    }();
+    return specs;
+}
+
+void read_parameters(const TomlEntry& root, SiteFile& site) {
+    for (const ParameterSpec& spec : parameter_specs()) {
+        siting::Parameter parameter = read_parameter(spec, root.at_path(spec.key), site);
+        spec.apply(site, parameter.value);
+        site.settings.parameters.push_back(std::move(parameter));
+    }
+    const std::vector<siting::Parameter> curves = profile_curves(site);
+    site.settings.parameters.insert(site.settings.parameters.end(), curves.begin(), curves.end());
+}
+
+}  // namespace roostward::io

@@ -1,0 +1,66 @@
+#include "writing/output_folder_contents.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <system_error>
+
+namespace roostward::io {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Names under "files" of the folder's plan.json, and "plan.json"; empty where it holds no such list.
+std::set<std::string> own_names(const fs::path& folder) {
+    std::ifstream in(folder / "plan.json");
+    const auto plan = nlohmann::json::parse(in, nullptr, false);
+    if (!plan.is_object() || !plan.contains("files") || !plan["files"].is_array()) return {};
+    std::set<std::string> names{"plan.json"};
+    for (const auto& entry : plan["files"])
+        if (entry.is_object() && entry.contains("file") && entry["file"].is_string())
+            names.insert(entry["file"].get<std::string>());
+    return names;
+}
+
+void keep(const fs::path& from, const fs::path& to) {
+    if (fs::is_directory(fs::symlink_status(from))) {
+        fs::create_directory(to, from);
+        for (const fs::directory_entry& entry : fs::directory_iterator(from))
+            keep(entry, to / entry.path().filename());
+        return;
+    }
+    std::error_code refused;
+    fs::create_hard_link(from, to, refused);
+    if (refused) fs::copy(from, to, fs::copy_options::copy_symlinks);
+}
+
+}  // namespace
+
+std::vector<std::string> foreign_entries(const fs::path& folder) {
+    const std::set<std::string> own = own_names(folder);
+    std::vector<std::string> foreign;
+    for (const fs::directory_entry& entry : fs::directory_iterator(folder)) {
+        const std::string name = entry.path().filename().string();
+        if (!entry.is_regular_file() || !own.contains(name)) foreign.push_back(name);
+    }
+    std::ranges::sort(foreign);
+    return foreign;
+}
+
+void keep_foreign_entries(const fs::path& from, const fs::path& to) {
+    for (const std::string& name : foreign_entries(from)) {
+        const bool taken = fs::exists(fs::symlink_status(to / name));
+        keep(from / name, taken ? free_name(to / (name + ".kept")) : to / name);
+    }
+}
+
+fs::path free_name(const fs::path& wanted) {
+    fs::path name = wanted;
+    for (int n = 2; fs::exists(fs::symlink_status(name)); ++n)
+        name = wanted.string() + "-" + std::to_string(n);
+    return name;
+}
+
+}  // namespace roostward::io
