@@ -11,8 +11,9 @@ std::string starter_text(const std::vector<LookedFile>& files, const std::vector
     std::string text;
     std::size_t open = 0;
     for (const LookedFile& file : files) {
-        text += fmt::format("{} → {}{}\n", file.file, file.taken_for,
-                            file.rows > 0 ? fmt::format(", {} rows looked at", file.rows) : "");
+        const std::string rows =
+            file.rows > 0 ? fmt::format(", {} {} looked at", file.rows, file.rows == 1 ? "row" : "rows") : "";
+        text += wrapped(fmt::format("{} → {}{}", file.file, file.taken_for, rows), 4);
         for (const std::string& column : file.columns)
             text += wrapped(column, 6, "    ");
         for (const std::string& guess : file.confirm)
@@ -24,8 +25,10 @@ std::string starter_text(const std::vector<LookedFile>& files, const std::vector
         text += wrapped(sentence, 2);
     text += wrapped(fmt::format("Written to {}: {}.", folder, listed(written)), 2);
     if (open > 0)
-        text +=
-            wrapped(fmt::format("{} guesses to confirm: they stand below CONFIRM in site.toml.", open), 2);
+        text += wrapped(
+            open == 1 ? "One guess to confirm: it stands below CONFIRM in site.toml."
+                      : fmt::format("{} guesses to confirm: they stand below CONFIRM in site.toml.", open),
+            2);
     return text +
            wrapped(
                fmt::format(

@@ -79,9 +79,10 @@ double enough_flight(double reference_density) {
 bool has_enough_evidence(const activity::PointActivity& activity, double reference_density) {
     const bool flight =
         activity.flight_density > 0.0 && activity.flight_density >= enough_flight(reference_density);
-    const bool evenings =
-        activity.evenings_watched < evenings_that_show_use || activity.evenings_used >= least_evenings_used;
-    return flight && evenings;
+    const std::uint32_t least = activity.evenings_watched >= evenings_that_show_use ? least_evenings_used
+                                : activity.evenings_watched > 0                     ? 1
+                                                                                    : 0;
+    return flight && activity.evenings_used >= least;
 }
 
 void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& inventory) {

@@ -110,7 +110,8 @@ void WhatCounts::tell_cut_watches(const core::Place& watches) {
         all = all + hours;
     findings_.push_back(
         {core::Severity::note, watches, "hours not counted",
-         fmt::format("{:.1f} h of {} watches", all.value(), cut_hours_.size()),
+         fmt::format("{:.1f} h of {} {}", all.value(), cut_hours_.size(),
+                     cut_hours_.size() == 1 ? "watch" : "watches"),
          fmt::format("they reach beyond the hours that count, from {} min before sunset to {} min after it; "
                      "activity.other_hours = \"keep\" counts them",
                      settings_.hours.before_sunset.count(), settings_.hours.after_sunset.count())});

@@ -70,7 +70,9 @@ TEST(Evidence, LimitsAreInclusive) {
     EXPECT_TRUE(has_enough_evidence(seen(0.125, 2, 3), 1.25));
     EXPECT_FALSE(has_enough_evidence(seen(0.1249, 2, 3), 1.25));
     EXPECT_FALSE(has_enough_evidence(seen(1.0, 1, 3), 1.0)) << "three watched, one used";
-    EXPECT_TRUE(has_enough_evidence(seen(1.0, 0, 2), 1.0)) << "too few evenings to ask for two";
+    EXPECT_TRUE(has_enough_evidence(seen(1.0, 1, 2), 1.0)) << "too few evenings to ask for two";
+    EXPECT_FALSE(has_enough_evidence(seen(1.0, 0, 2), 1.0)) << "nothing flew close by: it was only heard";
+    EXPECT_TRUE(has_enough_evidence(seen(1.0, 0, 0), 1.0)) << "watched a little at a time";
     EXPECT_FALSE(has_enough_evidence(seen(0.0, 3, 3), 0.0)) << "nobody flew anywhere";
 }
 

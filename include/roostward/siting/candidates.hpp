@@ -66,7 +66,8 @@ struct Candidate {
 /// The flight density from which on there is enough of it: 0.1 λ_ref.
 [[nodiscard]] double enough_flight(double reference_density);
 
-/// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched (all inclusive).
+/// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched, on one where fewer were
+/// (all inclusive): what was only heard shows no tree.
 [[nodiscard]] bool has_enough_evidence(const activity::PointActivity& activity, double reference_density);
 
 /// Gives every watched tree its evidence, the weighted mean of the evidence utilities, and its score, both
