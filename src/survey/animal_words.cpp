@@ -19,7 +19,9 @@ std::size_t longest_in(const std::vector<std::string>& text, const std::vector<s
     std::size_t longest = 0;
     for (const std::string& phrase : phrases) {
         const std::vector<std::string> words = plain_words(phrase);
-        if (words.size() > longest && !std::ranges::search(text, words).empty()) longest = words.size();
+        if (words.size() > longest &&
+            std::search(text.begin(), text.end(), words.begin(), words.end()) != text.end())
+            longest = words.size();
     }
     return longest;
 }
