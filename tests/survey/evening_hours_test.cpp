@@ -70,7 +70,7 @@ TEST(EveningHours, CutWatchesAndLeaveOutWhatWasSeenThen) {
     EXPECT_EQ(seen.passes_set_aside, 2U);
     EXPECT_EQ(kinds(seen), (std::vector<std::string>{"hours not counted", "daylight time",
                                                      "outside the hours that count"}));
-    EXPECT_EQ(seen.findings[0].value, "1.0 h of 1 watches");
+    EXPECT_EQ(seen.findings[0].value, "1.0 h of 1 watch");
     EXPECT_NE(seen.findings[1].sentence.find("the sun set at 2026-06-09T20:30"), std::string::npos)
         << seen.findings[1].sentence;
     evening.settings.hours.all = true;

@@ -1,0 +1,53 @@
+#include "files/row_sources.hpp"
+#include "fuzz/evening.hpp"
+#include "fuzz/fuzzing.hpp"
+#include "layers/layers.hpp"
+
+namespace {
+
+using namespace roostward;
+
+template <class Layer>
+void require_nothing_lost(const Layer& layer, std::size_t further = 0) {
+    const core::RowCount count = layer.facts.report.counts();
+    fuzz::require(count.read == count.used + count.set_aside);
+    fuzz::require(count.used == layer.rows.size() + layer.elsewhere.size() + further);
+}
+
+void read_one(std::uint8_t which, std::string_view bytes) {
+    static const io::SiteClock clock("Europe/London");
+    static const fuzz::Evening evening;
+    const bool drawn = which % 8 >= 4;
+    const fuzz::MemoryFile file(bytes, drawn ? "layer.geojson" : "layer.csv");
+    const io::InputSource source = file.source("layer");
+    if (drawn && !io::open_geojson_rows(source)) return;  // GDAL reads it then, or refuses it
+    switch (which % 8) {
+        case 0: {
+            const auto tallies = io::read_tallies(source, clock, evening.hours);
+            return require_nothing_lost(tallies, tallies.without_gate.size());
+        }
+        case 1:
+            return require_nothing_lost(io::read_roosts(source, clock));
+        case 2:
+            return require_nothing_lost(io::read_lamps(source));
+        case 3:
+            return require_nothing_lost(io::read_boxes(source, clock));
+        case 4:
+            return require_nothing_lost(io::read_routes(source));
+        case 5:
+            return require_nothing_lost(io::read_squares(source));
+        case 6:
+            return require_nothing_lost(io::read_allowed_area(source));
+        default:
+            return require_nothing_lost(io::read_tracks(source, clock, evening.hours));
+    }
+}
+
+}  // namespace
+
+/// The first byte says which layer the others are.
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    if (size == 0) return 0;
+    fuzz::allow_refusal([&] { read_one(data[0], fuzz::text_of(data + 1, size - 1)); });
+    return 0;
+}
