@@ -10,6 +10,7 @@
 
 #include "finding_groups.hpp"
 #include "missing_values.hpp"
+#include "roostward/report/tally.hpp"
 
 namespace roostward::report {
 
@@ -27,7 +28,7 @@ geo::Table fix_list(const plan::Checked& checked) {
     for (const core::Finding& finding : checked.findings) {
         if (finding.place.layer != "trees" || !can_be_mended(finding.kind)) continue;
         lines.push_back({finding.place.row.value_or(0), finding.place.file, finding.place.field,
-                         finding.value, finding.kind, finding.sentence});
+                         finding.value, finding.kind, sentence_of(finding)});
     }
     std::map<std::size_t, const std::string*> tree_in_row;
     for (const trees::Tree& tree : checked.trees.rows)

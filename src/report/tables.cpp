@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/tally.hpp"
 
 namespace roostward::report {
 
@@ -31,7 +32,7 @@ geo::Table findings_table(const core::Findings& findings) {
         table.rows.push_back({std::string(core::to_text(finding.severity)), finding.kind, finding.place.file,
                               finding.place.layer,
                               finding.place.row ? std::to_string(*finding.place.row) : "",
-                              finding.place.field, finding.value, finding.sentence});
+                              finding.place.field, finding.value, sentence_of(finding)});
     return table;
 }
 

@@ -1,5 +1,7 @@
 #include "roostward/report/tally.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 
@@ -38,6 +40,11 @@ std::vector<Counted> reasons(const plan::Plan& plan, trees::State state) {
         for (const auto& reason : candidate.verdict.reasons)
             if (reason.state == state) ++counts[reason.rule];
     return commonest_first(counts);
+}
+
+std::string sentence_of(const core::Finding& finding) {
+    return finding.rows == 1 ? finding.sentence
+                             : fmt::format("{} ({} rows; this is the first)", finding.sentence, finding.rows);
 }
 
 std::vector<Counted> findings_by_kind(const core::Findings& findings) {

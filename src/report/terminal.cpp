@@ -104,7 +104,7 @@ std::string findings_text(const core::Findings& findings, std::size_t most_a_kin
             const std::string where = core::to_text(finding.place);
             text += wrapped(
                 fmt::format("{}{}{}", where.empty() ? "" : where + ": ",
-                            finding.value.empty() ? "" : "\"" + finding.value + "\": ", finding.sentence),
+                            finding.value.empty() ? "" : "\"" + finding.value + "\": ", sentence_of(finding)),
                 4, "  ");
         }
         if (kind.count > most_a_kind) text += fmt::format("  … and {} more\n", kind.count - most_a_kind);

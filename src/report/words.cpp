@@ -77,6 +77,12 @@ std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
     return fmt::format(" {}: the first box faces {}.", conflict, first);
 }
 
+/// A box told of by its tree hangs where the tree stands.
+std::string about_boxes(const siting::Candidate& candidate) {
+    constexpr core::Metres on_it{1.0};
+    return candidate.box_distance && *candidate.box_distance < on_it ? " A box hangs on it already." : "";
+}
+
 std::string about_shade(const siting::Candidate& candidate) {
     const auto& light = candidate.verdict.light;
     return light && light->shaded ? " Crowns are taken to shade it from a lamp: visit after dark." : "";
@@ -115,7 +121,7 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
     const std::string text =
         fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
-        way_in(plan, candidate) + about_shade(candidate) + about_fitness(candidate);
+        way_in(plan, candidate) + about_boxes(candidate) + about_shade(candidate) + about_fitness(candidate);
     const std::string kind = kind_of_box(candidate);
     return text + (candidate.site ? (kind.empty() ? kind : " " + kind) + traded(plan, candidate) +
                                         fmt::format(" Chosen as site {}.", *candidate.site)

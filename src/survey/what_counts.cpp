@@ -6,6 +6,10 @@
 
 namespace roostward::survey {
 
+namespace {
+constexpr core::Hours worth_telling{0.05};
+}  // namespace
+
 WhatCounts::WhatCounts(const core::Records<Watch>& watches, const Settings& settings,
                        const SunsetOf& sunset_of, core::Findings& findings)
     : settings_(settings), hours_(sunset_of, settings.hours), findings_(findings) {
@@ -98,7 +102,7 @@ std::optional<Watch> WhatCounts::part_that_counts(const Watch& watch, const core
                   hours_that_count(*window) +
                       ": if the clock, the date or the time zone is wrong, correct it; if it is right, "
                       "activity.other_hours = \"keep\" counts it");
-    else if (part->hours() < watch.hours())
+    else if (watch.hours() - part->hours() > worth_telling)
         cut_hours_.push_back(watch.hours() - part->hours());
     return part;
 }

@@ -39,11 +39,10 @@ struct Notebook : ReadingSite {
         return told;
     }
 
-    [[nodiscard]] std::string sentence_of(std::size_t row) const {
+    [[nodiscard]] core::Finding finding_of(std::size_t row) const {
         for (const core::Finding& f : findings)
-            if (f.place.layer == "passes" && f.place.row == row && f.kind != "the same pass twice")
-                return f.sentence;
-        return "";
+            if (f.place.layer == "passes" && f.place.row == row) return f;
+        return {};
     }
 
     [[nodiscard]] std::string kind_of(std::size_t row) const {
@@ -90,8 +89,8 @@ TEST(NotebookTimes, OfTwelveHoursAreThoseOfTheWatch) {
                      "10 2026-06-09T06:46:00Z 2026-06-08", "11 2026-06-11T23:10:00Z 2026-06-11"}));
     EXPECT_EQ(book.kind_of(2), "time of the evening");
     EXPECT_EQ(book.kind_of(3), "");
-    EXPECT_EQ(book.sentence_of(2).substr(0, 6), "\"9:46\"");
-    EXPECT_NE(book.sentence_of(2).find("3 rows"), std::string::npos) << "rows 2, 5 and 11, told once";
+    EXPECT_EQ(book.finding_of(2).sentence.substr(0, 6), "\"9:46\"");
+    EXPECT_EQ(book.finding_of(2).rows, 3U) << "rows 2, 5 and 11, told once";
     EXPECT_EQ(book.kind_of(10), "") << "no watch says that it is meant otherwise";
 }
 

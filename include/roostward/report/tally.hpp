@@ -19,6 +19,9 @@ struct Counted {
 /// Trees that a rule puts into a state, commonest first. A tree counts for each of its rules.
 [[nodiscard]] std::vector<Counted> reasons(const plan::Plan& plan, trees::State state);
 
+/// What a finding means and what to do, with how many rows say the same.
+[[nodiscard]] std::string sentence_of(const core::Finding& finding);
+
 /// Findings of each kind, commonest first.
 [[nodiscard]] std::vector<Counted> findings_by_kind(const core::Findings& findings);
 

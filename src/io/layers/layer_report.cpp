@@ -79,13 +79,11 @@ core::Findings LayerReport::findings() const {
     core::Findings all = findings_;
     for (const auto& [key, doubt] : doubts_) {
         const auto& [kind, field, value] = key;
-        const std::string count =
-            doubt.rows == 1 ? "" : fmt::format(" ({} rows; this is the first)", doubt.rows);
         all.push_back({Severity::doubtful,
                        {file_, layer_, doubt.first_row, field},
                        kind,
                        value,
-                       doubt.sentence + count,
+                       doubt.sentence,
                        doubt.rows});
     }
     const auto key = [](const core::Finding& f) {

@@ -115,8 +115,12 @@ bool clock_was_set(Instant time) {
 /// Sets aside what is no walk in time.
 std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
     const auto& points = segment.points;
+    if (points.empty()) {
+        report.set_apart("geometry", "segment without a path", "0 points", "there is nothing in it");
+        return std::nullopt;
+    }
     if (points.size() < 2) {
-        report.set_aside("geometry", "segment without a path", fmt::format("{} points", points.size()),
+        report.set_aside("geometry", "segment without a path", "1 point",
                          "a segment needs two points or more: take it out");
         return std::nullopt;
     }
