@@ -53,6 +53,14 @@ inline void require(bool promise) {
     if (!promise) std::abort();
 }
 
+/// Every row read is used, here, elsewhere or among the `further` ones, or set aside.
+template <class Layer>
+void require_nothing_lost(const Layer& layer, std::size_t further = 0) {
+    const auto count = layer.facts.report.counts();
+    require(count.read == count.used + count.set_aside);
+    require(count.used == layer.rows.size() + layer.elsewhere.size() + further);
+}
+
 /// Runs `read`, which may refuse what it is given.
 template <class Read>
 void allow_refusal(const Read& read) {

@@ -7,11 +7,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     static const io::SiteClock clock("Europe/London");
     static const fuzz::Evening evening;
     const fuzz::MemoryFile file(fuzz::text_of(data, size), "passes.csv");
-    fuzz::allow_refusal([&] {
-        const auto layer = io::read_passes(file.source("passes"), clock, evening.hours);
-        const core::RowCount count = layer.facts.report.counts();
-        fuzz::require(count.read == count.used + count.set_aside &&
-                      count.used == layer.rows.size() + layer.elsewhere.size());
-    });
+    fuzz::allow_refusal(
+        [&] { fuzz::require_nothing_lost(io::read_passes(file.source("passes"), clock, evening.hours)); });
     return 0;
 }

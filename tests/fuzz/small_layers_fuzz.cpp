@@ -7,13 +7,6 @@ namespace {
 
 using namespace roostward;
 
-template <class Layer>
-void require_nothing_lost(const Layer& layer, std::size_t further = 0) {
-    const core::RowCount count = layer.facts.report.counts();
-    fuzz::require(count.read == count.used + count.set_aside);
-    fuzz::require(count.used == layer.rows.size() + layer.elsewhere.size() + further);
-}
-
 void read_one(std::uint8_t which, std::string_view bytes) {
     static const io::SiteClock clock("Europe/London");
     static const fuzz::Evening evening;
@@ -24,22 +17,22 @@ void read_one(std::uint8_t which, std::string_view bytes) {
     switch (which % 8) {
         case 0: {
             const auto tallies = io::read_tallies(source, clock, evening.hours);
-            return require_nothing_lost(tallies, tallies.without_gate.size());
+            return fuzz::require_nothing_lost(tallies, tallies.without_gate.size());
         }
         case 1:
-            return require_nothing_lost(io::read_roosts(source, clock));
+            return fuzz::require_nothing_lost(io::read_roosts(source, clock));
         case 2:
-            return require_nothing_lost(io::read_lamps(source));
+            return fuzz::require_nothing_lost(io::read_lamps(source));
         case 3:
-            return require_nothing_lost(io::read_boxes(source, clock));
+            return fuzz::require_nothing_lost(io::read_boxes(source, clock));
         case 4:
-            return require_nothing_lost(io::read_routes(source));
+            return fuzz::require_nothing_lost(io::read_routes(source));
         case 5:
-            return require_nothing_lost(io::read_squares(source));
+            return fuzz::require_nothing_lost(io::read_squares(source));
         case 6:
-            return require_nothing_lost(io::read_allowed_area(source));
+            return fuzz::require_nothing_lost(io::read_allowed_area(source));
         default:
-            return require_nothing_lost(io::read_tracks(source, clock, evening.hours));
+            return fuzz::require_nothing_lost(io::read_tracks(source, clock, evening.hours));
     }
 }
 
