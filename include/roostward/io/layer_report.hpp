@@ -41,7 +41,6 @@ class LayerReport {
     void note_layer(const std::string& kind, std::string value, std::string sentence);
 
     [[nodiscard]] std::size_t rows_read() const { return read_; }
-    [[nodiscard]] std::size_t rows_set_aside() const { return set_aside_; }
     [[nodiscard]] const std::string& file() const { return file_; }
     [[nodiscard]] const std::string& layer() const { return layer_; }
     [[nodiscard]] core::RowCount counts() const;

@@ -19,6 +19,9 @@ struct WrittenNumber {
     bool below = false;  ///< "<10": `value` is the upper end, the lower is not known
 };
 
+/// Without blanks and tabs at its ends.
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
 /// Letters of the Latin alphabets of Europe in lower case, all else as it stands.
 [[nodiscard]] std::string lower_case(std::string_view text);
 

@@ -93,12 +93,6 @@ std::size_t length_of_beginning(std::string_view text,
     return found == beginnings.end() ? 0 : found->size();
 }
 
-std::string_view trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 /// What stands behind words such as "towards the" and "from".
 struct Way {
     std::string_view of;

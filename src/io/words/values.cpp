@@ -60,12 +60,6 @@ bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
-std::string_view trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 bool take(std::string_view& text, std::string_view beginning) {
     if (text.substr(0, beginning.size()) != beginning) return false;
     text = trimmed(text.substr(beginning.size()));
@@ -150,6 +144,12 @@ std::optional<double> plain_number(std::string_view text) {
 }
 
 }  // namespace
+
+std::string_view trimmed(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
 
 std::string lower_case(std::string_view text) {
     std::string out(text);
