@@ -93,7 +93,10 @@ std::string about_fitness(const siting::Candidate& candidate) {
     if (!candidate.fitness) return {};
     const double percent = std::round(100.0 * (1.0 - candidate.kept.middle));
     if (percent < 1.0) return {};
-    const auto worst = std::ranges::max_element(candidate.fitness->taken) - candidate.fitness->taken.begin();
+    const auto& parts = candidate.fitness->parts;
+    const auto worst =
+        std::ranges::max_element(parts, {}, [](const siting::FitnessPart& part) { return part.takes(); }) -
+        parts.begin();
     const std::array<std::string_view, siting::fitness_parts> by{
         candidate.approach_clear ? "a way in that is not free" : "a way in that is not known",
         candidate.sun ? "its sun" : "sun that is not known", "lamp light", "a road"};

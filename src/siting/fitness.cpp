@@ -48,22 +48,20 @@ Utility quiet(const Candidate& tree, const Settings& settings) {
 /// One thing that makes a place better or worse. To add one: a function, its line here, a weight, a utility
 /// in the profiles.
 struct Part {
-    std::string_view name;
     double Weights::*weight;
     bool (*has_curve)(const Settings&);
     Utility (*utility)(const Candidate&, const Settings&);
     std::string_view needs;  ///< what to give
 };
 constexpr std::array<Part, fitness_parts> parts{
-    Part{"approach", &Weights::approach,
-         [](const Settings& s) { return s.profile.utilities.approach.has_value(); }, approach,
-         "canopy under [inputs] out to 20 m about a tree, and flights that make a line beside one"},
-    Part{"sun", &Weights::sun, [](const Settings& s) { return sun_curve(s).has_value(); }, sun,
+    Part{&Weights::approach, [](const Settings& s) { return s.profile.utilities.approach.has_value(); },
+         approach, "canopy under [inputs] out to 20 m about a tree, and flights that make a line beside one"},
+    Part{&Weights::sun, [](const Settings& s) { return sun_curve(s).has_value(); }, sun,
          "canopy under [inputs] out to 60 m about a tree"},
-    Part{"dark", &Weights::dark, [](const Settings& s) { return s.profile.utilities.lux.has_value(); }, dark,
+    Part{&Weights::dark, [](const Settings& s) { return s.profile.utilities.lux.has_value(); }, dark,
          "lamps under [inputs]"},
-    Part{"quiet", &Weights::quiet, [](const Settings& s) { return s.profile.utilities.road.has_value(); },
-         quiet, "roads under [inputs]"}};
+    Part{&Weights::quiet, [](const Settings& s) { return s.profile.utilities.road.has_value(); }, quiet,
+         "roads under [inputs]"}};
 
 /// The weights of the parts that take part, 0 for the others.
 using Shares = std::array<double, fitness_parts>;
@@ -71,25 +69,25 @@ using Shares = std::array<double, fitness_parts>;
 Fitness fitness_of(const Candidate& tree, const Settings& settings, const Shares& shares) {
     const double all = std::accumulate(shares.begin(), shares.end(), 0.0);
     Fitness fitness{1.0, 1.0, 1.0, {}};
-    for (std::size_t part = 0; part < fitness_parts; ++part) {
-        const double share = shares[part] / all;
-        if (share <= 0.0) continue;
-        const Utility utility = parts[part].utility(tree, settings);
-        fitness.taken[part] = share * (1.0 - utility.value_or(0.5));
-        fitness.low -= share * (1.0 - utility.value_or(0.0));
-        fitness.middle -= fitness.taken[part];
-        fitness.high -= share * (1.0 - utility.value_or(1.0));
+    for (std::size_t i = 0; i < fitness_parts; ++i) {
+        if (shares[i] <= 0.0) continue;
+        FitnessPart& part = fitness.parts[i];
+        part = {shares[i] / all, parts[i].utility(tree, settings)};
+        fitness.low -= part.takes(0.0);
+        fitness.middle -= part.takes();
+        fitness.high -= part.takes(1.0);
     }
     return fitness;
 }
 
-core::Finding takes_no_part(const Part& part) {
+core::Finding takes_no_part(std::size_t part) {
+    const std::string_view name = fitness_part_names[part];
     return {
         core::Severity::note,
         {},
         "takes no part in the score",
-        std::string(part.name),
-        fmt::format("nothing tells it of any tree; give {}, or set weights.{} = 0", part.needs, part.name)};
+        std::string(name),
+        fmt::format("nothing tells it of any tree; give {}, or set weights.{} = 0", parts[part].needs, name)};
 }
 
 }  // namespace
@@ -106,7 +104,7 @@ core::Findings measure_fitness(std::vector<Candidate>& candidates, const Setting
         if (any)
             shares[part] = weight;
         else
-            without_values.push_back(takes_no_part(parts[part]));
+            without_values.push_back(takes_no_part(part));
     }
     if (std::ranges::all_of(shares, [](double share) { return share <= 0.0; })) return without_values;
 

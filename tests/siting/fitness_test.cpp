@@ -51,9 +51,9 @@ TEST(Fitness, IsTheWeightedMeanOfItsParts) {
     EXPECT_DOUBLE_EQ(wood.trees[0].kept.middle, 1.0) << "the best place leaves all";
     EXPECT_DOUBLE_EQ(wood.trees[1].fitness->middle, 1.0 / 3.0);
     EXPECT_DOUBLE_EQ(wood.trees[1].kept.middle, 1.0 - 0.4 * (2.0 / 3.0));
-    EXPECT_DOUBLE_EQ(wood.trees[1].fitness->taken[0], 2.0 / 3.0 * 0.75);
-    EXPECT_EQ(wood.trees[1].fitness->taken[1], 0.0) << "takes no part";
-    EXPECT_DOUBLE_EQ(wood.trees[1].fitness->taken[3], 1.0 / 3.0 * 0.5);
+    EXPECT_DOUBLE_EQ(wood.trees[1].fitness->parts[0].takes(), 2.0 / 3.0 * 0.75);
+    EXPECT_EQ(wood.trees[1].fitness->parts[1].takes(), 0.0) << "takes no part";
+    EXPECT_DOUBLE_EQ(wood.trees[1].fitness->parts[3].takes(), 1.0 / 3.0 * 0.5);
 }
 
 TEST(Fitness, OfAValueThatIsMissingIsARangeWithItsMiddle) {
