@@ -7,6 +7,7 @@
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/score_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/words.hpp"
@@ -114,6 +115,7 @@ Object summary_document(const plan::Plan& plan) {
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
             {"worth_settling", settling_document(plan)},
+            {"scores", scores_document(plan)},
             {"evenings", evenings_document(plan)},
             {"flight_lines", lines_document(plan)},
             {"certainty", certainty_document(plan)},

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <optional>
+#include <array>
 #include <string_view>
 
 #include "roostward/activity/flight_density.hpp"
@@ -15,16 +15,18 @@ struct Subject {
     double reference_density = 0.0;  ///< λ_ref: the largest flight density among the trees that can be chosen
 };
 
-/// One thing that makes a tree better or worse, as a utility in [0, 1].
-struct Measure {
+/// One thing that the watches say of a tree.
+struct EvidencePart {
     std::string_view name;
-    double weight = 1.0;
-    /// Empty where the inputs do not tell.
-    std::optional<double> (*utility)(const Subject&);
+    double weight = 0.0;   ///< of all weights, which sum to 1
+    double utility = 0.0;  ///< 0–1
 };
 
-/// What the watches say, flight density (weight 5) and evenings used (weight 1): the weighted mean of those
-/// utilities that are known, rounded to 1e-6.
+/// Flight density (weight 5/6: λ/λ_ref) and evenings used (1/6: Laplace's rule of succession, so that one
+/// used evening of one is not certainty).
+[[nodiscard]] std::array<EvidencePart, 2> evidence_parts(const Subject& subject);
+
+/// Their weighted mean, rounded to 1e-6.
 [[nodiscard]] double evidence_score(const Subject& subject);
 
 }  // namespace roostward::siting
