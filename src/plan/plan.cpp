@@ -164,7 +164,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     auto candidates =
         siting::candidates_of(std::move(verdicts), density.summarise(at_trees), settings.activity.min_watch);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
-    siting::measure_distances(candidates, inputs.trees, around, threads);
+    siting::measure_distances(candidates, inputs.trees, around, settings.suitability, threads);
     siting::measure_ways_in(candidates, inputs.trees, around,
                             {mounting, middle.place.latitude, middle.meridian_convergence,
                              settings.suitability.unknown_crown_radius, settings.road_in_view},

@@ -102,6 +102,17 @@ Document open_of(const siting::Candidate& candidate) {
     return metres;
 }
 
+core::List keep_away_of(const plan::Plan& plan, const siting::Candidate& candidate) {
+    core::List list;
+    for (std::size_t i = 0; i < candidate.avoid_distances.size(); ++i) {
+        const trees::AvoidLayer& avoid = plan.surroundings.avoid[i];
+        list.emplace_back(core::Object{{"from", avoid.reason.empty() ? avoid.file : avoid.reason},
+                                       {"crown_edge_m", number(candidate.avoid_distances[i])},
+                                       {"more_than_m", avoid.within.value()}});
+    }
+    return list;
+}
+
 const std::vector<geo::Column>& tree_columns() {
     static const std::vector<geo::Column> columns{{"species", ColumnKind::text},
                                                   {"dbh_cm", ColumnKind::number},
@@ -135,7 +146,7 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
-    append(values, open_of(candidate));
+    append(values, keep_away_of(plan, candidate), open_of(candidate));
     append_canopy(values, candidate.verdict);
     append(values, plan.mounting.height.value(), facings.front().value(),
            siting::compass_point(facings.front()),
@@ -196,7 +207,7 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
     append(columns, activity_columns());
     append(columns, line_columns());
     append(columns, way_in_columns());
-    columns.push_back({"open_m", ColumnKind::nested});
+    append(columns, {{"keep_away", ColumnKind::nested}, {"open_m", ColumnKind::nested}});
     append(columns, canopy_columns());
     append(columns, {{"mount_height_m", ColumnKind::number},
                      {"facing_deg", ColumnKind::number},

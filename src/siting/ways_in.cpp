@@ -152,16 +152,27 @@ std::vector<core::PlanePoint> hanging_boxes(const trees::Surroundings& around) {
 }  // namespace
 
 void measure_distances(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-                       const trees::Surroundings& around, core::Threads threads) {
+                       const trees::Surroundings& around, const trees::Settings& settings,
+                       core::Threads threads) {
     const geo::Shape all_boxes{hanging_boxes(around), {}, {}};
     const geo::NearestShape roads(around.roads.shapes), water(around.water.shapes),
         boxes(std::span(&all_boxes, all_boxes.points.empty() ? 0 : 1));
+    std::vector<geo::NearestShape> avoid;
+    for (const trees::AvoidLayer& layer : around.avoid)
+        avoid.emplace_back(layer.shapes);
     const auto distance = [](const auto& hit) { return hit ? std::optional(hit->distance) : std::nullopt; };
     each_that_may_hold_a_box(candidates, inventory, threads, [&](std::size_t i) {
         const core::PlanePoint stem = inventory.rows[i].stem;
         candidates[i].road_distance = distance(roads.nearest(stem));
         candidates[i].water_distance = distance(water.nearest(stem));
         candidates[i].box_distance = distance(boxes.nearest(stem));
+        for (const geo::NearestShape& layer : avoid) {
+            auto from_crown = distance(layer.nearest(stem));
+            if (from_crown)
+                *from_crown =
+                    std::max(core::Metres(0.0), *from_crown - trees::crown_of(inventory.rows[i], settings));
+            candidates[i].avoid_distances.push_back(from_crown);
+        }
     });
 }
 

@@ -59,7 +59,7 @@ Candidate measured(const trees::Surroundings& around, const Hanging& boxes = han
     inventory.rows[0].crown_radius = Metres(3);
     std::vector<Candidate> candidates(1);
     candidates[0].flight_line = LineOffset{0, Metres(10), Degrees(135)};
-    measure_distances(candidates, inventory, around, core::Threads{1});
+    measure_distances(candidates, inventory, around, {}, core::Threads{1});
     measure_ways_in(candidates, inventory, around, boxes, core::Threads{1});
     return candidates[0];
 }
@@ -70,6 +70,18 @@ Candidate measured(const Ground& ground) {
 
 Degrees facing(const Candidate& candidate) {
     return candidate.facings.value().boxes.front();
+}
+
+TEST(Distances, ToWhatABoxKeepsAwayFromAreFromTheCrownsEdge) {
+    trees::Surroundings around;
+    around.avoid.resize(3);
+    around.avoid[0].shapes = {{{}, {{{12.5, -100}, {12.5, 100}}}, {}}};
+    around.avoid[1].shapes = {{{{2.5, 0.5}}, {}, {}}};
+    const Candidate tree = measured(around);
+    ASSERT_EQ(tree.avoid_distances.size(), 3U);
+    EXPECT_NEAR(tree.avoid_distances[0]->value(), 12.0 - 3.0, 1e-9);
+    EXPECT_EQ(tree.avoid_distances[1], Metres(0)) << "under the crown";
+    EXPECT_FALSE(tree.avoid_distances[2]) << "there is nothing in it";
 }
 
 TEST(WaysIn, AreFreeUpToTheFirstCanopyAboveTheEntrance) {

@@ -40,6 +40,8 @@ struct Candidate {
     std::optional<core::Metres> drop_clear;      ///< the same
     std::optional<sun::FaceSun> sun;             ///< on the first box, see measure_ways_in
     std::optional<core::Metres> road_distance, water_distance, box_distance;  ///< see measure_distances
+    /// From the crown's edge to the nearest feature of each layer to avoid, in their order; the same.
+    std::vector<std::optional<core::Metres>> avoid_distances;
     std::optional<Fitness> fitness;  ///< empty where ruled out, not watched, or no part takes part
     Kept kept;
     /// Free way toward the 16 compass points, see Outlook; empty where there is no canopy model.

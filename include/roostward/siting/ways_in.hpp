@@ -17,10 +17,11 @@ struct Hanging {
 };
 
 /// Tells every watched tree that is not ruled out how far from its stem the nearest road and water lie, and
-/// the nearest box that hangs on another tree. Empty where no such layer was given, or there is nothing in
-/// it.
+/// the nearest box that hangs on another tree; and how far from its crown's edge that lies which it must keep
+/// away from. Empty where no such layer was given, or there is nothing in it.
 void measure_distances(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-                       const trees::Surroundings& around, core::Threads threads);
+                       const trees::Surroundings& around, const trees::Settings& settings,
+                       core::Threads threads);
 
 /// Tells every watched tree that is not ruled out which way its boxes face, and what the canopy model says of
 /// its trunk at the entrance's height: the free way toward the flight line beside it and toward the 16
