@@ -1,7 +1,9 @@
 #include "roostward/cli/options.hpp"
 
 #include <CLI/CLI.hpp>
+#include <array>
 #include <sstream>
+#include <utility>
 
 #include "roostward/cli/version.hpp"
 
@@ -46,9 +48,27 @@ void add_new(CLI::App& app, Options& options) {
     command->add_flag("--quiet", options.quiet, "no progress on standard error");
 }
 
+void add_answers(CLI::App& app, Options& options) {
+    constexpr const char* json = "one machine answer on standard output instead of text";
+    CLI::App* why = app.add_subcommand("why", "says of one tree why it is chosen, or is not");
+    why->add_option("DIR", options.finished, "folder of a finished plan")->required();
+    why->add_option("TREE", options.tree, "the tree's tag")->required();
+    why->add_flag("--json", options.json, json);
+    CLI::App* compare = app.add_subcommand(
+        "compare", "says what moved from one plan to another, and why; ends with 5 where something did");
+    compare->add_option("DIR_A", options.finished, "folder of the earlier plan")->required();
+    compare->add_option("DIR_B", options.other, "folder of the later plan")->required();
+    compare->add_flag("--json", options.json, json);
+}
+
 Command command_of(const CLI::App& app) {
-    if (app.got_subcommand("check")) return Command::check;
-    return app.got_subcommand("new") ? Command::start_new : Command::plan;
+    constexpr std::array<std::pair<const char*, Command>, 4> commands{{{"check", Command::check},
+                                                                       {"new", Command::start_new},
+                                                                       {"why", Command::why},
+                                                                       {"compare", Command::compare}}};
+    for (const auto& [name, command] : commands)
+        if (app.got_subcommand(name)) return command;
+    return Command::plan;
 }
 
 }  // namespace
@@ -80,6 +100,7 @@ Parsed parse(int argc, char** argv) {
         ->type_name("FILE.csv");
 
     add_new(app, options);
+    add_answers(app, options);
 
     try {
         app.parse(argc, argv);

@@ -32,24 +32,43 @@ core::Instant stamp_of(const plan::Plan& plan) {
     return source_date_epoch().value_or(core::Instant(std::chrono::sys_days(plan.surroundings.today)));
 }
 
-}  // namespace
-
 core::Instant made_at() {
     const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
     return source_date_epoch().value_or(core::Instant(now));
 }
 
-const std::vector<std::string>& output_names() {
-    static const std::vector<std::string> names{
-        "ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson",
-        "flight_density.tif",   "watch_hours.tif",     "plan.gpkg",
-        "boxes_to_hang.csv",    "findings.csv",        "plan.json"};
-    return names;
+/// As a shell reads it.
+std::string quoted(const std::string& word) {
+    constexpr std::string_view plain =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./=,:";
+    if (!word.empty() && word.find_first_not_of(plain) == std::string::npos) return word;
+    std::string text = "'";
+    for (const char c : word)
+        text += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return text + "'";
 }
 
-void write_outputs(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads) {
+std::string repeat_of(const Options& options) {
+    std::string command =
+        "roostward plan " + quoted(options.site_file) + " --out DIR --seed " + std::to_string(options.seed);
+    for (const auto& [key, value] : options.overrides)
+        command += " --set " + quoted(key + "=" + value);
+    return command;
+}
+
+}  // namespace
+
+report::RunFacts facts_of_run(const Options& options) {
+    return {version,
+            repeat_of(options),
+            made_at(),
+            {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
+             "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "findings.csv", "plan.json"}};
+}
+
+void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
+                   core::Threads threads) {
     const auto file = [&folder](const char* name) { return folder.path_of(name); };
-    const core::Instant made = made_at();
     // Those that take longest come first.
     const std::vector<std::function<void()>> jobs{
         [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
@@ -67,7 +86,7 @@ void write_outputs(const plan::Plan& plan, io::OutputFolder& folder, core::Threa
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
             io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
-            io::write_json(file("plan.json"), report::plan_document(plan, {version, made, output_names()}));
+            io::write_json(file("plan.json"), report::plan_document(plan, facts));
         }};
     core::parallel_for(jobs.size(), 1, threads, [&jobs](std::size_t i, std::size_t) { jobs[i](); });
 }

@@ -5,6 +5,7 @@
 
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <string_view>
 #include <utility>
 
@@ -15,13 +16,16 @@
 #include "roostward/cli/outputs.hpp"
 #include "roostward/cli/version.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/read_document.hpp"
 #include "roostward/io/read_inputs.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/plan/plan.hpp"
 #include "roostward/report/check_page.hpp"
+#include "roostward/report/compare_text.hpp"
 #include "roostward/report/fix_list.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/terminal.hpp"
+#include "roostward/report/why_text.hpp"
 
 namespace roostward::cli {
 
@@ -30,6 +34,7 @@ namespace {
 constexpr int done = 0;
 constexpr int internal_fault = 1;
 constexpr int nothing_to_choose = 4;
+constexpr int something_moved = 5;
 constexpr std::size_t findings_shown = 3;
 
 int exit_code_of(core::Fault fault) {
@@ -82,14 +87,13 @@ int run_plan(const Options& options) {
     progress(options, "planning");
     const plan::Plan plan = plan::make_plan(std::move(site.settings), std::move(inputs), options.threads);
     progress(options, "writing");
-    write_outputs(plan, folder, options.threads);
+    const report::RunFacts facts = facts_of_run(options);
+    write_outputs(plan, facts, folder, options.threads);
     const std::string note = folder.publish();
     print_findings(options, plan.findings);
     if (!note.empty()) print(stderr, note + "\n");
-    print(stdout,
-          options.json
-              ? core::to_json(report::plan_document(plan, {version, made_at(), output_names()})) + "\n"
-              : report::plan_text(plan, options.out));
+    print(stdout, options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
+                               : report::plan_text(plan, options.out));
     return plan.chosen.empty() ? nothing_to_choose : done;
 }
 
@@ -129,12 +133,42 @@ int run_check(const Options& options) {
     return done;
 }
 
+report::FinishedPlan finished(const std::string& folder) {
+    if (!std::filesystem::exists(folder + "/plan.json"))
+        throw core::Error(core::Fault::usage, {folder, {}, {}, {}},
+                          "holds no plan.json: give a folder that `roostward plan` wrote");
+    report::FinishedPlan plan{folder, io::read_document(folder + "/plan.json"), {}, {}};
+    report::require_our_format(plan);
+    plan.ranked = io::read_document(folder + "/ranked_sites.geojson");
+    plan.others = io::read_document(folder + "/other_trees.geojson");
+    return plan;
+}
+
+int run_why(const Options& options) {
+    const report::FinishedPlan plan = finished(options.finished);
+    print(stdout, options.json ? core::to_json(report::why_document(plan, options.tree)) + "\n"
+                               : report::why_text(plan, options.tree));
+    return done;
+}
+
+int run_compare(const Options& options) {
+    const report::Comparison comparison =
+        report::compare(finished(options.finished), finished(options.other));
+    print(stdout, options.json ? core::to_json(report::compare_document(comparison)) + "\n"
+                               : report::compare_text(comparison));
+    return comparison.moved() ? something_moved : done;
+}
+
 int run_command(const Options& options) {
     switch (options.command) {
         case Command::check:
             return run_check(options);
         case Command::start_new:
             return run_new(options);
+        case Command::why:
+            return run_why(options);
+        case Command::compare:
+            return run_compare(options);
         case Command::plan:
             break;
     }

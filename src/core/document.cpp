@@ -151,6 +151,41 @@ void append_number(std::string& out, double value, int digits) {
     out.append(text.data(), end);
 }
 
+const Document& Document::at(std::string_view key) const {
+    static const Document nothing;
+    for (const Member& member : object())
+        if (member.first == key) return member.second;
+    return nothing;
+}
+
+const List& Document::list() const {
+    static const List none;
+    const List* const list = std::get_if<List>(&value_);
+    return list != nullptr ? *list : none;
+}
+
+const Object& Document::object() const {
+    static const Object none;
+    const Object* const object = std::get_if<Object>(&value_);
+    return object != nullptr ? *object : none;
+}
+
+std::string_view Document::text() const {
+    const std::string* const text = std::get_if<std::string>(&value_);
+    return text != nullptr ? std::string_view(*text) : std::string_view{};
+}
+
+std::optional<double> Document::number() const {
+    if (const auto* const whole = std::get_if<std::int64_t>(&value_)) return static_cast<double>(*whole);
+    const double* const number = std::get_if<double>(&value_);
+    return number != nullptr ? std::optional(*number) : std::nullopt;
+}
+
+bool Document::truth() const {
+    const bool* const truth = std::get_if<bool>(&value_);
+    return truth != nullptr && *truth;
+}
+
 void append_json(std::string& out, const Document& document) {
     Writer writer(out, false);
     std::visit(writer, document.value());

@@ -182,6 +182,7 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"version", facts.version},
         {"seed", plan.settings.activity.seed},
         {"made_at", core::to_text(facts.made_at)},
+        {"repeat", facts.repeat},
         {"site", plan.settings.site_name},
         {"site_file", plan.settings.site_file},
         {"animal", Object{{"profile", plan.settings.profile.id}, {"name", plan.settings.profile.name}}},

@@ -10,13 +10,15 @@
 
 namespace roostward::cli {
 
-enum class Command { plan, check, start_new };
+enum class Command { plan, check, start_new, why, compare };
 
 struct Options {
     Command command = Command::plan;
     std::string site_file;
     std::string out;
     std::vector<std::string> files;  ///< for `new` to look at
+    std::string finished, other;     ///< folders of finished plans, for `why` and `compare`
+    std::string tree;                ///< for `why`
     bool force = false;
     bool quiet = false;
     bool json = false;

@@ -3,20 +3,20 @@
 #include <string>
 #include <vector>
 
+#include "roostward/cli/options.hpp"
 #include "roostward/core/parallel.hpp"
-#include "roostward/core/time.hpp"
 #include "roostward/io/output_folder.hpp"
 #include "roostward/plan/plan.hpp"
+#include "roostward/report/plan_document.hpp"
 
 namespace roostward::cli {
 
-/// Names of everything `plan` writes.
-[[nodiscard]] const std::vector<std::string>& output_names();
+/// What is told of a run of `plan`. `made_at` is the present, or SOURCE_DATE_EPOCH where that is set. Throws
+/// Error{usage} where it is not a number.
+[[nodiscard]] report::RunFacts facts_of_run(const Options& options);
 
 /// Writes every output of `plan` into the folder, which is not yet published.
-void write_outputs(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads);
-
-/// The present, or SOURCE_DATE_EPOCH where that is set. Throws Error{usage} where it is not a number.
-[[nodiscard]] core::Instant made_at();
+void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
+                   core::Threads threads);
 
 }  // namespace roostward::cli

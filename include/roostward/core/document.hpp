@@ -41,6 +41,16 @@ class Document {
     [[nodiscard]] const Value& value() const { return value_; }
     [[nodiscard]] bool is_null() const { return std::holds_alternative<std::monostate>(value_); }
 
+    // For reading what somebody wrote: what is not there, or is of another kind, is null, empty or false.
+    /// The member with this key; null where there is none.
+    [[nodiscard]] const Document& at(std::string_view key) const;
+    [[nodiscard]] const List& list() const;
+    [[nodiscard]] const Object& object() const;
+    [[nodiscard]] std::string_view text() const;
+    [[nodiscard]] std::optional<double> number() const;
+    [[nodiscard]] bool truth() const;
+    friend bool operator==(const Document&, const Document&) = default;
+
  private:
     Value value_;
 };

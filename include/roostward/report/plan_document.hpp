@@ -14,6 +14,7 @@ inline constexpr int plan_format = 1;
 
 struct RunFacts {
     std::string version;
+    std::string repeat;  ///< the command that makes the same again
     core::Instant made_at;
     std::vector<std::string> files;  ///< names of all outputs
 };

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "roostward/core/document.hpp"
+#include "roostward/core/point.hpp"
+
+/// A plan read back from its folder.
+namespace roostward::report {
+
+struct FinishedPlan {
+    std::string folder;
+    core::Document plan;    ///< plan.json
+    core::Document ranked;  ///< ranked_sites.geojson
+    core::Document others;  ///< other_trees.geojson
+};
+
+/// One tree of it. Refers to the plan.
+class FinishedTree {
+ public:
+    explicit FinishedTree(const core::Document& feature) : feature_(&feature) {}
+
+    [[nodiscard]] const core::Document& at(std::string_view property) const {
+        return feature_->at("properties").at(property);
+    }
+    [[nodiscard]] const core::Document& properties() const { return feature_->at("properties"); }
+    [[nodiscard]] std::string_view id() const { return at("tree").text(); }
+    /// "can be chosen", "settle first", "not watched" or "ruled out"
+    [[nodiscard]] std::string_view state() const;
+    [[nodiscard]] core::GeographicPoint place() const;
+    friend bool operator==(const FinishedTree&, const FinishedTree&) = default;
+
+ private:
+    const core::Document* feature_;
+};
+
+/// Of the ranked ones, then of all others; in the order of the files.
+[[nodiscard]] std::vector<FinishedTree> trees_of(const FinishedPlan& plan);
+
+/// Throws Error{usage} where the folder's plan is of a newer format than ours, or is none.
+void require_our_format(const FinishedPlan& plan);
+
+}  // namespace roostward::report

@@ -1,0 +1,235 @@
+#include "roostward/report/why_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+
+#include "roostward/core/error.hpp"
+#include "roostward/report/text_block.hpp"
+#include "tree_neighbours.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+using core::Document;
+
+constexpr std::size_t most_alike = 5;
+constexpr std::size_t most_neighbours = 5;
+constexpr core::Metres next_to{30.0};
+
+std::string folded(std::string_view id) {
+    std::string letters;
+    for (const char c : id)
+        if (std::isalnum(static_cast<unsigned char>(c)) != 0)
+            letters += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return letters;
+}
+
+/// Trees whose tag holds the same letters and digits in a row.
+std::string alike(const std::vector<FinishedTree>& trees, std::string_view id) {
+    const std::string wanted = folded(id);
+    std::vector<std::string> tags;
+    for (const FinishedTree& tree : trees)
+        if (tags.size() < most_alike && !wanted.empty() &&
+            folded(tree.id()).find(wanted) != std::string::npos)
+            tags.push_back(fmt::format("\"{}\"", tree.id()));
+    return tags.empty() ? std::string() : fmt::format("; it has {}", listed(tags));
+}
+
+FinishedTree found(const FinishedPlan& plan, const std::vector<FinishedTree>& trees, std::string_view id) {
+    const auto tree = std::ranges::find_if(trees, [&](const FinishedTree& t) { return t.id() == id; });
+    if (tree != trees.end()) return *tree;
+    throw core::Error(core::Fault::usage, {plan.folder, {}, {}, {}},
+                      fmt::format("the plan has no tree \"{}\"{}. Give a tag as in ranked_sites.geojson or "
+                                  "other_trees.geojson",
+                                  id, alike(trees, id)));
+}
+
+const core::List& score_parts(const FinishedPlan& plan, const FinishedTree& tree) {
+    for (const Document& scored : plan.plan.at("summary").at("scores").at("trees").list())
+        if (scored.at("tree").text() == tree.id()) return scored.at("parts").list();
+    static const core::List none;
+    return none;
+}
+
+/// "site 2, rank 4 of 46", "settle first, would rank 3", "ruled out"
+std::string standing(const FinishedPlan& plan, const FinishedTree& tree) {
+    std::string text;
+    if (const auto site = tree.at("site").number()) text = fmt::format("site {:g}, ", *site);
+    if (const auto rank = tree.at("rank").number())
+        return text + fmt::format("rank {:g} of {}", *rank, plan.ranked.at("features").list().size());
+    text += tree.state();
+    if (const auto rank = tree.at("would_rank").number()) text += fmt::format(", would rank {:g}", *rank);
+    return text;
+}
+
+std::string heading(const FinishedPlan& plan, const FinishedTree& tree) {
+    const std::string_view species = tree.at("species").text();
+    return wrapped(
+        fmt::format("{}{}{} · {}", tree.id(), species.empty() ? "" : " · ", species, standing(plan, tree)));
+}
+
+std::string reasons(const FinishedTree& tree) {
+    std::string text;
+    for (const Document& reason : tree.at("reasons").list()) {
+        const std::string_view who = reason.at("who").text();
+        const std::string ask =
+            who.empty() ? std::string() : fmt::format(" Ask the {}: {}", who, reason.at("ask").text());
+        text += wrapped(fmt::format("{}: {}{}", reason.at("state").text(), reason.at("sentence").text(), ask),
+                        2, "- ");
+    }
+    return text;
+}
+
+std::string as_measured(const Document& part) {
+    const auto value = part.at("value").number();
+    if (!value) return "not known";
+    return *value < 100.0 ? fmt::format("{:.2g} {}", *value, part.at("unit").text())
+                          : fmt::format("{:.0f} {}", *value, part.at("unit").text());
+}
+
+/// With its sign; "0" where it is less than half of a hundredth.
+std::string hundredths(double change) {
+    return std::abs(change) < 0.005 ? "0" : fmt::format("{:+.2f}", change);
+}
+
+std::string score_row(const Document& part) {
+    const auto utility = part.at("utility").number();
+    const auto low = part.at("contribution_low").number(), high = part.at("contribution_high").number();
+    return fmt::format("  {:<15} {:<20} {:>8} {:>9}{}\n", part.at("measure").text(), as_measured(part),
+                       utility ? fmt::format("{:.0f} %", 100.0 * *utility) : "?",
+                       hundredths(part.at("contribution").number().value_or(0.0)),
+                       low && high ? fmt::format("   {} to {}", hundredths(*low), hundredths(*high)) : "");
+}
+
+std::string score_table(const core::List& parts, double score) {
+    if (parts.empty()) return {};
+    std::string text = fmt::format("\nIts score of {:.2f} is made of\n", score) +
+                       "                  as measured             worth     score   from … to\n";
+    for (const Document& part : parts)
+        text += score_row(part);
+    return text + wrapped(
+                      "Flight and evenings add; the place takes away. \"?\" is not known: half of what it "
+                      "could take is taken.",
+                      2, "  ");
+}
+
+/// What makes most of the difference between two scores: "flight density -0.03, sun +0.01".
+std::string differences(const core::List& ours, const core::List& theirs) {
+    struct Difference {
+        std::string_view measure;
+        double more = 0.0;
+    };
+    std::vector<Difference> all;
+    for (const Document& part : theirs)
+        for (const Document& same : ours)
+            if (same.at("measure") == part.at("measure"))
+                all.push_back(
+                    {part.at("measure").text(), part.at("contribution").number().value_or(0.0) -
+                                                    same.at("contribution").number().value_or(0.0)});
+    std::ranges::stable_sort(all, std::greater{}, [](const Difference& d) { return std::abs(d.more); });
+    std::string text;
+    for (std::size_t i = 0; i < std::min<std::size_t>(2, all.size()); ++i)
+        if (std::abs(all[i].more) >= 0.005)
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", all[i].measure, hundredths(all[i].more));
+    return text;
+}
+
+/// Why a tree that has no rank has none: "lamp, trunk too thin"
+std::string rules_of(const FinishedTree& tree) {
+    std::string rules;
+    for (const Document& reason : tree.at("reasons").list())
+        rules += fmt::format("{}{}", rules.empty() ? "" : ", ", reason.at("rule").text());
+    return rules;
+}
+
+std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neighbour& neighbour) {
+    const FinishedTree& other = neighbour.tree;
+    std::string text = fmt::format("{}, {:.0f} m to the {}: {}", other.id(), neighbour.away.value(),
+                                   neighbour.toward, standing(plan, other));
+    if (!other.at("reasons").list().empty()) text += fmt::format(" ({})", rules_of(other));
+    const auto ours = tree.at("score").number(), theirs = other.at("score").number();
+    if (!ours || !theirs) return text + ".";
+    const std::string by = differences(score_parts(plan, tree), score_parts(plan, other));
+    return text + fmt::format(". It scores {:.2f} against {:.2f} here{}{}.", *theirs, *ours,
+                              by.empty() ? "" : ": ", by);
+}
+
+core::Metres spacing_of(const FinishedPlan& plan) {
+    for (const Document& parameter : plan.plan.at("parameters").list())
+        if (parameter.at("key").text() == "choose.spacing_m")
+            return core::Metres(parameter.at("value").number().value_or(0.0));
+    return {};
+}
+
+RoundAbout around(const FinishedPlan& plan, const FinishedTree& tree,
+                  const std::vector<FinishedTree>& trees) {
+    return round_about(tree, trees, std::max(next_to, spacing_of(plan)), most_neighbours);
+}
+
+std::string stands_by(const FinishedPlan& plan, const FinishedTree& tree,
+                      const std::vector<FinishedTree>& trees) {
+    const RoundAbout near = around(plan, tree, trees);
+    std::string text = "\nRound about\n";
+    for (const Neighbour& neighbour : near.scored)
+        text += wrapped(about(plan, tree, neighbour), 2, "- ");
+    return text + wrapped(fmt::format("Trees within {:g} m that are ruled out or were not watched: {}.",
+                                      std::max(next_to, spacing_of(plan)).value(), near.others),
+                          2, "- ");
+}
+
+std::string keeping_away(const FinishedTree& tree) {
+    std::string text;
+    for (const Document& from : tree.at("keep_away").list())
+        if (const auto metres = from.at("crown_edge_m").number())
+            text += wrapped(
+                fmt::format("{}: {:.0f} m from the crown's edge; more than {:g} m are wanted.",
+                            from.at("from").text(), *metres, from.at("more_than_m").number().value_or(0.0)),
+                2, "- ");
+    return text.empty() ? text : "\nTo keep away from\n" + text;
+}
+
+std::string before_anyone_climbs(const FinishedPlan& plan) {
+    std::string text = "\nBefore anyone climbs\n";
+    const std::string_view unchecked = plan.plan.at("not_checked").text();
+    if (!unchecked.empty()) text += wrapped(unchecked, 2, "- ");
+    for (const Document& caution : plan.plan.at("cautions").list())
+        if (caution.at("matter").text() == "tree") text += wrapped(caution.at("text").text(), 2, "- ");
+    return text;
+}
+
+}  // namespace
+
+std::string why_text(const FinishedPlan& plan, std::string_view id) {
+    const std::vector<FinishedTree> trees = trees_of(plan);
+    const FinishedTree tree = found(plan, trees, id);
+    std::string text = heading(plan, tree) + "\n";
+    if (const std::string_view why = tree.at("why").text(); !why.empty()) text += wrapped(why);
+    text += reasons(tree);
+    text += score_table(score_parts(plan, tree), tree.at("score").number().value_or(0.0));
+    return text + stands_by(plan, tree, trees) + keeping_away(tree) + before_anyone_climbs(plan);
+}
+
+Document why_document(const FinishedPlan& plan, std::string_view id) {
+    const std::vector<FinishedTree> trees = trees_of(plan);
+    const FinishedTree tree = found(plan, trees, id);
+    core::List near;
+    for (const Neighbour& neighbour : around(plan, tree, trees).scored)
+        near.emplace_back(core::Object{{"tree", neighbour.tree.id()},
+                                       {"away_m", neighbour.away.value()},
+                                       {"toward", neighbour.toward},
+                                       {"sentence", about(plan, tree, neighbour)}});
+    return core::Object{{"tree", tree.id()},
+                        {"state", tree.state()},
+                        {"standing", standing(plan, tree)},
+                        {"properties", tree.properties()},
+                        {"score_parts", score_parts(plan, tree)},
+                        {"round_about", std::move(near)},
+                        {"not_checked", plan.plan.at("not_checked")}};
+}
+
+}  // namespace roostward::report
