@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "io/reading_site.hpp"
+#include "roostward/core/error.hpp"
 #include "roostward/io/row_source.hpp"
 
 namespace roostward::io {
@@ -129,6 +130,20 @@ TEST(GeoJsonSource, OneBadGeometryHarmsNoOther) {
     EXPECT_EQ(direct.rows[1], "2: 2.000000 points ");
     EXPECT_EQ(direct.rows[2], "3: 3.000000 points ");
     EXPECT_EQ(direct.rows[3], "4: 4.000000 points -1.895600 52.298200,");
+}
+
+// Found by the fuzzer: all rows behind such a geometry were lost without a word.
+TEST(GeoJsonSource, StopsWhereAGeometryIsNoJson) {
+    const std::string features = feature(R"({"n":1})", here) + "," +
+                                 feature(R"({"n":2})", R"({"type":"Point"-"coordinates":[1,2]})") + "," +
+                                 feature(R"({"n":3})", here);
+    try {
+        (void)told(features);
+        FAIL();
+    } catch (const core::Error& error) {
+        EXPECT_EQ(error.fault(), core::Fault::inputs);
+        EXPECT_NE(std::string(error.what()).find("reading stopped after 1 rows"), std::string::npos);
+    }
 }
 
 // The older GeoJSON of 2008, section 3, has a member crs; RFC 7946, section 4: without it WGS 84, longitude

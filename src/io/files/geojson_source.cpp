@@ -81,6 +81,18 @@ void take_coordinates(std::string_view type, json::array coordinates, geo::Shape
     }
 }
 
+/// The member of this name; empty where it is not there or of another kind. Throws simdjson_error where the
+/// text is no JSON: nothing can be read behind that.
+template <class Kind>
+std::optional<Kind> member_of(json::object object, std::string_view name) {
+    Kind member;
+    const simdjson::error_code problem = object.find_field_unordered(name).get(member);
+    if (problem == simdjson::SUCCESS) return member;
+    const bool absent = problem == simdjson::NO_SUCH_FIELD || problem == simdjson::INCORRECT_TYPE;
+    if (!absent) throw simdjson::simdjson_error(problem);
+    return std::nullopt;
+}
+
 /// Empties the shape, which keeps its memory.
 void clear(geo::Shape& shape) {
     shape.points.clear();
@@ -91,19 +103,18 @@ void clear(geo::Shape& shape) {
 /// Adds a geometry (RFC 7946, section 3.1) to the shape. Heights are left out. One of another type, or with
 /// coordinates that are no numbers, adds nothing. Throws simdjson_error where the text is no JSON.
 void take_shape(json::object geometry, geo::Shape& shape) {
-    std::string_view type;
-    if (geometry.find_field_unordered("type").get(type) != simdjson::SUCCESS) return;
+    const auto type = member_of<std::string_view>(geometry, "type");
     if (type == "GeometryCollection") {
-        json::array parts;
-        if (geometry.find_field_unordered("geometries").get(parts) != simdjson::SUCCESS) return;
-        for (auto part : parts)
+        auto parts = member_of<json::array>(geometry, "geometries");
+        if (!parts) return;
+        for (auto part : *parts)
             take_shape(part.get_object(), shape);
         return;
     }
-    json::array coordinates;
-    if (geometry.find_field_unordered("coordinates").get(coordinates) != simdjson::SUCCESS) return;
+    const auto coordinates = type ? member_of<json::array>(geometry, "coordinates") : std::nullopt;
+    if (!coordinates) return;
     try {
-        take_coordinates(type, coordinates, shape);
+        take_coordinates(*type, *coordinates, shape);
     } catch (const simdjson::simdjson_error& error) {
         const bool only_here =
             error.error() == simdjson::INCORRECT_TYPE || error.error() == simdjson::NUMBER_ERROR;
@@ -191,6 +202,7 @@ class GeoJsonSource : public RowSource {
                 take_feature(feature.get_object(), wanted);
                 if (!visit({++number, values_, &shape_, nullptr})) return;
             }
+            if (number != feature_count_) throw simdjson::simdjson_error(simdjson::TAPE_ERROR);
         } catch (const simdjson::simdjson_error& error) {
             cannot_use(source_, fmt::format("reading stopped after {} rows: {} Export the file again.",
                                             number, error.what()));
@@ -203,16 +215,22 @@ class GeoJsonSource : public RowSource {
             crs_.reset();
             return;
         }
-        std::string_view name;
-        if (value.find_field_unordered("properties").find_field_unordered("name").get(name) ==
-            simdjson::SUCCESS) {
-            crs_ = crs_named(name);
-        }
+        const auto properties = member_of<json::object>(value.get_object(), "properties");
+        const auto name = properties ? member_of<std::string_view>(*properties, "name") : std::nullopt;
+        if (name) crs_ = crs_named(*name);
     }
 
     void add_column(std::string_view name) {
         column_of_.emplace(name, columns_.size());
         columns_.emplace_back(name);
+    }
+
+    /// Throws simdjson_error for a name that was not met when the columns were looked for: then something is
+    /// wrong with the brackets.
+    [[nodiscard]] std::size_t column_called(std::string_view name) const {
+        const auto found = column_of_.find(std::string(name));
+        if (found == column_of_.end()) throw simdjson::simdjson_error(simdjson::TAPE_ERROR);
+        return found->second;
     }
 
     /// Whether a property is named as the column at this place, without unescaping its name.
@@ -265,8 +283,7 @@ class GeoJsonSource : public RowSource {
         std::size_t place = 0;
         for (auto property : properties) {
             const bool expected = is_column(property.key(), place);
-            const std::size_t column =
-                expected ? place : column_of_.at(std::string(std::string_view(property.unescaped_key())));
+            const std::size_t column = expected ? place : column_called(property.unescaped_key());
             if (wanted[column]) values_[column] = value_of(property.value());
             ++place;
         }
