@@ -6,7 +6,6 @@
 #include <cstring>
 #include <fstream>
 #include <memory>
-#include <vector>
 
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
@@ -31,7 +30,7 @@ std::string sha256_of(const std::filesystem::path& file) {
     if (!in) cannot_read(file, std::strerror(errno));
     const std::unique_ptr<EVP_MD_CTX, DigestCloser> digest(EVP_MD_CTX_new());
     EVP_DigestInit_ex(digest.get(), EVP_sha256(), nullptr);
-    std::vector<char> piece(std::size_t{1} << 20U);
+    std::array<char, std::size_t{1} << 14U> piece{};
     while (in) {
         in.read(piece.data(), static_cast<std::streamsize>(piece.size()));
         EVP_DigestUpdate(digest.get(), piece.data(), static_cast<std::size_t>(in.gcount()));

@@ -26,7 +26,7 @@ std::string converted(std::string& bytes, std::size_t start, const char* from, s
     const Converter converter(from);
     std::string out;
     out.reserve(bytes.size() - start);
-    std::array<char, 65536> chunk{};
+    std::array<char, 4096> chunk{};
     char* in = bytes.data() + start;
     std::size_t left = bytes.size() - start;
     while (left > 0) {
