@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numbers>
+#include <utility>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -23,17 +24,19 @@ struct Candidate {
 class Finder {
  public:
     explicit Finder(const std::vector<std::string>& columns) : columns_(columns) {
-        for (const std::string& column : columns)
-            bare_.push_back(bare_word(column));
+        for (std::size_t i = 0; i < columns.size(); ++i)
+            by_bare_word_.emplace_back(bare_word(columns[i]), i);
+        std::sort(by_bare_word_.begin(), by_bare_word_.end());
     }
 
     /// All columns that may hold the field, best first.
     [[nodiscard]] std::vector<Candidate> candidates(const FieldSpec& spec) const {
         std::vector<Candidate> found;
         const auto add = [&](std::string_view word, std::string_view unit, bool girth) {
-            for (std::size_t i = 0; i < bare_.size(); ++i) {
+            for (auto it = first_of(word); it != by_bare_word_.end() && it->first == word; ++it) {
+                const std::size_t i = it->second;
                 const bool known = std::ranges::find(found, i, &Candidate::column) != found.end();
-                if (bare_[i] == word && !known) found.push_back({i, unit, girth, columns_[i] == spec.name});
+                if (!known) found.push_back({i, unit, girth, columns_[i] == spec.name});
             }
         };
         add(bare_word(spec.name), spec.unit, false);
@@ -47,14 +50,22 @@ class Finder {
     [[nodiscard]] std::optional<std::size_t> named(const std::string& name) const {
         const auto exact = std::find(columns_.begin(), columns_.end(), name);
         if (exact != columns_.end()) return static_cast<std::size_t>(exact - columns_.begin());
-        const auto alike = std::find(bare_.begin(), bare_.end(), bare_word(name));
-        if (alike == bare_.end()) return std::nullopt;
-        return static_cast<std::size_t>(alike - bare_.begin());
+        const std::string word = bare_word(name);
+        const auto alike = first_of(word);
+        if (alike == by_bare_word_.end() || alike->first != word) return std::nullopt;
+        return alike->second;
     }
 
  private:
+    using Named = std::pair<std::string, std::size_t>;
+
+    [[nodiscard]] std::vector<Named>::const_iterator first_of(std::string_view word) const {
+        return std::lower_bound(by_bare_word_.begin(), by_bare_word_.end(), word,
+                                [](const Named& named, std::string_view w) { return named.first < w; });
+    }
+
     const std::vector<std::string>& columns_;
-    std::vector<std::string> bare_;
+    std::vector<Named> by_bare_word_;  ///< of one word, the first column comes first
 };
 
 void set_unit(Field& field, std::string_view unit, bool girth, const InputSource& source) {
@@ -98,11 +109,12 @@ FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::stri
                    const InputSource& source, LayerReport& report)
     : column_count_(columns.size()) {
     require_known_fields(specs, source);
+    fields_.reserve(specs.size());
     const Finder finder(columns);
     for (const FieldSpec& spec : specs) {
         Field field{std::string(spec.name),
                     spec.dimension,
-                    micrometres_in(spec.unit).value_or(1e6),
+                    spec.dimension == Dimension::length ? micrometres_in(spec.unit).value() : 1e6,
                     {},
                     1.0,
                     false,

@@ -24,6 +24,19 @@ constexpr std::array<Twin, 10> twins = {{{"\u00A0", ' '},
                                          {"\u2010", '-'},
                                          {"\u2011", '-'}}};
 
+constexpr bool may_begin_twin(char c) {
+    return c == '\xC2' || c == '\xE2';
+}
+static_assert(std::all_of(twins.begin(), twins.end(),
+                          [](const Twin& t) { return may_begin_twin(t.mark.front()); }));
+
+/// The mark at the beginning of the text; null where none stands there.
+const Twin* twin_before(std::string_view text) {
+    const auto* twin =
+        std::find_if(twins.begin(), twins.end(), [&](const Twin& t) { return text.starts_with(t.mark); });
+    return twin == twins.end() ? nullptr : twin;
+}
+
 /// The lower-case twin of a capital between U+00C0 and U+017E; any other code point itself.
 char32_t lower_latin(char32_t c) {
     if (c >= U'\u00C0' && c <= U'\u00DE') return c == U'\u00D7' ? c : c + 0x20;
@@ -42,16 +55,9 @@ std::string plain(std::string_view original) {
     std::string out;
     out.reserve(text.size());
     while (!text.empty()) {
-        const auto* twin = std::find_if(twins.begin(), twins.end(), [&](const Twin& t) {
-            return text.substr(0, t.mark.size()) == t.mark;
-        });
-        if (twin != twins.end()) {
-            out.push_back(twin->ascii);
-            text.remove_prefix(twin->mark.size());
-        } else {
-            out.push_back(text.front());
-            text.remove_prefix(1);
-        }
+        const Twin* twin = may_begin_twin(text.front()) ? twin_before(text) : nullptr;
+        out.push_back(twin != nullptr ? twin->ascii : text.front());
+        text.remove_prefix(twin != nullptr ? twin->mark.size() : 1);
     }
     return out;
 }
