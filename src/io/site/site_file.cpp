@@ -50,12 +50,15 @@ std::vector<std::string_view> names_of(std::string_view section) {
     return names;
 }
 
-std::vector<std::string> all_keys() {
-    std::vector<std::string> keys;
-    for (const std::string_view section : sections)
-        for (const std::string_view name : names_of(section))
-            keys.push_back(fmt::format("{}.{}", section, name));
-    return keys;
+const std::vector<std::string>& all_keys() {
+    static const std::vector<std::string> all = [] {
+        std::vector<std::string> keys;
+        for (const std::string_view section : sections)
+            for (const std::string_view name : names_of(section))
+                keys.push_back(fmt::format("{}.{}", section, name));
+        return keys;
+    }();
+    return all;
 }
 
 void check_keys(const TomlEntry& root) {
@@ -64,12 +67,19 @@ void check_keys(const TomlEntry& root) {
         if (section != "avoid") root.at(section).allow_only(names_of(section));
 }
 
+const std::vector<siting::Profile>& profiles_within() {
+    static const std::vector<siting::Profile> profiles =
+        parse_box_profiles(box_profiles_text, "box-profiles.toml");
+    return profiles;
+}
+
 siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
     const TomlEntry own = site.at("profiles");
     const std::string path = own.given() ? (folder / own.text()).lexically_normal().string() : "";
-    const std::vector<siting::Profile> profiles =
+    const std::vector<siting::Profile> theirs =
         own.given() ? parse_box_profiles(text_of(path, "file of box profiles"), own.text())
-                    : parse_box_profiles(box_profiles_text, "box-profiles.toml");
+                    : std::vector<siting::Profile>();
+    const std::vector<siting::Profile>& profiles = own.given() ? theirs : profiles_within();
     std::vector<std::string> ids;
     ids.reserve(profiles.size());
     for (const siting::Profile& profile : profiles)

@@ -87,7 +87,7 @@ std::vector<std::string> TomlEntry::members() const {
 void TomlEntry::allow_only(std::span<const std::string_view> names) const {
     for (const std::string& name : members()) {
         if (std::ranges::find(names, name) != names.end()) continue;
-        std::vector<std::string> known = file_->known;
+        std::vector<std::string> known(file_->known.begin(), file_->known.end());
         for (const std::string_view allowed : names)
             known.push_back(member_key(allowed));
         const TomlEntry unknown = at(name);

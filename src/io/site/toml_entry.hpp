@@ -18,8 +18,8 @@ namespace roostward::io {
 struct TomlFile {
     std::string name;  ///< as the user gave it
     toml::table root;
-    std::set<std::string> overridden;  ///< keys that came from --set
-    std::vector<std::string> known;    ///< every key there is, for "did you mean"
+    std::set<std::string> overridden;      ///< keys that came from --set
+    std::span<const std::string> known{};  ///< every key there is, for "did you mean"
 };
 
 /// Throws Error{site_file} with the line where the text is not TOML.

@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <string_view>
 #include <tuple>
 #include <vector>
 
 namespace roostward::io {
 
 namespace {
+
+constexpr std::size_t longest_compared = 64;  // nobody gives longer names
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
     std::vector<std::size_t> row(b.size() + 1);
@@ -36,12 +39,18 @@ std::string_view table_of(std::string_view key) {
 }  // namespace
 
 std::string nearest_key(std::string_view key, std::span<const std::string> known) {
-    const auto rank = [key](const std::string& candidate) {
-        return std::tuple(edit_distance(last_part(key), last_part(candidate)),
-                          table_of(key) != table_of(candidate), std::string_view(candidate));
-    };
-    const auto nearest = std::ranges::min_element(known, {}, rank);
-    return nearest == known.end() ? std::string() : *nearest;
+    const std::string_view written = last_part(key).substr(0, longest_compared);
+    std::tuple nearest(std::string_view::npos, true, std::string_view());
+    for (const std::string& candidate : known) {
+        const std::string_view last = last_part(candidate);
+        const std::size_t edits_at_least =
+            std::max(written.size(), last.size()) - std::min(written.size(), last.size());
+        if (edits_at_least > std::get<0>(nearest)) continue;
+        nearest =
+            std::min(nearest, std::tuple(edit_distance(written, last), table_of(key) != table_of(candidate),
+                                         std::string_view(candidate)));
+    }
+    return std::string(std::get<2>(nearest));
 }
 
 }  // namespace roostward::io
