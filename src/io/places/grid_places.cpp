@@ -1,5 +1,9 @@
 #include "places/grid_places.hpp"
 
+#include <map>
+#include <string>
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "places/landmarks.hpp"
@@ -7,9 +11,15 @@
 
 namespace roostward::io {
 
-const geo::Transform& GridPlaces::way_from(const geo::Crs& crs) {
-    return ways_.try_emplace(crs.definition, crs, facts_.crs).first->second;
+namespace {
+
+/// Kept for the next layer: making one takes as long as reading some hundred rows.
+const geo::Transform& way_between(const geo::Crs& from, const geo::Crs& to) {
+    thread_local std::map<std::pair<std::string, std::string>, geo::Transform> ways;
+    return ways.try_emplace({from.definition, to.definition}, from, to).first->second;
 }
+
+}  // namespace
 
 std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const Field& field) {
     const std::string written = row.text(field);
@@ -31,7 +41,7 @@ std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const F
             "the reference names a square of this side, and its middle was taken; give more digits");
     }
     const bool same = square->crs == facts_.crs;
-    return Square{same ? square->middle : way_from(square->crs)(square->middle), square->side};
+    return Square{same ? square->middle : way_between(square->crs, facts_.crs)(square->middle), square->side};
 }
 
 }  // namespace roostward::io

@@ -1,8 +1,6 @@
 #pragma once
 
-#include <map>
 #include <optional>
-#include <string>
 
 #include "layers/layer_opening.hpp"
 #include "roostward/core/point.hpp"
@@ -22,10 +20,7 @@ class GridPlaces {
     [[nodiscard]] std::optional<Square> read(const RowReader& row, const Field& field);
 
  private:
-    [[nodiscard]] const geo::Transform& way_from(const geo::Crs& crs);
-
     LayerFacts& facts_;
-    std::map<std::string, geo::Transform> ways_;
 };
 
 }  // namespace roostward::io
