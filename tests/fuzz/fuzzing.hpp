@@ -16,32 +16,35 @@
 // exception, and any broken promise, ends it.
 namespace roostward::fuzz {
 
-/// A file in memory with these bytes, for readers that take a path. One of each name at a time.
+/// A file in memory, for readers that take a path. A target keeps one of each name, since making and removing
+/// a file takes longer than reading it.
 class MemoryFile {
  public:
-    MemoryFile(std::string_view bytes, const std::string& name)
-        : name_(name), path_("/dev/shm/roostward-fuzz-" + std::to_string(::getpid()) + "-" + name) {
-        const int descriptor = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
-        if (descriptor < 0 ||
-            ::write(descriptor, bytes.data(), bytes.size()) != static_cast<::ssize_t>(bytes.size()))
-            std::abort();
-        ::close(descriptor);
+    MemoryFile(const std::string& role, const std::string& name) {
+        source_.role = role;
+        source_.file = name;
+        source_.path = "/dev/shm/roostward-fuzz-" + std::to_string(::getpid()) + "-" + name;
+        descriptor_ = ::open(source_.path.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
     }
-    ~MemoryFile() { ::unlink(path_.c_str()); }
+    ~MemoryFile() {
+        ::close(descriptor_);
+        ::unlink(source_.path.c_str());
+    }
     MemoryFile(const MemoryFile&) = delete;
     MemoryFile& operator=(const MemoryFile&) = delete;
 
-    [[nodiscard]] const std::string& path() const { return path_; }
-    [[nodiscard]] io::InputSource source(const std::string& role) const {
-        io::InputSource source;
-        source.role = role;
-        source.file = name_;
-        source.path = path_;
-        return source;
+    /// The file with these bytes and no others.
+    const io::InputSource& with(std::string_view bytes) const {
+        const auto size = static_cast<::ssize_t>(bytes.size());
+        if (::pwrite(descriptor_, bytes.data(), bytes.size(), 0) != size ||
+            ::ftruncate(descriptor_, size) != 0)
+            std::abort();
+        return source_;
     }
 
  private:
-    std::string name_, path_;
+    io::InputSource source_;
+    int descriptor_ = -1;
 };
 
 inline std::string_view text_of(const std::uint8_t* data, std::size_t size) {

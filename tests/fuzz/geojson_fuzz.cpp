@@ -3,9 +3,10 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace roostward;
-    const fuzz::MemoryFile file(fuzz::text_of(data, size), "trees.geojson");
+    static const fuzz::MemoryFile file("trees", "trees.geojson");
+    const io::InputSource& source = file.with(fuzz::text_of(data, size));
     fuzz::allow_refusal([&] {
-        const auto rows = io::open_geojson_rows(file.source("trees"));
+        const auto rows = io::open_geojson_rows(source);
         if (!rows) return;
         const std::size_t columns = rows->columns().size();
         std::size_t last = 0;
@@ -15,6 +16,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
             fuzz::require(row.trouble != nullptr || row.values.size() == columns);
             return true;
         });
+        fuzz::require(last == rows->expected_rows());
     });
     return 0;
 }

@@ -4,7 +4,8 @@
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace roostward;
     static const io::SiteClock clock("Europe/London");
-    const fuzz::MemoryFile file(fuzz::text_of(data, size), "watches.csv");
-    fuzz::allow_refusal([&] { fuzz::require_nothing_lost(io::read_watches(file.source("watches"), clock)); });
+    static const fuzz::MemoryFile file("watches", "watches.csv");
+    const io::InputSource& source = file.with(fuzz::text_of(data, size));
+    fuzz::allow_refusal([&] { fuzz::require_nothing_lost(io::read_watches(source, clock)); });
     return 0;
 }
