@@ -49,6 +49,17 @@ TEST(Gpx, EverySegmentIsAWatchOnFoot) {
     EXPECT_TRUE(site.found("how far was not told") && site.found("points without time"));
 }
 
+// Found by the fuzzer: the points of the inner track belong to no segment that GDAL tells of.
+TEST(Gpx, ATrackInsideAnotherIsRefused) {
+    ReadingSite site;
+    site.put("walk.gpx", gpx("<trk/><trk><trkseg>" + point(-1.8960, "2026-06-09T20:30:00Z") + "<trk/>" +
+                             point(-1.8950, "2026-06-09T20:50:00Z") + "</trkseg></trk>"));
+    site.file.watches = source_of("watches", site.folder / "walk.gpx");
+    const ReadingSite::Stop stop = site.stop();
+    EXPECT_EQ(stop.fault, core::Fault::inputs) << stop.text;
+    EXPECT_NE(stop.text.find("stands inside another"), std::string::npos) << stop.text;
+}
+
 TEST(Gpx, UselessSegmentsAreSetAside) {
     ReadingSite site;
     site.put("walk.gpx",

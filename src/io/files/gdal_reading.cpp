@@ -35,8 +35,11 @@ OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
     const Complaints complaints;
     const std::string extension = extension_of(source);
     const bool geojson = extension == "geojson" || extension == "json";
+    // Else each of GDAL's hundred drivers looks at the file, and some would open what only claims to be GPX.
+    const std::array<const char*, 2> only_gpx = {"GPX", nullptr};
     OpenDataset dataset(GDALOpenEx(source.path.c_str(), what | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR,
-                                   nullptr, geojson ? options.data() : nullptr, nullptr));
+                                   extension == "gpx" ? only_gpx.data() : nullptr,
+                                   geojson ? options.data() : nullptr, nullptr));
     if (!dataset) {
         const std::string& why = complaints.first();
         cannot_use(

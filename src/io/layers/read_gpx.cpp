@@ -96,7 +96,9 @@ std::vector<Segment> segments_of(const InputSource& source) {
         OGRGeometryH place = OGR_F_GetGeometryRef(point);
         const auto track = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, track_field));
         const auto segment = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, segment_field));
-        of_track.at(track).at(segment).points.push_back(
+        if (track >= of_track.size() || segment >= of_track[track].size())
+            cannot_use(source, "a track in this file stands inside another. Export the tracks again.");
+        of_track[track][segment].points.push_back(
             {{OGR_G_GetX(place, 0), OGR_G_GetY(place, 0)}, time_of(point, time_field)});
     }
     if (!complaints.first().empty())
