@@ -7,6 +7,7 @@
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/siting/choice.hpp"
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
 #include "roostward/sun/day.hpp"
@@ -171,7 +172,8 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
                             threads);
     const core::Findings unmeasured = siting::measure_fitness(candidates, settings);
     siting::score_and_rank(candidates, inputs.trees);
-    siting::choose(candidates, inputs.trees, settings.choice);
+    const core::Findings wishes = siting::heed_wishes(candidates, inputs.trees, settings);
+    const siting::Choice choice = siting::choose(candidates, inputs.trees, settings.choice);
     auto certainty =
         siting::how_sure(candidates, {inputs.trees, flown, density, at_trees}, settings, threads);
 
@@ -180,6 +182,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.flight_lines = std::move(lines);
     plan.middle = middle.place;
     plan.meridian_convergence = middle.meridian_convergence;
+    plan.choice = choice;
     plan.certainty = std::move(certainty);
     plan.mounting = mounting;
     plan.checks = trees::what_was_checked(inputs.trees, around);
@@ -192,7 +195,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
     plan.findings =
-        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured,
+        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured, wishes,
                 trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability)});
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);

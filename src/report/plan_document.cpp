@@ -5,6 +5,7 @@
 #include "roostward/geo/crs.hpp"
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
+#include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
 #include "roostward/report/score_words.hpp"
@@ -84,6 +85,8 @@ List sites_document(const plan::Plan& plan) {
                                  {"tree", plan.trees.rows[tree].id},
                                  {"rank", candidate.rank},
                                  {"score", candidate.score},
+                                 {"must", candidate.wish == siting::Wish::must},
+                                 {"enough_evidence", candidate.enough_evidence},
                                  {"stays_chosen", candidate.stays_chosen},
                                  {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
                                  {"evenings_used", candidate.activity.evenings_used},
@@ -114,6 +117,7 @@ Object summary_document(const plan::Plan& plan) {
             {"settle_first_by", counted(reasons(plan, trees::State::settle_first))},
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
+            {"choice", choice_document(plan)},
             {"worth_settling", settling_document(plan)},
             {"scores", scores_document(plan)},
             {"evenings", evenings_document(plan)},

@@ -6,6 +6,7 @@
 
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
+#include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
 #include "roostward/report/settling_words.hpp"
@@ -67,16 +68,6 @@ std::string counted_line(std::string_view title, const std::vector<Counted>& tal
     for (std::size_t i = 0; i < tally.size(); ++i)
         line += fmt::format("{}{} {}", i == 0 ? "" : " · ", tally[i].name, tally[i].count);
     return wrapped(line, 2);
-}
-
-std::string outcome(const plan::Plan& plan) {
-    const std::size_t wanted = plan.settings.choice.sites, got = plan.chosen.size();
-    if (got == 0) return "No tree can be chosen. The lines below say which rule removes how many.";
-    if (got < wanted)
-        return fmt::format(
-            "{} of the {} sites asked for: no other tree has enough evidence and enough distance.", got,
-            wanted);
-    return fmt::format("{} sites chosen.", got);
 }
 
 std::string bulleted(std::string_view title, const std::vector<std::string>& sentences) {

@@ -8,25 +8,12 @@
 #include <cmath>
 
 #include "roostward/canopy/round_view.hpp"
+#include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 
 namespace roostward::report {
 
 namespace {
-
-std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
-    const auto& candidate = plan.candidates[tree];
-    if (!candidate.enough_evidence) return "Not chosen: too little flight or too few evenings to build on.";
-    const auto& choice = plan.settings.choice;
-    for (const std::size_t other : plan.chosen) {
-        const core::Metres away = core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem);
-        if (away < choice.spacing && plan.candidates[other].rank < candidate.rank)
-            return fmt::format("Not chosen: {:.0f} m from site {} ({}), closer than {:g} m.", away.value(),
-                               *plan.candidates[other].site, plan.trees.rows[other].id,
-                               choice.spacing.value());
-    }
-    return fmt::format("Not chosen: the {} sites asked for were taken by better trees.", choice.sites);
-}
 
 /// What the canopy model says of the way in; empty where there is no model.
 std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
@@ -126,8 +113,8 @@ std::string why(const plan::Plan& plan, std::size_t tree) {
                     flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
         way_in(plan, candidate) + about_boxes(candidate) + about_shade(candidate) + about_fitness(candidate);
     const std::string kind = kind_of_box(candidate);
-    return text + (candidate.site ? (kind.empty() ? kind : " " + kind) + traded(plan, candidate) +
-                                        fmt::format(" Chosen as site {}.", *candidate.site)
+    return text + (candidate.site ? (kind.empty() ? kind : " " + kind) + traded(plan, candidate) + " " +
+                                        why_chosen(candidate)
                                   : " " + why_not_chosen(plan, tree));
 }
 

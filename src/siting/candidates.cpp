@@ -30,10 +30,6 @@ void mark_not_watched(Candidate& candidate, core::Hours min_watch) {
     candidate.verdict.state = std::max(candidate.verdict.state, trees::State::not_watched);
 }
 
-Contender contender_of(std::span<const Candidate> candidates, std::size_t tree) {
-    return {tree, candidates[tree].score, candidates[tree].activity.flight_density};
-}
-
 template <class Place>
 std::vector<std::size_t> in_order(std::span<const Candidate> candidates, Place place) {
     std::vector<std::size_t> order;
@@ -110,17 +106,6 @@ void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& 
 
 std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates) {
     return in_order(candidates, [](const Candidate& c) { return c.rank; });
-}
-
-void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-            const ChoiceSettings& settings) {
-    std::vector<Contender> contenders;
-    for (std::size_t i = 0; i < candidates.size(); ++i)
-        if (candidates[i].rank && candidates[i].enough_evidence)
-            contenders.push_back(contender_of(candidates, i));
-    std::size_t site = 0;
-    for (const std::size_t tree : best_apart(std::move(contenders), inventory, settings))
-        candidates[tree].site = ++site;
 }
 
 std::vector<std::size_t> worth_settling(std::span<const Candidate> candidates, std::size_t sites) {

@@ -20,8 +20,10 @@ std::vector<std::size_t> in_contention(std::span<const Candidate> candidates) {
     const double least = 0.5 * enough_flight(reference_density(candidates));
     std::vector<std::size_t> trees;
     for (const std::size_t tree : in_order_of_rank(candidates)) {
-        if (trees.size() == most_in_contention) break;
-        if (candidates[tree].activity.flight_density >= least) trees.push_back(tree);
+        const Candidate& candidate = candidates[tree];
+        const bool near_enough =
+            trees.size() < most_in_contention && candidate.activity.flight_density >= least;
+        if (near_enough || candidate.wish == Wish::must) trees.push_back(tree);
     }
     return trees;
 }

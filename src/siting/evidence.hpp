@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
+#include "roostward/siting/candidates.hpp"
 #include "roostward/siting/measures.hpp"
 #include "roostward/siting/settings.hpp"
 
@@ -24,12 +26,15 @@ struct Contender {
     std::size_t tree = 0;
     double score = 0.0;
     double flight_density = 0.0;
+    bool must = false;  ///< be chosen, whatever its score
 };
+[[nodiscard]] Contender contender_of(std::span<const Candidate> candidates, std::size_t tree);
 
 /// Higher score, then higher flight density, then earlier in the inventory.
 [[nodiscard]] bool better(const Contender& one, const Contender& other);
 
-/// Up to `sites` of them, best first, no two closer than the spacing.
+/// The set that `choose` would choose among them, as far as a short search finds it, best first. What must be
+/// chosen has to be among them.
 [[nodiscard]] std::vector<std::size_t> best_apart(std::vector<Contender> contenders,
                                                   const trees::Inventory& inventory,
                                                   const ChoiceSettings& settings);

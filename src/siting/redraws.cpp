@@ -7,6 +7,7 @@
 #include "best_of_draws.hpp"
 #include "evidence.hpp"
 #include "roostward/activity/redrawn.hpp"
+#include "roostward/siting/choice.hpp"
 
 namespace roostward::siting {
 
@@ -35,10 +36,11 @@ std::optional<activity::Range> widened(std::optional<activity::Range> scores, co
 /// Of each re-draw so many are looked at first: a choice seldom goes further down.
 constexpr std::size_t most_contenders = 128;
 
-/// Gives every tree its ranges, and the re-draws their best contenders.
+/// Gives every tree its ranges, and the re-draws their best contenders of those that need not be chosen.
 void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                const activity::FlightDensity& density, const activity::EveningTable& table,
-               const activity::Redraws& redraws, BestOfDraws& best, core::Threads threads) {
+               const activity::Redraws& redraws, const ChoiceSettings& settings, BestOfDraws& best,
+               core::Threads threads) {
     const double reference = reference_density(candidates);
     const activity::Ranges ranges(table.evenings);
     core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
@@ -48,13 +50,15 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
         for (std::size_t i = begin; i < end; ++i) {
             Candidate& candidate = candidates[i];
             if (!candidate.may_hold_a_box()) continue;
+            const bool joins = candidate.can_be_chosen() && candidate.wish == Wish::none &&
+                               may_join(candidate, inventory.rows[i], settings);
             point.look_at(table, i);
             for (std::size_t d = 0; d < redraws.size(); ++d) {
                 const auto seen = point.in(d);
                 const Evidence evidence = evidence_of({inventory.rows[i], seen, reference});
                 flight_density[d] = {hardly_shrunk(seen, redraws.mean_rate(d)), redraws.weight(d)};
                 score[d] = {score_of(evidence, candidate.kept.middle), redraws.weight(d)};
-                if (evidence.enough && candidate.can_be_chosen() && best.may_stay(d, score[d].value))
+                if (evidence.enough && joins && best.may_stay(d, score[d].value))
                     offers.push_back({d, {i, score[d].value, evidence.flight_density}});
             }
             const std::size_t evenings = candidate.activity.evenings_watched;
@@ -65,6 +69,14 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
         }
         best.take(offers);
     });
+}
+
+/// They are in every set.
+std::vector<Contender> musts_of(std::span<const Candidate> candidates) {
+    std::vector<Contender> musts;
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (candidates[i].wish == Wish::must) musts.push_back(contender_of(candidates, i));
+    return musts;
 }
 
 std::vector<std::size_t> choosable_trees(std::span<const Candidate> candidates) {
@@ -102,8 +114,11 @@ std::vector<std::size_t> Rechoice::chosen_by(const activity::EveningTable& table
     for (std::size_t k = 0; k < trees_.size(); ++k) {
         const Evidence evidence = evidence_of(
             {inventory_.rows[trees_[k]], density_.summarise(table, k, times, mean_rate), reference_});
-        const double score = score_of(evidence, candidates_[trees_[k]].kept.middle);
-        if (evidence.enough) contenders.push_back({trees_[k], score, evidence.flight_density});
+        const Candidate& candidate = candidates_[trees_[k]];
+        const double score = score_of(evidence, candidate.kept.middle);
+        const bool must = candidate.wish == Wish::must;
+        if (must || (evidence.enough && may_join(candidate, inventory_.rows[trees_[k]], settings_)))
+            contenders.push_back({trees_[k], score, evidence.flight_density, must});
     }
     return best_apart(std::move(contenders), inventory_, settings_);
 }
@@ -122,10 +137,13 @@ void give_ranges(std::vector<Candidate>& candidates, const trees::Inventory& inv
                  core::Threads threads) {
     const activity::Redraws redraws(density, draws);
     BestOfDraws best(redraws.size(), most_contenders);
-    range_all(candidates, inventory, density, table, redraws, best, threads);
+    range_all(candidates, inventory, density, table, redraws, settings, best, threads);
+    const std::vector<Contender> musts = musts_of(candidates);
     std::optional<Rechoice> among_all;
     for (std::size_t d = 0; d < draws.size(); ++d) {
-        std::vector<std::size_t> chosen = best_apart(best.of(d), inventory, settings);
+        std::vector<Contender> contenders = best.of(d);
+        contenders.insert(contenders.end(), musts.begin(), musts.end());
+        std::vector<std::size_t> chosen = best_apart(std::move(contenders), inventory, settings);
         if (chosen.size() < settings.sites && !best.has_all(d)) {
             if (!among_all) {
                 const std::vector<std::size_t> trees = choosable_trees(candidates);

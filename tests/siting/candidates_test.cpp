@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "roostward/siting/choice.hpp"
+
 namespace roostward::siting {
 namespace {
 
@@ -96,9 +98,11 @@ TEST(Choice, KeepsItsDistanceAndStopsAtTheSitesAskedFor) {
     wood.add(80.0, seen(0.05, 3, 3));
     wood.add(200.0, seen(0.7, 3, 3));
     auto candidates = wood.ranked();
-    choose(candidates, wood.inventory, {6, 2, core::Metres(30.0)});
+    ChoiceSettings settings;
+    choose(candidates, wood.inventory, settings);
     EXPECT_EQ(in_order_of_site(candidates), (std::vector<std::size_t>{0, 2, 4}));
-    choose(candidates = wood.ranked(), wood.inventory, {2, 2, core::Metres(30.0)});
+    settings.sites = 2;
+    choose(candidates = wood.ranked(), wood.inventory, settings);
     EXPECT_EQ(in_order_of_site(candidates), (std::vector<std::size_t>{0, 2}));
 }
 

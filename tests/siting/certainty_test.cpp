@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "activity/examples.hpp"
+#include "roostward/siting/choice.hpp"
 #include "roostward/siting/redraws.hpp"
 
 namespace roostward::siting {

@@ -9,6 +9,7 @@
 #include "roostward/core/parallel.hpp"
 #include "roostward/siting/candidates.hpp"
 #include "roostward/siting/certainty.hpp"
+#include "roostward/siting/choice.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/mounting.hpp"
 #include "roostward/siting/settings.hpp"
@@ -38,6 +39,7 @@ struct Plan {
     std::vector<std::size_t> ranked;                 ///< trees that can be chosen, best first
     std::vector<std::size_t> chosen;                 ///< trees chosen, site 1 first
     std::vector<std::size_t> worth_settling;         ///< trees to settle first, best first
+    siting::Choice choice;
     siting::Certainty certainty;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;

@@ -22,13 +22,17 @@ struct LineOffset {
     core::Degrees toward;  ///< grid bearing; 0 where the line runs over the stem
 };
 
+/// What the site file says of a tree by its name.
+enum class Wish { none, must, never };
+
 /// One tree with all that its rank depends on. In the order of the inventory.
 struct Candidate {
     trees::Verdict verdict;
     activity::PointActivity activity;
-    double evidence = 0.0;                  ///< 0–1, what the watches say
-    double score = 0.0;                     ///< 0–1: evidence · kept; comparable within one plan only
-    bool enough_evidence = false;           ///< see has_enough_evidence
+    double evidence = 0.0;         ///< 0–1, what the watches say
+    double score = 0.0;            ///< 0–1: evidence · kept; comparable within one plan only
+    bool enough_evidence = false;  ///< see has_enough_evidence
+    Wish wish = Wish::none;
     std::optional<std::size_t> rank;        ///< from 1, among the trees that can be chosen
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
     std::optional<std::size_t> site;        ///< from 1, among the chosen
@@ -79,11 +83,6 @@ void score_and_rank(std::vector<Candidate>& candidates, const trees::Inventory& 
 
 /// Tree indices in order of rank.
 [[nodiscard]] std::vector<std::size_t> in_order_of_rank(std::span<const Candidate> candidates);
-
-/// Chooses up to `sites` trees with enough evidence, best first, no two closer than the spacing. Numbers them
-/// 1, 2 …
-void choose(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
-            const ChoiceSettings& settings);
 
 /// The trees to settle first that have enough evidence and would rank among the first three times `sites`,
 /// best first.

@@ -13,10 +13,22 @@
 
 namespace roostward::siting {
 
+/// What trees can have in common, so that a quota can count them.
+enum class Shared { owner, species, zone, condition };
+
+/// At most so many chosen trees with the same owner, of the same species …
+struct Quota {
+    Shared by = Shared::owner;
+    std::size_t count = 1;
+};
+
 struct ChoiceSettings {
     std::size_t sites = 6;
     std::size_t boxes_per_site = 2;
     core::Metres spacing{30.0};
+    std::vector<std::string> must, never;  ///< identifiers of trees
+    std::vector<Quota> at_most;            ///< each by something else
+    std::optional<double> budget;          ///< for all sites together, in the unit of the trees' cost
 };
 
 /// How much the fitness of a place counts against the evidence of flight there, and the weights of its

@@ -35,6 +35,7 @@ struct Tree {
     std::string owner;
     std::string species;
     std::string zone;
+    std::optional<double> cost;  ///< of a site here, in the unit of the budget
 };
 
 enum class TreeField {
@@ -52,6 +53,7 @@ enum class TreeField {
     owner,
     species,
     zone,
+    cost,
     count
 };
 

@@ -67,7 +67,7 @@ const std::vector<FieldSpec>& tree_fields() {
     return specs;
 }
 
-constexpr std::array<std::pair<const char*, TreeField>, 14> reported_fields = {{
+constexpr std::array<std::pair<const char*, TreeField>, 15> reported_fields = {{
     {"dbh_cm", TreeField::dbh},
     {"height_m", TreeField::height},
     {"crown_radius_m", TreeField::crown_radius},
@@ -82,6 +82,7 @@ constexpr std::array<std::pair<const char*, TreeField>, 14> reported_fields = {{
     {"owner", TreeField::owner},
     {"species", TreeField::species},
     {"zone", TreeField::zone},
+    {"cost", TreeField::cost},
 }};
 
 constexpr std::array<Word<Condition>, 14> condition_words = {{
@@ -124,6 +125,7 @@ constexpr std::array<Word<Permission>, 11> permission_words = {{
 constexpr double thickest_trunk_cm = 1500.0;
 constexpr double tallest_tree_m = 130.0;
 constexpr double widest_crown_m = 50.0;
+constexpr double dearest = 1e9;
 
 class TreeReader {
  public:
@@ -163,6 +165,7 @@ class TreeReader {
         tree.owner = row.text(owner_);
         tree.species = row.text(species_);
         tree.zone = row.text(zone_);
+        tree.cost = row.number(cost_, {0.0, dearest});
         return tree;
     }
 
@@ -194,6 +197,7 @@ class TreeReader {
     const Field& owner_ = fields_.at("owner");
     const Field& species_ = fields_.at("species");
     const Field& zone_ = fields_.at("zone");
+    const Field& cost_ = fields_.at("cost");
 };
 
 }  // namespace

@@ -1,6 +1,25 @@
+#include <array>
+
 #include "site/parameter_tables.hpp"
 
 namespace roostward::io {
+
+namespace {
+
+/// In the order of siting::Shared.
+constexpr std::array<std::string_view, 4> shared_words{"owner", "species", "zone", "condition"};
+
+std::vector<siting::Quota> quotas_in(const Document& value) {
+    std::vector<siting::Quota> quotas;
+    for (const Document& item : std::get<core::List>(value.value())) {
+        const auto& quota = std::get<core::Object>(item.value());
+        const auto word = std::ranges::find(shared_words, text_in(quota[0].second)) - shared_words.begin();
+        quotas.push_back({static_cast<siting::Shared>(word), whole_in(quota[1].second)});
+    }
+    return quotas;
+}
+
+}  // namespace
 
 std::vector<ParameterSpec> box_specs() {
     return {
@@ -68,6 +87,20 @@ std::vector<ParameterSpec> choice_specs() {
          "no two chosen trees are closer than this",
          [](SiteFile& site, const Document& value) {
              site.settings.choice.spacing = core::Metres(number_in(value));
+         }},
+        {"choose.must", ListKind{}, "", always(core::List(), common_practice),
+         "trees that are in the set whatever they score",
+         [](SiteFile& site, const Document& value) { site.settings.choice.must = texts_in(value); }},
+        {"choose.never", ListKind{}, "", always(core::List(), common_practice),
+         "trees that are never in the set",
+         [](SiteFile& site, const Document& value) { site.settings.choice.never = texts_in(value); }},
+        {"choose.at_most", QuotaKind{{shared_words.begin(), shared_words.end()}}, "",
+         always(core::List(), common_practice), "how many chosen trees may share a field, as an owner",
+         [](SiteFile& site, const Document& value) { site.settings.choice.at_most = quotas_in(value); }},
+        {"choose.budget", NumberKind{{0.0, 1e12}}, "", always(Document(), common_practice),
+         "the costs of all chosen trees together, in the unit of the field cost",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.choice.budget = number_in(value);
          }},
     };
 }

@@ -1,6 +1,7 @@
 #include "site/site_parameters.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
 
@@ -25,6 +26,21 @@ struct KindReader {
     }
     Document operator()(const ListKind& kind) const {
         return list_of(kind.allowed.empty() ? entry.texts() : entry.words(kind.allowed));
+    }
+    Document operator()(const QuotaKind& kind) const {
+        core::List quotas;
+        std::vector<std::string> seen;
+        for (const TomlEntry& quota : entry.is_table() ? std::vector{entry} : entry.tables()) {
+            quota.allow_only(std::array<std::string_view, 2>{"field", "count"});
+            const TomlEntry field = required(quota, "field");
+            const std::string word = field.word(kind.fields);
+            if (std::ranges::find(seen, word) != seen.end())
+                field.fail(fmt::format("\"{}\" is counted twice; give one count for it.", word));
+            seen.push_back(word);
+            quotas.emplace_back(
+                core::Object{{"field", word}, {"count", required(quota, "count").whole(1, 100'000)}});
+        }
+        return quotas;
     }
 };
 

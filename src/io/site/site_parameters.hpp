@@ -27,7 +27,11 @@ struct NumberKind {
 struct ListKind {
     std::vector<std::string_view> allowed = {};
 };
-using ParameterKind = std::variant<TextKind, WordKind, WholeKind, NumberKind, ListKind>;
+/// { field = …, count = … }, or a list of such tables, each with another field.
+struct QuotaKind {
+    std::vector<std::string_view> fields;
+};
+using ParameterKind = std::variant<TextKind, WordKind, WholeKind, NumberKind, ListKind, QuotaKind>;
 
 struct DefaultValue {
     core::Document value;

@@ -5,6 +5,7 @@
 
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/activity/evening_draws.hpp"
+#include "roostward/siting/choice.hpp"
 #include "roostward/siting/redraws.hpp"
 
 namespace roostward::parks {
