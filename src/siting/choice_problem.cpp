@@ -131,8 +131,8 @@ Worth::Worth(const ChoiceProblem& problem) {
     const auto most = static_cast<double>(std::min(problem.sites, problem.options.size()));
     const auto all = static_cast<double>(problem.contenders);
     // Beyond this, sums of 64 bits would not hold the places too: of equal sums any will do.
-    const bool with_places = 1e6 * most * (2.0 * most * all + 1.0) < 4e18;
-    per_millionth = with_places ? static_cast<std::int64_t>(2.0 * most * all) + 1 : 1;
+    const bool with_places = 1e6 * most * (8.0 * most * all + 1.0) < 4e18;
+    per_millionth = with_places ? static_cast<std::int64_t>(8.0 * most * all) + 1 : 1;
     for (const Option& option : problem.options)
         of.push_back(option.score * per_millionth +
                      (with_places ? static_cast<std::int64_t>(problem.contenders - option.place) : 0));
@@ -175,17 +175,24 @@ Conflicts::Conflicts(const ChoiceProblem& problem, std::size_t most_pairs) {
             if (other.stem.easting - one.stem.easting >= problem.spacing.value()) break;
             if (!closer(one, other, problem.spacing)) continue;
             pairs.emplace_back(order[a], order[b]);
-            pairs.emplace_back(order[b], order[a]);
         }
-        complete_ = pairs.size() / 2 <= most_pairs;
+        complete_ = pairs.size() <= most_pairs;
     }
-    std::sort(pairs.begin(), pairs.end());
     start_.assign(problem.options.size() + 1, 0);
     for (const auto& [one, other] : pairs) {
         ++start_[one + 1];
-        other_.push_back(other);
+        ++start_[other + 1];
     }
     std::partial_sum(start_.begin(), start_.end(), start_.begin());
+    other_.resize(2 * pairs.size());
+    std::vector<std::size_t> next(start_.begin(), start_.end() - 1);
+    for (const auto& [one, other] : pairs) {
+        other_[next[one]++] = other;
+        other_[next[other]++] = one;
+    }
+    for (std::size_t i = 0; i < problem.options.size(); ++i)
+        std::sort(other_.begin() + static_cast<std::ptrdiff_t>(start_[i]),
+                  other_.begin() + static_cast<std::ptrdiff_t>(start_[i + 1]));
 }
 
 bool Conflicts::between(std::size_t one, std::size_t other) const {

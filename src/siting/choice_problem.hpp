@@ -56,7 +56,6 @@ class Conflicts {
         return std::span(other_).subspan(start_[option], start_[option + 1] - start_[option]);
     }
     [[nodiscard]] bool between(std::size_t one, std::size_t other) const;
-    [[nodiscard]] std::size_t pairs() const { return other_.size() / 2; }
 
  private:
     bool complete_ = true;

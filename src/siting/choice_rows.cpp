@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 namespace roostward::siting {
@@ -39,21 +40,32 @@ class Cover {
  private:
     Row grown_from(std::uint32_t one, std::uint32_t other) {
         Row row{{one, other}, {}, 1, false};
-        for (const std::uint32_t next : conflicts_.of(one)) {
-            const auto near = [&](std::uint32_t member) { return conflicts_.between(next, member); };
-            if (next != other && std::ranges::all_of(row.options, near)) row.options.push_back(next);
+        std::vector<std::uint32_t> near_all = common(conflicts_.of(one), conflicts_.of(other));
+        while (!near_all.empty()) {
+            row.options.push_back(near_all.front());
+            near_all = common(near_all, conflicts_.of(near_all.front()));
         }
-        for (const std::uint32_t a : row.options)
-            for (const std::uint32_t b : row.options)
-                if (a != b) cover(a, b);
         std::sort(row.options.begin(), row.options.end());
+        for (const std::uint32_t member : row.options)
+            cover(member, row.options);
         return row;
     }
-    void cover(std::uint32_t one, std::uint32_t other) {
+    static std::vector<std::uint32_t> common(std::span<const std::uint32_t> some,
+                                             std::span<const std::uint32_t> others) {
+        std::vector<std::uint32_t> both;
+        std::set_intersection(some.begin(), some.end(), others.begin(), others.end(),
+                              std::back_inserter(both));
+        return both;
+    }
+    /// The pairs of one option with others; both lists are sorted.
+    void cover(std::uint32_t one, std::span<const std::uint32_t> others) {
         const auto near = conflicts_.of(one);
-        covered_[one]
-                [static_cast<std::size_t>(std::lower_bound(near.begin(), near.end(), other) - near.begin())] =
-                    true;
+        std::size_t k = 0;
+        for (const std::uint32_t other : others) {
+            while (k < near.size() && near[k] < other)
+                ++k;
+            if (k < near.size() && near[k] == other) covered_[one][k] = true;
+        }
     }
 
     const Conflicts& conflicts_;

@@ -73,6 +73,8 @@ class Search {
         return shut_[option] == 0 && room_.for_one(option);
     }
 
+    void spend(std::size_t looks) { looks_left_ -= std::min(looks, looks_left_); }
+
     /// Whether its cell and its group have room in the relaxed set; takes it if so.
     bool relaxed_takes(std::size_t option) {
         if (cell_taken_.has(on_.cells.of[option])) return false;
@@ -94,7 +96,7 @@ class Search {
         std::int64_t bound = on_.priced.taken_in + left_of_taken_;
         for (const std::size_t option : order_) {
             if (relaxed_.size() == room_.sites()) break;
-            if (looks_left_ > 0) --looks_left_;
+            spend(1);
             if (!is_open(option) || !relaxed_takes(option)) continue;
             relaxed_.push_back(option);
             bound += std::max(on_.priced.left[option], std::int64_t{0});
@@ -111,6 +113,7 @@ class Search {
             if (blocked_.has(option) || !room.for_one(option)) continue;
             room.take(option);
             set.push_back(option);
+            spend(on_.conflicts.of(option).size());
             for (const std::uint32_t other : on_.conflicts.of(option))
                 blocked_.set(other);
         }

@@ -13,8 +13,9 @@ namespace {
 
 constexpr std::size_t short_search = 200'000;    // looks at options
 constexpr std::size_t long_search = 50'000'000;  // the same
-constexpr std::size_t most_nodes = 2'000;        // of CBC
-constexpr std::size_t most_pairs = 4'000'000;    // more make the linear program too large to be of use
+constexpr std::size_t most_pairs = 1'000'000;    // more make the linear program too large to be of use
+// Of CBC. What a node costs goes by the entries of the rows, and the first one costs most.
+constexpr std::size_t most_entries = 300'000, most_nodes = 2'000, entries_of_all_nodes = 100'000'000;
 
 std::vector<std::int64_t> picked_from(const std::vector<std::int64_t>& values,
                                       const std::vector<std::size_t>& which) {
@@ -62,21 +63,28 @@ class Work {
         keep(not_hopeless(guide(), best_.worth));
     }
 
-    void ask_cbc() {
-        if (problem_.options.empty()) return;
-        by_cbc_ = true;
+    /// Whether it was asked: what is too large for it is left alone.
+    bool ask_cbc() {
+        if (problem_.options.empty()) return false;
         rows_ = rows_of(problem_, conflicts_, cells_);
-        const ByCbc found = set_by_cbc(worth_, rows_, most_nodes);
+        std::size_t entries = 0;
+        for (const Row& row : rows_)
+            entries += row.options.size();
+        if (entries > most_entries) return false;
+        by_cbc_ = true;
+        const ByCbc found = set_by_cbc(worth_, rows_, std::min(most_nodes, entries_of_all_nodes / entries));
         best_.nodes += found.nodes;
         if (keeps_the_rules(problem_, found.options) && worth_.sum(found.options) > best_.worth) {
             best_.options = found.options;
             best_.worth = worth_.sum(found.options);
         }
-        if (!found.bound || halved_) return;
-        // Its arithmetic is good to about nine digits; scores are whole, and places count less than a half.
-        const double safe = *found.bound * (1.0 + 1e-9) + 0.25;
+        if (!found.bound || halved_) return true;
+        // Its arithmetic is good to about nine digits; scores are whole, and places count less than an
+        // eighth.
+        const double safe = *found.bound * (1.0 + 1e-9) + 0.2;
         const auto whole = static_cast<std::int64_t>(std::floor(safe)) + 1;
         bound_ = std::min(bound_, std::max(best_.worth, whole * worth_.per_millionth - 1));
+        return true;
     }
 
     [[nodiscard]] Solved solved() const {
@@ -154,8 +162,7 @@ Solved solve(const ChoiceProblem& problem) {
         work.put_prices();
         work.search_for(long_search);
     }
-    if (!work.proven()) {
-        work.ask_cbc();
+    if (!work.proven() && work.ask_cbc()) {
         work.put_prices();
         work.search_for(long_search);
     }

@@ -112,6 +112,32 @@ TEST_F(Trouble, NoneToStartWith) {
         << ran.out;
 }
 
+TEST_F(Trouble, WishesThatCannotBe) {
+    fails(2, {"site.toml", "choose.must", "\"T99\""}, {"--set", "choose.must=[\"T99\"]"});
+    fails(3, {"site.toml", "choose.budget", "trees.csv"}, {"--set", "choose.budget=500"});
+    fails(3, {"choose.at_most", "owner"}, {"--set", "choose.at_most={field=\"owner\",count=1}"});
+    std::string trees = testing::text_of(folder / "trees.csv");
+    trees.replace(trees.find(",40,"), 4, ",10,");
+    testing::put_text(folder / "trees.csv", trees);
+    fails(3, {"choose.must", "T0", "ruled out", "Take it out of must"}, {"--set", "choose.must=[\"T0\"]"});
+}
+
+TEST_F(Trouble, ATreeWithoutACostIsNotBoughtBlindly) {
+    std::string trees = "tree,lon,lat,dbh_cm,height_m,condition,cost\n";
+    for (int i = 0; i < 20; ++i)
+        trees += "T" + std::to_string(i) + "," + std::to_string(-1.9005 + 0.0001 * i) +
+                 ",52.3001,40,12,good," + (i == 5 ? "" : "120") + "\n";
+    testing::put_text(folder / "trees.csv", trees);
+    const Ran ran = plan({"--set", "choose.budget=300", "--set", "choose.spacing_m=5"});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("2 of the 6 sites asked for"), std::string::npos) << ran.out;
+    EXPECT_NE(ran.out.find("The sites cost 240 of the budget of 300."), std::string::npos) << ran.out;
+    EXPECT_NE(testing::text_of(folder / "out/findings.csv").find("no cost"), std::string::npos);
+    const std::string plan_json = testing::text_of(folder / "out/plan.json");
+    EXPECT_NE(plan_json.find("\"proven\": true"), std::string::npos);
+    EXPECT_NE(plan_json.find("\"spent\": 240"), std::string::npos);
+}
+
 TEST_F(Trouble, NoPasses) {
     testing::put_text(folder / "site.toml", site("watches = \"watches.csv\""));
     fails(2, {"passes", "tracks"});

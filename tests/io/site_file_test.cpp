@@ -123,6 +123,54 @@ keep_from = ["owl"]
     EXPECT_TRUE(says(refusal(shortest + "[weights]\nfitness_share = 1.5\n"), "from 0 to 1"));
 }
 
+TEST(SiteFile, TakesTheRulesOfTheChoice) {
+    const siting::ChoiceSettings none = read(shortest).settings.choice;
+    EXPECT_TRUE(none.must.empty() && none.never.empty() && none.at_most.empty() && !none.budget);
+
+    const SiteFile site = read(shortest + R"([choose]
+must = ["T1", "T2"]
+never = ["T3"]
+at_most = { field = "owner", count = 2 }
+budget = 1200.5
+)");
+    EXPECT_EQ(site.settings.choice.must, (std::vector<std::string>{"T1", "T2"}));
+    EXPECT_EQ(site.settings.choice.never, std::vector<std::string>{"T3"});
+    ASSERT_EQ(site.settings.choice.at_most.size(), 1U);
+    EXPECT_EQ(site.settings.choice.at_most[0].by, siting::Shared::owner);
+    EXPECT_EQ(site.settings.choice.at_most[0].count, 2U);
+    EXPECT_EQ(site.settings.choice.budget, 1200.5);
+    EXPECT_EQ(core::to_json(parameter(site, "choose.at_most").value), R"([{"field":"owner","count":2}])");
+
+    const SiteFile several = read(shortest + R"([[choose.at_most]]
+field = "zone"
+count = 1
+[[choose.at_most]]
+field = "species"
+count = 3
+)");
+    ASSERT_EQ(several.settings.choice.at_most.size(), 2U);
+    EXPECT_EQ(several.settings.choice.at_most[0].by, siting::Shared::zone);
+    EXPECT_EQ(several.settings.choice.at_most[1].by, siting::Shared::species);
+    EXPECT_EQ(several.settings.choice.at_most[1].count, 3U);
+}
+
+TEST(SiteFile, SaysWhatIsWrongWithTheRulesOfTheChoice) {
+    const auto refused = [](const std::string& line) {
+        return refusal(shortest + "[choose]\n" + line + "\n");
+    };
+    EXPECT_TRUE(says(refused("at_most = { field = \"colour\", count = 2 }"), "\"zone\" or \"condition\""));
+    EXPECT_TRUE(says(refused("at_most = { field = \"owner\", cuont = 2 }"), "choose.at_most.count"));
+    EXPECT_TRUE(says(refused("at_most = { field = \"owner\" }"), "choose.at_most.count: it is missing"));
+    EXPECT_TRUE(says(refused("at_most = { field = \"owner\", count = 0 }"), "from 1 to"));
+    EXPECT_TRUE(
+        says(refused("at_most = [{ field = \"owner\", count = 1 }, { field = \"owner\", count = 2 }]"),
+             "counted twice"));
+    EXPECT_TRUE(says(refused("at_most = 2"), "choose.at_most"));
+    EXPECT_TRUE(says(refused("must = \"T1\""), "a list of texts"));
+    EXPECT_TRUE(says(refused("budget = -1"), "from 0 to"));
+    EXPECT_TRUE(says(refused("muts = []"), "choose.must"));
+}
+
 TEST(SiteFile, EveryParameterHasAMeaning) {
     const SiteFile site = read(shortest);
     for (const siting::Parameter& parameter : site.settings.parameters) {

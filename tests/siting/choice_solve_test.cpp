@@ -3,9 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <functional>
-#include <optional>
 #include <string>
 #include <thread>
 
@@ -157,6 +157,32 @@ TEST(ChoiceSolve, NothingToChooseFromIsProven) {
     EXPECT_TRUE(solve(problem).trees.empty());
     EXPECT_TRUE(solve(problem).proven());
     EXPECT_TRUE(solve_by_cbc(problem).trees.empty());
+}
+
+// All too close to each other: more pairs than a linear program is made for.
+TEST(ChoiceSolve, WhatIsTooLargeToProveIsToldHonestly) {
+    ChoiceProblem problem;
+    problem.sites = 3;
+    problem.spacing = core::Metres(30.0);
+    problem.contenders = 2500;
+    for (std::size_t i = 0; i < problem.contenders; ++i) {
+        const auto step = static_cast<double>(i);
+        problem.options.push_back(
+            {i, static_cast<std::int64_t>(1'000'000 - i), i, {std::fmod(7.0 * step, 20.0), 0.01 * step}, 0});
+    }
+    const Solved solved = solve(problem);
+    expect_is_what_it_says(problem, solved);
+    EXPECT_EQ(solved.trees.front(), 0U);
+    EXPECT_FALSE(solved.unique);
+}
+
+TEST(ChoiceSolve, PrintsNothing) {
+    testing::internal::CaptureStdout();
+    testing::internal::CaptureStderr();
+    for (const std::uint64_t number : {1U, 15U, 40U, 77U})
+        EXPECT_TRUE(solve_by_cbc(instance(number).problem).by_cbc);
+    EXPECT_EQ(testing::internal::GetCapturedStdout(), "");
+    EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
 }
 
 TEST(ChoiceSolve, IsTheSameFromSeveralThreadsAtOnce) {
