@@ -113,7 +113,8 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
     const double left = choice.budget.value_or(0.0) - plan.choice.spent.value_or(0.0);
     if (choice.budget && *record.cost > left)
         return fmt::format("Not chosen: it costs {:g}, and {:g} is left of the budget.", *record.cost, left);
-    return fmt::format("Not chosen: the {} sites asked for were taken by better trees.", choice.sites);
+    if (choice.sites == 1) return "Not chosen: a better tree took the one site asked for.";
+    return fmt::format("Not chosen: better trees took the {} sites asked for.", choice.sites);
 }
 
 std::string why_chosen(const siting::Candidate& candidate) {

@@ -23,8 +23,7 @@ std::vector<std::uint32_t> from_west(const std::vector<Option>& options) {
     return order;
 }
 
-/// The kinds of options that can stand in for each other: the same groups and, with a budget, the same step
-/// of cost. Kind by option.
+/// Options of a kind share their groups, so that one can stand in for another.
 class Kinds {
  public:
     explicit Kinds(const ChoiceProblem& problem) {
@@ -105,8 +104,7 @@ ChoiceProblem reduced_by_packing(const ChoiceProblem& problem) {
 }
 
 /// With a budget an option that costs less would have to be looked for; there this step does nothing.
-ChoiceProblem reduced_by_counting(const ChoiceProblem& problem) {
-    constexpr std::size_t most_pairs = 20'000'000;
+ChoiceProblem reduced_by_counting(const ChoiceProblem& problem, std::size_t most_pairs) {
     if (problem.budget || problem.sites == 0) return problem;
     const Conflicts conflicts(problem, most_pairs);
     if (!conflicts.complete()) return problem;
@@ -270,8 +268,8 @@ ChoiceProblem beside(const ChoiceProblem& problem, std::span<const std::size_t> 
     return rest;
 }
 
-ChoiceProblem reduced(const ChoiceProblem& problem) {
-    return reduced_by_counting(reduced_by_packing(problem));
+ChoiceProblem reduced(const ChoiceProblem& problem, std::size_t most_pairs) {
+    return reduced_by_counting(reduced_by_packing(problem), most_pairs);
 }
 
 }  // namespace roostward::siting

@@ -102,7 +102,8 @@ class Room {
 /// Leaves out options that the set asked for cannot hold. An option goes when better placed ones of the same
 /// groups and no higher cost either stand in `sites` places two spacings apart (of which the others of a set
 /// can block at most one each), or are more than (`sites` − 1) times the most that one tree blocks: the set
-/// would be better with one of these in its place.
-[[nodiscard]] ChoiceProblem reduced(const ChoiceProblem& problem);
+/// would be better with one of these in its place. Does not count where there are more than `most_pairs` of
+/// options too close to each other.
+[[nodiscard]] ChoiceProblem reduced(const ChoiceProblem& problem, std::size_t most_pairs);
 
 }  // namespace roostward::siting

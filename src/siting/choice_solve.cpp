@@ -11,9 +11,9 @@ namespace roostward::siting {
 
 namespace {
 
-constexpr std::size_t short_search = 200'000;    // looks at options
+constexpr std::size_t short_search = 500'000;    // looks at options
 constexpr std::size_t long_search = 50'000'000;  // the same
-constexpr std::size_t most_pairs = 1'000'000;    // more make the linear program too large to be of use
+constexpr std::size_t many_pairs = 1'000'000;    // more make the linear program too large to be of use
 // Of CBC. What a node costs goes by the entries of the rows, and the first one costs most.
 constexpr std::size_t most_entries = 300'000, most_nodes = 2'000, entries_of_all_nodes = 100'000'000;
 
@@ -29,8 +29,9 @@ std::vector<std::int64_t> picked_from(const std::vector<std::int64_t>& values,
 /// All that is known of a problem on the way to its answer.
 class Work {
  public:
-    explicit Work(const ChoiceProblem& problem)
-        : problem_(reduced(problem)),
+    Work(const ChoiceProblem& problem, std::size_t most_pairs)
+        : most_pairs_(most_pairs),
+          problem_(reduced(problem, most_pairs)),
           considered_(problem_.options.size()),
           worth_(problem_),
           bound_(bound_by_squares(problem_, worth_)),
@@ -104,13 +105,16 @@ class Work {
  private:
     [[nodiscard]] Guide guide() const { return {problem_, conflicts_, worth_, cells_, priced_}; }
 
-    /// The better placed half, and the set that there is.
+    /// The set that there is, and the better placed half of the others.
     void halve() {
         halved_ = true;
+        std::size_t others = (problem_.options.size() - best_.options.size()) / 2;
         std::vector<std::size_t> kept;
-        for (std::size_t i = 0; i < problem_.options.size(); ++i)
-            if (2 * i < problem_.options.size() || std::ranges::binary_search(best_.options, i))
-                kept.push_back(i);
+        for (std::size_t i = 0; i < problem_.options.size(); ++i) {
+            const bool in_set = std::ranges::binary_search(best_.options, i);
+            if (in_set || others > 0) kept.push_back(i);
+            if (!in_set && others > 0) --others;
+        }
         keep(kept);
     }
 
@@ -122,11 +126,12 @@ class Work {
         problem_ = among(problem_, options);
         worth_.of = picked_from(worth_.of, options);
         if (!priced_.left.empty()) priced_.left = picked_from(priced_.left, options);
-        conflicts_ = Conflicts(problem_, most_pairs);
+        conflicts_ = Conflicts(problem_, most_pairs_);
         if (conflicts_.complete()) cells_ = Cells(problem_, conflicts_);
         best_.options = std::move(set);
     }
 
+    std::size_t most_pairs_;
     ChoiceProblem problem_;
     std::size_t considered_;
     Worth worth_;
@@ -144,19 +149,20 @@ class Work {
 }  // namespace
 
 Solved solve_quickly(const ChoiceProblem& problem) {
-    Work work(problem);
+    constexpr std::size_t few_pairs = 50'000;
+    Work work(problem, few_pairs);
     work.search_for(short_search);
     return work.solved();
 }
 
 Solved solve_by_cbc(const ChoiceProblem& problem) {
-    Work work(problem);
+    Work work(problem, many_pairs);
     work.ask_cbc();
     return work.solved();
 }
 
 Solved solve(const ChoiceProblem& problem) {
-    Work work(problem);
+    Work work(problem, many_pairs);
     work.search_for(short_search);
     if (!work.proven()) {
         work.put_prices();

@@ -128,7 +128,7 @@ TEST(ChoiceSolve, NoOptionThatIsLeftOutBeforehandIsMissed) {
     for (std::uint64_t number = 1; number <= 400; ++number) {
         SCOPED_TRACE("instance " + std::to_string(number));
         const ChoiceProblem problem = instance(2000 + number, 18).problem;
-        const ChoiceProblem fewer = reduced(problem);
+        const ChoiceProblem fewer = reduced(problem, 1'000'000);
         left_out += problem.options.size() - fewer.options.size();
         const auto best = best_of_all(problem);
         for (const std::size_t option : best)
