@@ -35,8 +35,7 @@ class Work {
           considered_(problem_.options.size()),
           worth_(problem_),
           bound_(bound_by_squares(problem_, worth_)),
-          conflicts_(problem_, most_pairs),
-          cells_() {
+          conflicts_(problem_, most_pairs) {
         best_.options = greedy(problem_);
         best_.worth = worth_.sum(best_.options);
         while (!conflicts_.complete())
@@ -66,12 +65,11 @@ class Work {
 
     /// Whether it was asked: what is too large for it is left alone.
     bool ask_cbc() {
-        if (problem_.options.empty()) return false;
         rows_ = rows_of(problem_, conflicts_, cells_);
         std::size_t entries = 0;
         for (const Row& row : rows_)
             entries += row.options.size();
-        if (entries > most_entries) return false;
+        if (entries == 0 || entries > most_entries) return false;
         by_cbc_ = true;
         const ByCbc found = set_by_cbc(worth_, rows_, std::min(most_nodes, entries_of_all_nodes / entries));
         best_.nodes += found.nodes;
