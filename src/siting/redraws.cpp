@@ -139,12 +139,14 @@ void give_ranges(std::vector<Candidate>& candidates, const trees::Inventory& inv
     BestOfDraws best(redraws.size(), most_contenders);
     range_all(candidates, inventory, density, table, redraws, settings, best, threads);
     const std::vector<Contender> musts = musts_of(candidates);
+    // Quotas and a budget may leave fewer than were asked for.
+    const std::size_t sites = in_order_of_site(candidates).size();
     std::optional<Rechoice> among_all;
     for (std::size_t d = 0; d < draws.size(); ++d) {
         std::vector<Contender> contenders = best.of(d);
         contenders.insert(contenders.end(), musts.begin(), musts.end());
         std::vector<std::size_t> chosen = best_apart(std::move(contenders), inventory, settings);
-        if (chosen.size() < settings.sites && !best.has_all(d)) {
+        if (chosen.size() < sites && !best.has_all(d)) {
             if (!among_all) {
                 const std::vector<std::size_t> trees = choosable_trees(candidates);
                 among_all.emplace(candidates, inventory, density, settings, reference_density(candidates),
