@@ -350,7 +350,7 @@ TEST(SiteFile, NamesTheNearestKnownKey) {
         {"[[avoid]]\nwithin = 10", 7, "avoid[0].within", "avoid[0].within_m"},
         {"[weight]\nsun = 1", 6, "weight", "nearest known one is weights"},
         {"[box]\nslot = 15", 7, "box.slot", "nearest known one is box.slot_mm"},
-        {"[choose]\nmust = []", 7, "choose.must", "nearest known one is"},
+        {"[choose]\nmuts = []", 7, "choose.muts", "nearest known one is choose.must"},
     };
     for (const Wrong& wrong : cases) {
         const core::Error error = refusal(shortest + wrong.text);
