@@ -9,6 +9,7 @@
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/report/layers.hpp"
+#include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/tables.hpp"
 
@@ -59,11 +60,12 @@ std::string repeat_of(const Options& options) {
 }  // namespace
 
 report::RunFacts facts_of_run(const Options& options) {
-    return {version,
-            repeat_of(options),
-            made_at(),
-            {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
-             "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "findings.csv", "plan.json"}};
+    return {
+        version,
+        repeat_of(options),
+        made_at(),
+        {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
+         "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "report.html", "findings.csv", "plan.json"}};
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
@@ -82,6 +84,7 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
                              "Flight density: metres flown per hectare and watched hour");
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
+        [&] { io::write_text(file("report.html"), report::page(plan, facts)); },
         [&] {
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));

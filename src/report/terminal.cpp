@@ -123,7 +123,9 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     text += "\nCautions\n";
     for (const auto& caution : cautions())
         text += wrapped(caution.text, 2, "- ");
-    return text + "\nWritten to " + folder + ": open plan.gpkg in a desktop GIS.\n";
+    return text + "\n" +
+           wrapped("Written to " + folder + ": open report.html in a browser, plan.gpkg in a desktop GIS.",
+                   2);
 }
 
 std::string parameters_text(const std::vector<siting::Parameter>& parameters) {

@@ -152,6 +152,7 @@ class Matcher {
     [[nodiscard]] Flight flight_of(const Pass& pass) const {
         Flight flight;
         flight.row = pass.row;
+        flight.time = pass.time;
         flight.count = pass.count;
         flight.accuracy = pass.accuracy;
         flight.step = std::max(noted_.passes.step, pass.step);
@@ -174,6 +175,7 @@ class Matcher {
     [[nodiscard]] Flight flight_of(const Track& track) const {
         Flight flight;
         flight.row = track.row;
+        flight.time = track.time;
         flight.noted_in = NotedIn::tracks;
         flight.step = noted_.tracks.step;
         flight.count = track.count;

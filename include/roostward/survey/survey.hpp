@@ -39,6 +39,7 @@ struct Flight {
     NotedIn noted_in = NotedIn::passes;
     std::uint32_t evening = 0;           ///< index into Survey::evenings
     std::optional<std::uint32_t> watch;  ///< index into Survey::watches
+    std::optional<core::Instant> time;   ///< empty where it was not told, and for tallies
     geo::Line path;                      ///< one point, or two and more
     double count = 1.0;
     core::Metres length;  ///< metres flown that it stands for, for one animal; laid out over the path

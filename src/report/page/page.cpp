@@ -1,0 +1,100 @@
+#include "roostward/report/page.hpp"
+
+#include <charconv>
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <string_view>
+#include <vector>
+
+#include "assets.hpp"
+#include "base64.hpp"
+#include "html.hpp"
+#include "html_text.hpp"
+#include "page_parts.hpp"
+#include "roostward/report/catalogue.hpp"
+#include "roostward/report/site_words.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+/// As a Content-Security-Policy names a script or style that may run.
+std::string source_of(std::string_view sha256) {
+    std::vector<std::uint8_t> bytes(sha256.size() / 2);
+    for (std::size_t i = 0; i < bytes.size(); ++i)
+        std::from_chars(sha256.data() + 2 * i, sha256.data() + 2 * i + 2, bytes[i], 16);
+    return "'sha256-" + base64(bytes) + "'";
+}
+
+/// JSON as it may stand in a script element: nothing in it can end the element or a line.
+std::string within_script(std::string_view json) {
+    std::string out;
+    out.reserve(json.size());
+    for (std::size_t i = 0; i < json.size(); ++i) {
+        if (json[i] == '<')
+            out += "\\u003c";
+        else if (json.substr(i, 3) == "\u2028" || json.substr(i, 3) == "\u2029")
+            out += json[i += 2] == '\xa8' ? "\\u2028" : "\\u2029";
+        else
+            out += json[i];
+    }
+    return out;
+}
+
+std::string what_nobody_checked(const plan::Plan& plan) {
+    const std::string unchecked = nobody_checked(plan.checks);
+    return unchecked.empty() ? said("first.all_checked") : unchecked;
+}
+
+/// What the frame asks for by name.
+using Parts = std::map<std::string, std::function<std::string()>, std::less<>>;
+
+Parts parts_of(const Page& page) {
+    const plan::Plan& plan = page.plan;
+    return {{"script_source", [] { return source_of(page_script_sha256); }},
+            {"style_source", [] { return source_of(page_style_sha256); }},
+            {"style", [] { return std::string(page_style); }},
+            {"script", [] { return std::string(page_script); }},
+            {"data", [&] { return within_script(page_data(page)); }},
+            {"site", [&] { return name(plan.settings.site_name); }},
+            {"title", [&] { return html_text(plan.settings.site_name); }},
+            {"animal", [&] { return html_text(plan.settings.profile.name); }},
+            {"nobody_checked", [&] { return html_text(what_nobody_checked(plan)); }},
+            {"caveat", [&] { return html_text(caveat(plan)); }},
+            {"answer", [&] { return answer(page); }},
+            {"ranked_trees", [&] { return ranked_trees(page); }},
+            {"settling", [&] { return settling(page); }},
+            {"evidence", [&] { return evidence(page); }},
+            {"ruled_out", [&] { return ruled_out(page); }},
+            {"not_watched", [&] { return not_watched(page); }},
+            {"findings", [&] { return findings(page); }},
+            {"cannot_show", [&] { return cannot_show(page); }},
+            {"hanging", [&] { return hanging(page); }},
+            {"method", [&] { return method(page); }},
+            {"cautions", [] { return all_cautions(); }}};
+}
+
+/// The frame with each {{key}} replaced by that word and each {{@name}} by that part.
+std::string filled(std::string_view frame, const Parts& parts) {
+    std::string out;
+    while (true) {
+        const std::size_t open = std::min(frame.find("{{"), frame.size());
+        out += frame.substr(0, open);
+        if (open == frame.size()) return out;
+        const std::size_t close = frame.find("}}", open);
+        const std::string_view key = frame.substr(open + 2, close - open - 2);
+        out += key.front() == '@' ? parts.find(key.substr(1))->second() : html_text(said(key));
+        frame.remove_prefix(close + 2);
+    }
+}
+
+}  // namespace
+
+std::string page(const plan::Plan& plan, const RunFacts& facts) {
+    const Page composed{plan, facts, ShownTrees(plan), WaysThere(plan)};
+    return filled(page_frame, parts_of(composed));
+}
+
+}  // namespace roostward::report

@@ -1,0 +1,205 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "html.hpp"
+#include "html_text.hpp"
+#include "page_parts.hpp"
+#include "roostward/report/catalogue.hpp"
+#include "roostward/report/choice_words.hpp"
+#include "roostward/report/hanging_words.hpp"
+#include "roostward/report/settling_words.hpp"
+#include "roostward/report/site_words.hpp"
+#include "roostward/report/tally.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+/// Rows of the long table that can be read without scripts.
+constexpr std::size_t rows_without_scripts = 30;
+
+/// The tag of a tree; the scripts make it open the tree's card.
+std::string tag_of(const Page& page, std::size_t tree) {
+    const std::string tag = html_text(page.plan.trees.rows[tree].id);
+    const auto place = page.shown.place_of(tree);
+    return place ? fmt::format("<bdi data-tree=\"{}\">{}</bdi>", *place, tag) : element("bdi", tag);
+}
+
+std::string term(std::string_view key, const std::string& inner) {
+    return element("div", element("dt", html_text(said(key))) + element("dd", inner));
+}
+
+std::string flights_of(const siting::Candidate& candidate) {
+    std::string text = figure(flights_per_hour(candidate.activity.flight_density), 1);
+    if (const auto& range = candidate.flight_range)
+        text += fmt::format(" <small>({}–{})</small>", figure(flights_per_hour(range->low), 1),
+                            figure(flights_per_hour(range->high), 1));
+    return text;
+}
+
+std::string site_item(const Page& page, std::size_t index) {
+    const plan::Plan& plan = page.plan;
+    const trees::Tree& tree = plan.trees.rows[index];
+    const siting::Candidate& candidate = plan.candidates[index];
+    const std::string head =
+        fmt::format("<span class=\"box\">{}</span> {} {} <i>{}</i>", *candidate.site,
+                    html_text(said("answer.tree")), tag_of(page, index), name(tree.species));
+    return element(
+               "li",
+               element("h3", head) + element("p class=\"way\"", html_text(page.ways.to(index))) +
+                   element("dl", term("answer.height", figure(plan.mounting.height.value(), 1) + " m") +
+                                     term("answer.faces", html_text(facings_in_words(candidate))) +
+                                     term("answer.flights",
+                                          figure(flights_per_hour(candidate.activity.flight_density), 1))) +
+                   element("p class=\"sure\"", html_text(sureness(plan, index)))) +
+           "\n";
+}
+
+Row ranked_row(const Page& page, std::size_t index) {
+    const trees::Tree& tree = page.plan.trees.rows[index];
+    const siting::Candidate& candidate = page.plan.candidates[index];
+    const auto& seen = candidate.activity;
+    return {std::to_string(*candidate.rank),
+            tag_of(page, index),
+            html_text(candidate.site ? said("table.site", {{"site", std::to_string(*candidate.site)}})
+                                     : said(candidate.enough_evidence ? "ui.state_0" : "ui.little_evidence")),
+            flights_of(candidate),
+            html_text(said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
+                                              {"watched", std::to_string(seen.evenings_watched)}})),
+            figure(100.0 * candidate.stays_chosen),
+            html_text(facings_in_words(candidate)),
+            name(tree.species),
+            tree.dbh ? figure(tree.dbh->value()) : "",
+            figure(seen.watch_hours.value(), 1)};
+}
+
+/// What a tree waits for, one question a paragraph.
+std::string questions(const trees::Verdict& verdict) {
+    std::string all;
+    for (const auto& reason : verdict.reasons)
+        if (reason.state == trees::State::settle_first)
+            all +=
+                element("p", element("b", html_text(said("settling.ask", {{"who", reason.who}}))) + " " +
+                                 html_text(reason.ask) + " " + element("small", html_text(reason.sentence)));
+    return all;
+}
+
+/// How many trees each rule takes, with a bar that is as long as its share of the commonest.
+std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
+    const auto counts = reasons(plan, state);
+    std::vector<Row> rows;
+    for (const Counted& rule : counts) {
+        const double share = static_cast<double>(rule.count) / static_cast<double>(counts.front().count);
+        rows.push_back(
+            {element(fmt::format("span data-rule=\"{}\"", static_cast<int>(state)), html_text(rule.name)),
+             figure(static_cast<double>(rule.count)),
+             fmt::format("<svg class=\"bar\" viewBox=\"0 0 100 8\" preserveAspectRatio=\"none\" "
+                         "aria-hidden=\"true\"><rect width=\"{:.1f}\" height=\"8\"/></svg>",
+                         100.0 * share)});
+    }
+    return table(said(state == trees::State::ruled_out ? "part.ruled_out" : "settling.by_rule"),
+                 {{said("rules.rule")}, {said("rules.trees"), true}, {said("rules.share")}}, rows);
+}
+
+std::size_t in_state(const plan::Plan& plan, trees::State state) {
+    return static_cast<std::size_t>(std::ranges::count_if(
+        plan.candidates, [state](const siting::Candidate& tree) { return tree.verdict.state == state; }));
+}
+
+}  // namespace
+
+std::string answer(const Page& page) {
+    std::string items;
+    for (const std::size_t tree : page.plan.chosen)
+        items += site_item(page, tree);
+    return element("p class=\"outcome\"", html_text(outcome(page.plan))) +
+           element("ol class=\"sites\"", items);
+}
+
+std::string ranked_trees(const Page& page) {
+    std::vector<Row> rows;
+    for (std::size_t i = 0; i < std::min(rows_without_scripts, page.plan.ranked.size()); ++i)
+        rows.push_back(ranked_row(page, page.plan.ranked[i]));
+    std::string summary;
+    for (const Counted& state : states(page.plan))
+        summary += fmt::format("{}{} {}", summary.empty() ? "" : " · ", html_text(state.name),
+                               figure(static_cast<double>(state.count)));
+    return element("p", fmt::format("{} {}",
+                                    html_text(said("table.of_all",
+                                                   {{"all", std::to_string(page.plan.candidates.size())}})),
+                                    summary)) +
+           element("div id=\"trees\"", table(said("table.title"),
+                                             {{said("ui.rank"), true},
+                                              {said("ui.tree")},
+                                              {said("ui.state")},
+                                              {said("ui.flights"), true},
+                                              {said("ui.evenings"), true},
+                                              {said("ui.stays"), true},
+                                              {said("ui.facing")},
+                                              {said("ui.species")},
+                                              {said("ui.dbh"), true},
+                                              {said("ui.hours"), true}},
+                                             rows)) +
+           element("p class=\"note\"", html_text(said("table.note")));
+}
+
+std::string settling(const Page& page) {
+    const plan::Plan& plan = page.plan;
+    const std::string intro = said(plan.worth_settling.empty() ? "settling.none" : "settling.intro",
+                                   {{"best", std::to_string(3 * plan.settings.choice.sites)},
+                                    {"all", std::to_string(in_state(plan, trees::State::settle_first))}});
+    std::vector<Row> rows;
+    for (const std::size_t tree : plan.worth_settling) {
+        const auto& candidate = plan.candidates[tree];
+        rows.push_back({figure(static_cast<double>(*candidate.would_rank)), tag_of(page, tree),
+                        html_text(page.ways.to(tree)), html_text(who_decides(candidate.verdict)),
+                        questions(candidate.verdict)});
+    }
+    std::string text = element("p", html_text(intro));
+    if (!rows.empty())
+        text += table(said("settling.title"),
+                      {{said("settling.would_rank"), true},
+                       {said("ui.tree")},
+                       {said("settling.where")},
+                       {said("settling.who")},
+                       {said("settling.what")}},
+                      rows, Narrow::stacks);
+    if (in_state(plan, trees::State::settle_first) > 0)
+        text += element("h3", html_text(said("settling.by_rule"))) +
+                counts_by_rule(plan, trees::State::settle_first);
+    return text;
+}
+
+std::string ruled_out(const Page& page) {
+    const std::size_t count = in_state(page.plan, trees::State::ruled_out);
+    if (count == 0) return element("p", html_text(said("rules.none")));
+    return element("p", html_text(said("rules.intro", {{"count", std::to_string(count)}}))) +
+           counts_by_rule(page.plan, trees::State::ruled_out);
+}
+
+std::string not_watched(const Page& page) {
+    const plan::Plan& plan = page.plan;
+    std::size_t trees = 0;
+    for (const auto& candidate : plan.candidates)
+        trees += candidate.activity.watched ? 0 : 1;
+    std::string text =
+        said("not_watched.trees", {{"count", std::to_string(trees)},
+                                   {"all", std::to_string(plan.candidates.size())},
+                                   {"hours", fmt::format("{:g}", plan.settings.activity.min_watch.value())}});
+    if (const auto share = share_not_watched(plan))
+        text = said("not_watched.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}}) + " " + text;
+    return element("p", html_text(text + " " + said("not_watched.meaning")));
+}
+
+std::string hanging(const Page& page) {
+    const plan::Plan& plan = page.plan;
+    if (plan.chosen.empty()) return element("p", html_text(outcome(plan)));
+    return element("p", html_text(how_to_hang(plan))) + element("p", html_text(when_to_put_up(plan))) +
+           element("h3", html_text(said("hanging.box"))) + list_of(before_you_hang_it(plan)) +
+           element("h3", html_text(said("hanging.climber"))) + list_of(climber_confirms(plan)) +
+           element("h3", html_text(said("hanging.owner"))) + element("p", html_text(owners_paragraph(plan)));
+}
+
+}  // namespace roostward::report

@@ -1,0 +1,115 @@
+#include "roostward/report/site_words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <vector>
+
+#include "roostward/report/catalogue.hpp"
+#include "roostward/report/text_block.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+constexpr double firm_from = 0.9, likely_from = 0.6;
+
+/// Small numbers as words.
+std::string in_words(std::size_t count) {
+    return count <= 12 ? said(fmt::format("number.{}", count)) : std::to_string(count);
+}
+
+std::string month_names(core::Date first, core::Date last) {
+    std::string from = said(fmt::format("month.{}", static_cast<unsigned>(first.month())));
+    if (first.year() == last.year() && first.month() == last.month()) return from;
+    return said(
+        "caveat.months",
+        {{"first", from}, {"last", said(fmt::format("month.{}", static_cast<unsigned>(last.month())))}});
+}
+
+std::string about_evenings(const std::vector<core::Evening>& evenings) {
+    if (evenings.empty()) return said("caveat.no_evening");
+    const core::Date first = evenings.front().date, last = evenings.back().date;
+    if (evenings.size() == 1) return said("caveat.one_evening", {{"date", core::to_text(first)}});
+    const auto days = (std::chrono::sys_days(last) - std::chrono::sys_days(first)).count() + 1;
+    constexpr auto a_season = 62;
+    if (days > a_season)
+        return said("caveat.seasons", {{"count", in_words(evenings.size())},
+                                       {"first", core::to_text(first)},
+                                       {"last", core::to_text(last)}});
+    return said("caveat.evenings", {{"count", in_words(evenings.size())},
+                                    {"days", in_words(static_cast<std::size_t>(days))},
+                                    {"months", month_names(first, last)}});
+}
+
+std::string about_hours(const survey::Survey& survey) {
+    if (survey.even_effort()) return said("caveat.no_watches");
+    double hours = 0.0;
+    for (const auto& watch : survey.watches)
+        hours += watch.hours().value();
+    return said("caveat.hours", {{"hours", fmt::format("{:.1f}", hours)}});
+}
+
+std::string about_ground(const plan::Plan& plan) {
+    if (const auto share = share_not_watched(plan))
+        return said("caveat.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}});
+    std::size_t not_watched = 0;
+    for (const auto& candidate : plan.candidates)
+        not_watched += candidate.activity.watched ? 0 : 1;
+    return said("caveat.trees",
+                {{"count", std::to_string(not_watched)}, {"all", std::to_string(plan.candidates.size())}});
+}
+
+}  // namespace
+
+std::string caveat(const plan::Plan& plan) {
+    return said("caveat", {{"evenings", about_evenings(plan.survey.evenings)},
+                           {"hours", about_hours(plan.survey)},
+                           {"ground", about_ground(plan)}});
+}
+
+std::optional<double> share_not_watched(const plan::Plan& plan) {
+    std::vector<core::PlanePoint> outline;
+    for (const auto& polygon : plan.surroundings.allowed_area)
+        outline.insert(outline.end(), polygon.outer.begin(), polygon.outer.end());
+    const auto box = geo::box_of(outline);
+    if (!box) return std::nullopt;
+    const std::vector<geo::Shape> area{{{}, {}, plan.surroundings.allowed_area}};
+    const geo::NearestShape nearest(area);
+    constexpr std::size_t side = 100;
+    const auto between = [](double low, double high, std::size_t i) {
+        return low + (high - low) * (static_cast<double>(i) + 0.5) / static_cast<double>(side);
+    };
+    std::size_t inside = 0, not_watched = 0;
+    for (std::size_t i = 0; i < side * side; ++i) {
+        const core::PlanePoint place{between(box->south_west.easting, box->north_east.easting, i % side),
+                                     between(box->south_west.northing, box->north_east.northing, i / side)};
+        if (!nearest.nearest_within(place, core::Metres(0.0))) continue;
+        ++inside;
+        not_watched += plan.surfaces.flight_density.at(place) ? 0 : 1;
+    }
+    if (inside == 0) return std::nullopt;
+    return static_cast<double>(not_watched) / static_cast<double>(inside);
+}
+
+std::string sureness(const plan::Plan& plan, std::size_t tree) {
+    const siting::Certainty& certainty = plan.certainty;
+    if (certainty.evenings < activity::least_evenings_for_range) return said("sure.too_few_evenings");
+    const double stays = plan.candidates[tree].stays_chosen;
+    // Three evenings can be drawn in 27 ways; more of them are told in the hundred.
+    const double ways = certainty.evenings == 3 ? 27.0 : 100.0;
+    const std::string_view how = stays >= firm_from     ? "sure.firm"
+                                 : stays >= likely_from ? "sure.likely"
+                                                        : "sure.guess";
+    return said(how, {{"held", fmt::format("{:.0f}", std::round(ways * stays))},
+                      {"ways", fmt::format("{:.0f}", ways)}});
+}
+
+std::string facings_in_words(const siting::Candidate& candidate) {
+    std::vector<std::string> points;
+    for (const core::Degrees facing : candidate.facings.value().boxes)
+        points.emplace_back(siting::compass_point(facing));
+    return listed(points);
+}
+
+}  // namespace roostward::report
