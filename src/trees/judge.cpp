@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "rules.hpp"
 #include "wording.hpp"
@@ -80,6 +81,13 @@ std::vector<HungBox> boxes_of(const std::vector<std::string>& animals, const std
     return theirs;
 }
 
+std::vector<core::Metres> widths_of(const std::vector<AvoidLayer>& layers) {
+    std::vector<core::Metres> widths;
+    for (const AvoidLayer& layer : layers)
+        widths.push_back(layer.within);
+    return widths;
+}
+
 /// "good or fair", "good, fair or poor"
 std::string listed(const std::vector<Condition>& conditions) {
     std::string text;
@@ -97,47 +105,47 @@ std::optional<core::Date> years_from(core::Date date, double years) {
     return moved.ok() ? moved : core::Date(moved.year() / moved.month() / std::chrono::last);
 }
 
-/// `reasons` is only there to be used again from tree to tree.
-Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& reasons) {
+/// Gathers all reasons against a tree. Tells the light at its entrance where there are lamps.
+std::optional<Light> look_at(const Tree& tree, const Context& context, std::vector<Reason>& reasons) {
     reasons.clear();
     const auto note = [&reasons](std::optional<Reason> reason) {
         if (reason) reasons.push_back(std::move(*reason));
     };
     for (const Rule rule : rules)
         note(rule(tree, context));
-    for (std::size_t layer = 0; layer < context.avoid.size(); ++layer)
+    for (std::size_t layer = 0; layer < context.avoid_within.size(); ++layer)
         note(too_close_to(layer, tree, context));
+    if (!context.lamps) return std::nullopt;
+    const Light light = context.lamps->at(tree);
+    note(lit(light, tree, context));
+    return light;
+}
 
+State gravest(const std::vector<Reason>& reasons) {
+    State state = State::can_be_chosen;
+    for (const Reason& reason : reasons)
+        state = std::max(state, reason.state);
+    return state;
+}
+
+/// `reasons` is only there to be used again from tree to tree.
+Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& reasons) {
     Verdict verdict;
-    if (context.lamps) {
-        verdict.light = context.lamps->at(tree);
-        note(lit(*verdict.light, tree, context));
-    }
+    verdict.light = look_at(tree, context, reasons);
+    verdict.state = gravest(reasons);
     if (const auto& canopy = context.around.canopy_height) {
         verdict.canopy_height = canopy::height_at(*canopy, tree.stem);
         verdict.crown_edge = canopy::crown_edge(*canopy, tree.stem);
-        verdict.canopy_cover = context.cover->about(tree.stem);
+        verdict.canopy_cover = context.places.cover->about(tree.stem);
     }
-    for (const Reason& reason : reasons)
-        verdict.state = std::max(verdict.state, reason.state);
     verdict.reasons.assign(std::make_move_iterator(reasons.begin()), std::make_move_iterator(reasons.end()));
     return verdict;
 }
 
 }  // namespace
 
-Context::Context(const Inventory& inventory, const Surroundings& surroundings, const Settings& suitability)
-    : columns(inventory.columns),
-      around(surroundings),
-      settings(suitability),
-      roosts(all_roosts(around)),
-      roost_places(positions_of(roosts)),
-      crossings(around.crossings),
-      other_boxes(boxes_of(settings.keep_from.animals, around.boxes.rows)),
-      other_places(positions_of(other_boxes)),
-      conditions(listed(settings.conditions)),
-      last_day_of_works(years_from(around.today, settings.work_years)),
-      first_inspection(years_from(around.today, -settings.inspection_years)) {
+Places::Places(const Surroundings& around)
+    : roosts(all_roosts(around)), roost_places(positions_of(roosts)), crossings(around.crossings) {
     if (!around.allowed_area.empty()) {
         const geo::Shape area{{}, {}, around.allowed_area};
         allowed_area.emplace(std::span(&area, 1));
@@ -146,27 +154,82 @@ Context::Context(const Inventory& inventory, const Surroundings& surroundings, c
     for (const AvoidLayer& layer : around.avoid)
         avoid.emplace_back(layer.shapes);
     if (around.roads.given()) roads.emplace(around.roads.shapes);
+    if (around.canopy_height) cover.emplace(*around.canopy_height);
+}
+
+Context::Context(const Inventory& inventory, const Surroundings& surroundings, const Places& found,
+                 const Limits& limits, std::shared_ptr<const canopy::GapMap> known_gaps)
+    : columns(inventory.columns),
+      around(surroundings),
+      places(found),
+      settings(limits.settings),
+      avoid_within(limits.avoid_within),
+      other_boxes(boxes_of(settings.keep_from.animals, around.boxes.rows)),
+      other_places(positions_of(other_boxes)),
+      gaps(std::move(known_gaps)),
+      conditions(listed(settings.conditions)),
+      last_day_of_works(years_from(around.today, settings.work_years)),
+      first_inspection(years_from(around.today, -settings.inspection_years)) {
     if (around.lamps.given()) lamps.emplace(around.lamps.rows, around.canopy_height, settings);
-    if (around.canopy_height) {
-        gaps = canopy::find_gaps(*around.canopy_height, settings.gaps);
-        cover.emplace(*around.canopy_height);
-    }
+    if (around.canopy_height && !gaps)
+        gaps =
+            std::make_shared<const canopy::GapMap>(canopy::find_gaps(*around.canopy_height, settings.gaps));
 }
 
 core::Metres crown_of(const Tree& tree, const Settings& settings) {
     return tree.crown_radius.value_or(settings.unknown_crown_radius);
 }
 
-std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,
-                           const Settings& settings, core::Threads threads) {
-    const Context context(inventory, surroundings, settings);
-    std::vector<Verdict> verdicts(inventory.rows.size());
+struct Judge::Known {
+    const Inventory& inventory;
+    const Surroundings& around;
+    Limits limits;
+    Places places;
+    Context context;
+
+    Known(const Inventory& trees, const Surroundings& surroundings, const Settings& settings)
+        : inventory(trees),
+          around(surroundings),
+          limits{settings, widths_of(surroundings.avoid)},
+          places(surroundings),
+          context(trees, surroundings, places, limits, nullptr) {}
+};
+
+Judge::Judge(const Inventory& inventory, const Surroundings& surroundings, const Settings& settings)
+    : known_(std::make_unique<const Known>(inventory, surroundings, settings)) {}
+Judge::~Judge() = default;
+
+const Limits& Judge::limits() const {
+    return known_->limits;
+}
+
+std::vector<Verdict> Judge::verdicts(core::Threads threads) const {
+    std::vector<Verdict> verdicts(known_->inventory.rows.size());
     core::parallel_for(verdicts.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
         std::vector<Reason> reasons;
         for (std::size_t i = begin; i < end; ++i)
-            verdicts[i] = judged(inventory.rows[i], context, reasons);
+            verdicts[i] = judged(known_->inventory.rows[i], known_->context, reasons);
     });
     return verdicts;
+}
+
+std::vector<State> Judge::states(std::span<const std::size_t> trees, const Limits& limits) const {
+    const bool same_gaps = limits.settings.gaps == known_->limits.settings.gaps;
+    const Context context(known_->inventory, known_->around, known_->places, limits,
+                          same_gaps ? known_->context.gaps : nullptr);
+    std::vector<State> states;
+    states.reserve(trees.size());
+    std::vector<Reason> reasons;
+    for (const std::size_t tree : trees) {
+        static_cast<void>(look_at(known_->inventory.rows[tree], context, reasons));
+        states.push_back(gravest(reasons));
+    }
+    return states;
+}
+
+std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,
+                           const Settings& settings, core::Threads threads) {
+    return Judge(inventory, surroundings, settings).verdicts(threads);
 }
 
 }  // namespace roostward::trees

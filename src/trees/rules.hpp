@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -33,24 +34,34 @@ class Lamps {
     core::Metres reach_;
 };
 
-/// What the rules look things up in; made once, then shared by all threads.
-struct Context {
-    Context(const Inventory& inventory, const Surroundings& surroundings, const Settings& suitability);
+/// Where things stand, whatever the limits are; made once, then shared by all threads.
+struct Places {
+    explicit Places(const Surroundings& surroundings);
 
-    const TreeColumns& columns;
-    const Surroundings& around;
-    const Settings& settings;
     std::optional<geo::NearestShape> allowed_area;
-    std::vector<geo::NearestShape> avoid;  ///< one a layer of `around`
+    std::vector<geo::NearestShape> avoid;  ///< one a layer to keep away from
     std::vector<RoostSighting> roosts;     ///< those told, then those seen
     geo::PointIndex roost_places;
     std::optional<geo::NearestShape> roads;
-    geo::PointIndex crossings;         ///< of flight lines and roads
-    std::vector<HungBox> other_boxes;  ///< of animals to keep from
+    geo::PointIndex crossings;  ///< of flight lines and roads
+    std::optional<canopy::CoverMap> cover;
+};
+
+/// What the rules look things up in; made once for some limits, then shared by all threads.
+struct Context {
+    /// `known_gaps`: those of the limits' settings, where they have been found before.
+    Context(const Inventory& inventory, const Surroundings& surroundings, const Places& found,
+            const Limits& limits, std::shared_ptr<const canopy::GapMap> known_gaps);
+
+    const TreeColumns& columns;
+    const Surroundings& around;
+    const Places& places;
+    const Settings& settings;
+    const std::vector<core::Metres>& avoid_within;  ///< one a layer to keep away from
+    std::vector<HungBox> other_boxes;               ///< of animals to keep from
     geo::PointIndex other_places;
     std::optional<Lamps> lamps;
-    std::optional<canopy::GapMap> gaps;
-    std::optional<canopy::CoverMap> cover;
+    std::shared_ptr<const canopy::GapMap> gaps;   ///< null without a canopy model
     std::string conditions;                       ///< "good or fair"
     std::optional<core::Date> last_day_of_works;  ///< work due by then (inclusive) counts; empty: all work
     std::optional<core::Date> first_inspection;   ///< a judgement since then (inclusive) counts; empty: none

@@ -57,7 +57,7 @@ std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context) 
 
 std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
     const core::Metres reach = context.settings.roost_reach;
-    const auto nearest = nearest_of(context.roosts, context.roost_places, tree, reach);
+    const auto nearest = nearest_of(context.places.roosts, context.places.roost_places, tree, reach);
     if (!nearest) return std::nullopt;
     const std::string others =
         nearest->count > 1 ? fmt::format(", the nearest of {}", nearest->count) : std::string();

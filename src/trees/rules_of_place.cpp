@@ -32,9 +32,10 @@ std::string how_far(core::Metres from_crown, const Tree& tree, const Context& co
 }  // namespace
 
 std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& context) {
-    if (!context.allowed_area || context.allowed_area->nearest_within(tree.stem, geo::edge_tolerance))
+    if (!context.places.allowed_area ||
+        context.places.allowed_area->nearest_within(tree.stem, geo::edge_tolerance))
         return std::nullopt;
-    const auto hit = context.allowed_area->nearest(tree.stem);
+    const auto hit = context.places.allowed_area->nearest(tree.stem);
     if (!hit) return std::nullopt;
     const core::Metres distance = as_measured(hit->distance);
     return ruled_out(
@@ -59,12 +60,13 @@ std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context) {
 
 std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context) {
     const AvoidLayer& avoid = context.around.avoid[layer];
-    const auto from_crown = beside_crown(context.avoid[layer], avoid.within, tree, context);
+    const core::Metres within = context.avoid_within[layer];
+    const auto from_crown = beside_crown(context.places.avoid[layer], within, tree, context);
     if (!from_crown) return std::nullopt;
     const std::string_view what = avoid.reason.empty() ? avoid.file : avoid.reason;
     std::string sentence = fmt::format("{} {}; more than {} m are needed.", capitalised(what),
-                                       how_far(*from_crown, tree, context), plain(avoid.within));
-    Grounds grounds{from_crown->value(), avoid.within.value()};
+                                       how_far(*from_crown, tree, context), plain(within));
+    Grounds grounds{from_crown->value(), within.value()};
     if (avoid.then == State::ruled_out) return ruled_out(what, std::move(grounds), std::move(sentence));
     const std::string_view by = avoid.who.empty() ? who::tree_officer : avoid.who;
     return to_settle(what, by, std::move(grounds), std::move(sentence),
@@ -73,8 +75,8 @@ std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Co
 
 std::optional<Reason> carriageway_near(const Tree& tree, const Context& context) {
     const core::Metres limit = context.settings.roads.near;
-    if (!context.roads) return std::nullopt;
-    const auto from_crown = beside_crown(*context.roads, limit, tree, context);
+    if (!context.places.roads) return std::nullopt;
+    const auto from_crown = beside_crown(*context.places.roads, limit, tree, context);
     if (!from_crown) return std::nullopt;
     return to_settle(
         "carriageway", who::tree_officer, {from_crown->value(), limit.value()},
@@ -87,7 +89,8 @@ std::optional<Reason> carriageway_near(const Tree& tree, const Context& context)
 std::optional<Reason> route_crosses_road(const Tree& tree, const Context& context) {
     const core::Metres limit = context.settings.roads.crossing, crown = crown_of(tree, context.settings);
     std::optional<core::Metres> nearest;
-    for (const std::size_t i : context.crossings.within(tree.stem, limit + crown + geo::edge_tolerance)) {
+    for (const std::size_t i :
+         context.places.crossings.within(tree.stem, limit + crown + geo::edge_tolerance)) {
         const core::Metres distance = core::distance(tree.stem, context.around.crossings[i]);
         const core::Metres from_crown = as_measured(std::max(core::Metres(0.0), distance - crown));
         if (from_crown <= limit) nearest = std::min(nearest.value_or(from_crown), from_crown);

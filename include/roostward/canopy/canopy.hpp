@@ -12,6 +12,8 @@ namespace roostward::canopy {
 struct GapSettings {
     core::Metres height{2.0};       ///< canopy no higher than this (inclusive) is open
     core::SquareMetres area{25.0};  ///< connected open ground of at least this (inclusive) is a gap
+
+    friend bool operator==(const GapSettings&, const GapSettings&) = default;
 };
 
 /// Connected open ground (cells that share an edge). Unknown cells are never open.

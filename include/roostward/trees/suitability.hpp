@@ -1,7 +1,9 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -124,9 +126,33 @@ struct Verdict {
 /// The crown's radius; where it is not told, the settings'.
 [[nodiscard]] core::Metres crown_of(const Tree& tree, const Settings& settings);
 
-/// One verdict a tree, in the order of the trees. Limits are met at the limit itself: a trunk of just
-/// `min_dbh` is thick enough, a power line just `within` from the crown's edge is too close. O(trees · log
-/// features + cells).
+/// The numbers that trees are held against.
+struct Limits {
+    Settings settings;
+    std::vector<core::Metres> avoid_within;  ///< one a layer to keep away from
+};
+
+/// Judges trees by the rules. Limits are met at the limit itself: a trunk of just `min_dbh` is thick enough,
+/// a power line just `within` from the crown's edge is too close. What stands about the trees is looked up in
+/// indices that are made once, so that other limits cost only the trees that they are tried on.
+class Judge {
+ public:
+    /// Refers to the inventory and the surroundings.
+    Judge(const Inventory& inventory, const Surroundings& surroundings, const Settings& settings);
+    ~Judge();
+
+    [[nodiscard]] const Limits& limits() const;
+    /// One verdict a tree, in the order of the trees. O(trees · log features + cells).
+    [[nodiscard]] std::vector<Verdict> verdicts(core::Threads threads) const;
+    /// What some trees would be under other limits. O(trees · log features); with other gaps O(cells) more.
+    [[nodiscard]] std::vector<State> states(std::span<const std::size_t> trees, const Limits& limits) const;
+
+ private:
+    struct Known;
+    std::unique_ptr<const Known> known_;
+};
+
+/// The verdicts of a judge with these settings.
 [[nodiscard]] std::vector<Verdict> judge(const Inventory& inventory, const Surroundings& surroundings,
                                          const Settings& settings, core::Threads threads);
 
