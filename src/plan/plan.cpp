@@ -190,6 +190,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.reference_density = siting::reference_density(candidates);
     plan.ranked = siting::in_order_of_rank(candidates);
     plan.chosen = siting::in_order_of_site(candidates);
+    plan.reserves = siting::reserves_of(candidates, inputs.trees, settings.choice);
     plan.worth_settling = siting::worth_settling(candidates, settings.choice.sites);
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;

@@ -8,6 +8,7 @@
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/score_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
@@ -95,7 +96,8 @@ List sites_document(const plan::Plan& plan) {
                                  {"mount_height_m", plan.mounting.height.value()},
                                  {"facings_deg", std::move(facings)},
                                  {"kind_of_box", text(kind_of_box(candidate))},
-                                 {"why", why(plan, tree)}});
+                                 {"why", why(plan, tree)},
+                                 {"reserve", reserve_document(plan, list.size())}});
     }
     return list;
 }
@@ -118,6 +120,7 @@ Object summary_document(const plan::Plan& plan) {
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
             {"choice", choice_document(plan)},
+            {"reserves", reserves_document(plan)},
             {"worth_settling", settling_document(plan)},
             {"scores", scores_document(plan)},
             {"evenings", evenings_document(plan)},

@@ -9,19 +9,21 @@ namespace roostward::report {
 
 geo::Table boxes_to_hang(const plan::Plan& plan) {
     geo::Table table{{"box", "site", "tree", "lon", "lat", "species", "mount_height_m", "facing_deg",
-                      "facing", "design", "hung", "status", "note"},
+                      "facing", "design", "hung", "status", "if_unsafe_take", "note"},
                      {}};
     const geo::Transform to_globe(plan.planning_crs, geo::wgs84());
     std::size_t number = 0;
     for (const std::size_t tree : plan.chosen) {
         const auto& record = plan.trees.rows[tree];
         const core::PlanePoint place = to_globe(record.stem);
+        const auto& reserve = plan.reserves.of_sites[*plan.candidates[tree].site - 1];
+        const std::string next = reserve ? plan.trees.rows[reserve->tree].id : std::string();
         for (const core::Degrees facing : plan.candidates[tree].facings.value().boxes)
             table.rows.push_back(
                 {std::to_string(++number), std::to_string(*plan.candidates[tree].site), record.id,
                  fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing), record.species,
                  fmt::format("{:g}", plan.mounting.height.value()), fmt::format("{:g}", facing.value()),
-                 std::string(siting::compass_point(facing)), "", "", "", ""});
+                 std::string(siting::compass_point(facing)), "", "", "", next, ""});
     }
     return table;
 }

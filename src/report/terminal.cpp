@@ -9,6 +9,7 @@
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
@@ -78,7 +79,8 @@ std::string bulleted(std::string_view title, const std::vector<std::string>& sen
 }
 
 std::string hanging(const plan::Plan& plan) {
-    std::string text = "\n" + wrapped(how_to_hang(plan), 2) + wrapped(when_to_put_up(plan), 2);
+    std::string text =
+        "\n" + wrapped(how_to_hang(plan), 2) + wrapped(if_unsafe(plan), 2) + wrapped(when_to_put_up(plan), 2);
     text += bulleted("Before you hang a box", before_you_hang_it(plan));
     return text + bulleted("The climber confirms", climber_confirms(plan));
 }

@@ -12,6 +12,7 @@
 #include "roostward/siting/choice.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/mounting.hpp"
+#include "roostward/siting/reserves.hpp"
 #include "roostward/siting/settings.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/trees/suitability.hpp"
@@ -41,6 +42,7 @@ struct Plan {
     std::vector<std::size_t> worth_settling;         ///< trees to settle first, best first
     siting::Choice choice;
     siting::Certainty certainty;
+    siting::Reserves reserves;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;
 };
