@@ -164,6 +164,12 @@ double FlightDensity::rate(double flown, core::Hours smoothed, double mean_rate,
 
 PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t point,
                                        std::span<const std::uint16_t> times, double mean_rate) const {
+    return summarise(table, point, times, mean_rate, settings_.min_watch);
+}
+
+PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t point,
+                                       std::span<const std::uint16_t> times, double mean_rate,
+                                       core::Hours min_watch) const {
     PointActivity summary;
     double smoothed = 0.0, watched = 0.0;
     for (std::size_t n = 0; n < table.evenings; ++n) {
@@ -171,22 +177,26 @@ PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t po
         summary.flown += times[n] * table.flown[at];
         smoothed += times[n] * table.smoothed[at];
         watched += times[n] * table.watched[at];
-        if (table.watched[at] < 0.5 * settings_.min_watch.value()) continue;
+        if (table.watched[at] < 0.5 * min_watch.value()) continue;
         summary.evenings_watched += times[n];
         if (table.used[at] > 0) summary.evenings_used += times[n];
     }
     summary.smoothed = core::Hours(smoothed);
     summary.flight_density = rate(summary.flown, summary.smoothed, mean_rate, bandwidth_.shrink);
     summary.watch_hours = core::Hours(watched);
-    summary.watched = summary.watch_hours >= settings_.min_watch;
+    summary.watched = summary.watch_hours >= min_watch;
     return summary;
 }
 
 std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table) const {
+    return summarise(table, settings_.min_watch);
+}
+
+std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table, core::Hours min_watch) const {
     const std::vector<std::uint16_t> once = each_once(evenings_);
     std::vector<PointActivity> points(table.points);
     for (std::size_t i = 0; i < table.points; ++i)
-        points[i] = summarise(table, i, once, mean_rate_);
+        points[i] = summarise(table, i, once, mean_rate_, min_watch);
     return points;
 }
 

@@ -161,21 +161,22 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     trees::Surroundings around = surroundings_of(inputs, seen.roost_signs, lines);
     settings.suitability.entrance = mounting.height;
 
-    auto verdicts = trees::judge(inputs.trees, around, settings.suitability, threads);
-    auto candidates =
-        siting::candidates_of(std::move(verdicts), density.summarise(at_trees), settings.activity.min_watch);
+    const trees::Judge judge(inputs.trees, around, settings.suitability);
+    auto candidates = siting::candidates_of(judge.verdicts(threads), density.summarise(at_trees),
+                                            settings.activity.min_watch);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
     siting::measure_distances(candidates, inputs.trees, around, settings.suitability, threads);
-    siting::measure_ways_in(candidates, inputs.trees, around,
-                            {mounting, middle.place.latitude, middle.meridian_convergence,
-                             settings.suitability.unknown_crown_radius, settings.road_in_view},
-                            threads);
+    const siting::Hanging hanging{mounting, middle.place.latitude, middle.meridian_convergence,
+                                  settings.suitability.unknown_crown_radius, settings.road_in_view};
+    siting::measure_ways_in(candidates, inputs.trees, around, hanging, threads);
     const core::Findings unmeasured = siting::measure_fitness(candidates, settings);
     siting::score_and_rank(candidates, inputs.trees);
     const core::Findings wishes = siting::heed_wishes(candidates, inputs.trees, settings);
     const siting::Choice choice = siting::choose(candidates, inputs.trees, settings.choice);
-    auto certainty =
-        siting::how_sure(candidates, {inputs.trees, flown, density, at_trees}, settings, threads);
+
+    const siting::Evidenced data{inputs.trees, flown, density, at_trees};
+    const siting::Certainty certainty = siting::how_sure(candidates, data, settings, threads);
+    auto what_if = siting::what_if(candidates, data, {judge, around, hanging, lines}, settings, threads);
 
     Plan plan;
     plan.surfaces = std::move(surfaces);
@@ -183,7 +184,8 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.middle = middle.place;
     plan.meridian_convergence = middle.meridian_convergence;
     plan.choice = choice;
-    plan.certainty = std::move(certainty);
+    plan.certainty = certainty;
+    plan.what_if = std::move(what_if);
     plan.mounting = mounting;
     plan.checks = trees::what_was_checked(inputs.trees, around);
     plan.mean_rate = density.mean_rate();

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
-#include "roostward/report/text_block.hpp"
+#include <array>
+#include <string_view>
+
+#include "roostward/report/what_if_words.hpp"
 
 namespace roostward::report {
 
@@ -10,17 +13,6 @@ namespace {
 
 /// From here on a range is no longer called rough.
 constexpr std::size_t enough_evenings = 7;
-
-/// "no site falls out", "site 3 falls out", "sites 2 and 5 fall out"
-std::string falling_out(const std::vector<std::size_t>& sites) {
-    if (sites.empty()) return "no site falls out";
-    if (sites.size() == 1) return fmt::format("site {} falls out", sites.front());
-    std::vector<std::string> numbers;
-    numbers.reserve(sites.size());
-    for (const std::size_t site : sites)
-        numbers.push_back(std::to_string(site));
-    return fmt::format("sites {} fall out", listed(numbers));
-}
 
 std::string about_ranges(const siting::Certainty& certainty) {
     if (certainty.evenings < activity::least_evenings_for_range)
@@ -34,65 +26,45 @@ std::string about_ranges(const siting::Certainty& certainty) {
         certainty.evenings, certainty.evenings < enough_evenings ? "; it is rough" : "");
 }
 
-std::string about(const siting::Influence& influence) {
-    const std::string lost = falling_out(influence.sites_lost);
-    const double percent = 100.0 * influence.share;
-    switch (influence.source) {
-        case siting::Source::evening:
-            return fmt::format("Without the evening of {}, {}.", influence.name, lost);
-        case siting::Source::station:
-            return fmt::format("The place of watch {} saw {:.0f} % of the flight: without it, {}.",
-                               influence.name, percent, lost);
-        case siting::Source::observer:
-            return fmt::format("{} saw {:.0f} % of the flight: without them, {}.", influence.name, percent,
-                               lost);
-    }
-    return {};
-}
-
-std::string_view name_of(siting::Source source) {
-    switch (source) {
-        case siting::Source::evening:
-            return "evening";
-        case siting::Source::station:
-            return "station";
-        case siting::Source::observer:
-            return "observer";
-    }
-    return {};
-}
+/// What is left out one by one.
+struct Source {
+    siting::Change change;
+    std::string_view name;
+};
+constexpr std::array sources{Source{siting::Change::evening, "evening"},
+                             Source{siting::Change::station, "station"},
+                             Source{siting::Change::observer, "observer"}};
 
 core::List numbers_of(const std::vector<std::size_t>& sites) {
-    core::List list;
-    for (const std::size_t site : sites)
-        list.emplace_back(site);
-    return list;
+    return {sites.begin(), sites.end()};
 }
 
 }  // namespace
 
 std::vector<std::string> how_sure(const plan::Plan& plan) {
     std::vector<std::string> sentences{about_ranges(plan.certainty)};
-    if (plan.chosen.empty()) return sentences;
-    for (const auto& influence : plan.certainty.strongest)
-        sentences.push_back(about(influence));
-    for (const auto& other : plan.certainty.other_bandwidths)
-        sentences.push_back(fmt::format("With a bandwidth of {:.1f} m instead of {:.1f} m, {}.",
-                                        other.h.value(), plan.bandwidth.h.value(),
-                                        falling_out(other.sites_lost)));
+    for (const Source& source : sources)
+        if (const auto* const line = siting::strongest(plan.what_if, source.change))
+            sentences.push_back(sentence_of(plan, *line));
+    for (const siting::WhatIf& line : plan.what_if.lines)
+        if (line.change == siting::Change::bandwidth) sentences.push_back(sentence_of(plan, line));
+    for (std::string& sentence : what_if_in_short(plan))
+        sentences.push_back(std::move(sentence));
     return sentences;
 }
 
 core::Object certainty_document(const plan::Plan& plan) {
     core::List left_out, bandwidths;
-    for (const auto& influence : plan.certainty.strongest)
-        left_out.emplace_back(core::Object{{"left_out", name_of(influence.source)},
-                                           {"name", influence.name},
-                                           {"share_of_flight", influence.share},
-                                           {"sites_lost", numbers_of(influence.sites_lost)}});
-    for (const auto& other : plan.certainty.other_bandwidths)
-        bandwidths.emplace_back(
-            core::Object{{"bandwidth_m", other.h.value()}, {"sites_lost", numbers_of(other.sites_lost)}});
+    for (const Source& source : sources)
+        if (const auto* const line = siting::strongest(plan.what_if, source.change))
+            left_out.emplace_back(core::Object{{"left_out", source.name},
+                                               {"name", line->subject},
+                                               {"share_of_flight", line->share},
+                                               {"sites_lost", numbers_of(line->lost)}});
+    for (const siting::WhatIf& line : plan.what_if.lines)
+        if (line.change == siting::Change::bandwidth)
+            bandwidths.emplace_back(
+                core::Object{{"bandwidth_m", line.to}, {"sites_lost", numbers_of(line.lost)}});
     return {{"evenings", plan.certainty.evenings},
             {"redraws", plan.certainty.redraws},
             {"rough", plan.certainty.evenings < enough_evenings},

@@ -12,6 +12,7 @@
 #include "roostward/report/score_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
+#include "roostward/report/what_if_words.hpp"
 #include "roostward/report/words.hpp"
 #include "values.hpp"
 
@@ -126,6 +127,7 @@ Object summary_document(const plan::Plan& plan) {
             {"evenings", evenings_document(plan)},
             {"flight_lines", lines_document(plan)},
             {"certainty", certainty_document(plan)},
+            {"what_if", what_if_document(plan)},
             {"bandwidth_m", plan.bandwidth.h.value()},
             {"bandwidth_by", activity::to_text(plan.bandwidth.h_by)},
             {"shrink_hours", plan.bandwidth.shrink.value()},

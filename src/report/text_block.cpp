@@ -1,5 +1,7 @@
 #include "roostward/report/text_block.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace roostward::report {
@@ -26,10 +28,10 @@ std::string fitted(std::string_view text, std::size_t columns, bool to_right) {
     return std::string(text.substr(0, end)) + "…";
 }
 
-std::string listed(const std::vector<std::string>& names) {
+std::string listed(const std::vector<std::string>& names, std::string_view last) {
     std::string list;
     for (std::size_t i = 0; i < names.size(); ++i)
-        list += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+        list += (i == 0 ? "" : i + 1 == names.size() ? fmt::format(" {} ", last) : ", ") + names[i];
     return list;
 }
 

@@ -81,6 +81,9 @@ class FlightDensity {
     [[nodiscard]] EveningTable where_watched(std::span<const core::PlanePoint> points,
                                              core::Threads threads) const;
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table) const;
+    /// The same where more or less watching is enough to say anything.
+    [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table,
+                                                       core::Hours min_watch) const;
     /// One point where each evening counts so many times and the mean rate is `mean_rate`.
     [[nodiscard]] PointActivity summarise(const EveningTable& table, std::size_t point,
                                           std::span<const std::uint16_t> times, double mean_rate) const;
@@ -90,6 +93,9 @@ class FlightDensity {
     [[nodiscard]] Surfaces surfaces(core::Threads threads) const;
 
  private:
+    [[nodiscard]] PointActivity summarise(const EveningTable& table, std::size_t point,
+                                          std::span<const std::uint16_t> times, double mean_rate,
+                                          core::Hours min_watch) const;
     [[nodiscard]] bool is_watched(const EveningTable& table, std::size_t point) const;
     template <class Wanted>
     [[nodiscard]] EveningTable table_of(std::span<const core::PlanePoint> points, core::Threads threads,

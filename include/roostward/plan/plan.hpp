@@ -14,6 +14,7 @@
 #include "roostward/siting/mounting.hpp"
 #include "roostward/siting/reserves.hpp"
 #include "roostward/siting/settings.hpp"
+#include "roostward/siting/what_if.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/trees/suitability.hpp"
 
@@ -43,6 +44,7 @@ struct Plan {
     siting::Choice choice;
     siting::Certainty certainty;
     siting::Reserves reserves;
+    siting::WhatIfTable what_if;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;
 };
