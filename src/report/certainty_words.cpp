@@ -5,6 +5,8 @@
 #include <array>
 #include <string_view>
 
+#include "roostward/report/acceptability_words.hpp"
+#include "roostward/report/text_block.hpp"
 #include "roostward/report/what_if_words.hpp"
 
 namespace roostward::report {
@@ -13,6 +15,17 @@ namespace {
 
 /// From here on a range is no longer called rough.
 constexpr std::size_t enough_evenings = 7;
+
+/// "no site falls out", "site 3 falls out", "sites 2 and 5 fall out"
+std::string falling_out(const std::vector<std::size_t>& sites) {
+    if (sites.empty()) return "no site falls out";
+    if (sites.size() == 1) return fmt::format("site {} falls out", sites.front());
+    std::vector<std::string> numbers;
+    numbers.reserve(sites.size());
+    for (const std::size_t site : sites)
+        numbers.push_back(std::to_string(site));
+    return fmt::format("sites {} fall out", listed(numbers));
+}
 
 std::string about_ranges(const siting::Certainty& certainty) {
     if (certainty.evenings < activity::least_evenings_for_range)
@@ -26,14 +39,33 @@ std::string about_ranges(const siting::Certainty& certainty) {
         certainty.evenings, certainty.evenings < enough_evenings ? "; it is rough" : "");
 }
 
+std::string without_evening(const siting::WhatIf& line) {
+    return fmt::format("Without the evening of {}, {}.", line.subject, falling_out(line.lost));
+}
+std::string without_station(const siting::WhatIf& line) {
+    return fmt::format("The place of watch {} saw {:.0f} % of the flight: without it, {}.", line.subject,
+                       100.0 * line.share.value_or(0.0), falling_out(line.lost));
+}
+std::string without_observer(const siting::WhatIf& line) {
+    return fmt::format("{} saw {:.0f} % of the flight: without them, {}.", line.subject,
+                       100.0 * line.share.value_or(0.0), falling_out(line.lost));
+}
+
 /// What is left out one by one.
 struct Source {
     siting::Change change;
     std::string_view name;
+    std::string (*sentence)(const siting::WhatIf&);
 };
-constexpr std::array sources{Source{siting::Change::evening, "evening"},
-                             Source{siting::Change::station, "station"},
-                             Source{siting::Change::observer, "observer"}};
+constexpr std::array sources{Source{siting::Change::evening, "evening", without_evening},
+                             Source{siting::Change::station, "station", without_station},
+                             Source{siting::Change::observer, "observer", without_observer}};
+
+std::string at_other_bandwidth(const siting::WhatIf& line) {
+    return fmt::format("With a bandwidth of {:.1f} m instead of {:.1f} m, {}.",
+                       std::get<double>(line.to.value()), std::get<double>(line.from.value()),
+                       falling_out(line.lost));
+}
 
 core::List numbers_of(const std::vector<std::size_t>& sites) {
     return {sites.begin(), sites.end()};
@@ -45,11 +77,13 @@ std::vector<std::string> how_sure(const plan::Plan& plan) {
     std::vector<std::string> sentences{about_ranges(plan.certainty)};
     for (const Source& source : sources)
         if (const auto* const line = siting::strongest(plan.what_if, source.change))
-            sentences.push_back(sentence_of(plan, *line));
+            sentences.push_back(source.sentence(*line));
     for (const siting::WhatIf& line : plan.what_if.lines)
-        if (line.change == siting::Change::bandwidth) sentences.push_back(sentence_of(plan, line));
+        if (line.change == siting::Change::bandwidth) sentences.push_back(at_other_bandwidth(line));
     for (std::string& sentence : what_if_in_short(plan))
         sentences.push_back(std::move(sentence));
+    for (const std::string& sentence : {about_other_weights(plan), about_groups(plan)})
+        if (!sentence.empty()) sentences.push_back(sentence);
     return sentences;
 }
 
@@ -69,7 +103,8 @@ core::Object certainty_document(const plan::Plan& plan) {
             {"redraws", plan.certainty.redraws},
             {"rough", plan.certainty.evenings < enough_evenings},
             {"strongest_influences", std::move(left_out)},
-            {"other_bandwidths", std::move(bandwidths)}};
+            {"other_bandwidths", std::move(bandwidths)},
+            {"other_weights", acceptability_document(plan)}};
 }
 
 }  // namespace roostward::report

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
@@ -90,6 +91,9 @@ List sites_document(const plan::Plan& plan) {
                                  {"must", candidate.wish == siting::Wish::must},
                                  {"enough_evidence", candidate.enough_evidence},
                                  {"stays_chosen", candidate.stays_chosen},
+                                 {"stays_chosen_weights", stays_chosen_weights(plan, tree)},
+                                 {"stays", text(stays_chosen(plan, tree))},
+                                 {"group", group_of(candidate)},
                                  {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
                                  {"evenings_used", candidate.activity.evenings_used},
                                  {"evenings_watched", candidate.activity.evenings_watched},

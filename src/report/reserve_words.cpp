@@ -13,14 +13,14 @@ namespace {
 constexpr std::size_t most_shown = 8;
 
 std::string where(const siting::Reserve& reserve) {
+    const std::string away = fmt::format("{:.0f} m off", reserve.away.value());
     switch (reserve.nearness) {
         case siting::Nearness::near_by:
-            return fmt::format("{:.0f} m off", reserve.away.value());
+            return away;
         case siting::Nearness::same_flight_line:
-            return fmt::format("none near by; this one is {:.0f} m off beside the same flight line",
-                               reserve.away.value());
+            return away + ", same flight line";
         case siting::Nearness::anywhere:
-            return fmt::format("none near by; this one is {:.0f} m off", reserve.away.value());
+            return away + ", elsewhere";
     }
     return {};
 }

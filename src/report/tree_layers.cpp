@@ -2,6 +2,7 @@
 #include <memory>
 #include <utility>
 
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/layers.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/words.hpp"
@@ -152,7 +153,7 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
            siting::compass_point(facings.front()),
            facings.size() > 1 ? Document(facings[1].value()) : Document());
     append_tree(values, record);
-    append(values, why(plan, tree));
+    append(values, why(plan, tree), stays_chosen_weights(plan, tree), group_of(candidate));
     return {record.stem, std::move(values)};
 }
 
@@ -214,7 +215,9 @@ geo::Layer ranked_sites(const plan::Plan& plan) {
                      {"facing", ColumnKind::text},
                      {"second_facing_deg", ColumnKind::number}});
     append(columns, tree_columns());
-    columns.push_back({"why", ColumnKind::text});
+    append(columns, {{"why", ColumnKind::text},
+                     {"stays_chosen_weights", ColumnKind::number},
+                     {"group", ColumnKind::text}});
     return {"ranked_sites",     geo::GeometryKind::point,
             plan.planning_crs,  std::move(columns),
             plan.ranked.size(), [&plan](std::size_t i) { return ranked_site(plan, plan.ranked[i]); }};

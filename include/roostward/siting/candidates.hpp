@@ -25,6 +25,13 @@ struct LineOffset {
 /// What the site file says of a tree by its name.
 enum class Wish { none, must, never };
 
+/// Shares of draws, see give_acceptability.
+struct Acceptability {
+    double by_weights = 0.0;  ///< chosen with other weights, on the evenings as they were
+    double chosen = 0.0;      ///< chosen with other weights on re-drawn evenings
+    double first = 0.0;       ///< the best score with other weights on re-drawn evenings
+};
+
 /// One tree with all that its rank depends on. In the order of the inventory.
 struct Candidate {
     trees::Verdict verdict;
@@ -37,7 +44,9 @@ struct Candidate {
     std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
     std::optional<std::size_t> site;        ///< from 1, among the chosen
     std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
-    double stays_chosen = 0.0;                   ///< share of re-drawn evenings in which the choice holds it
+    double stays_chosen = 0.0;  ///< share of re-drawn evenings in which the choice holds it
+    Acceptability acceptability;
+    std::optional<std::size_t> group;  ///< from 1: trees that cannot be told apart, see give_acceptability
     std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
     std::optional<Facings> facings;              ///< empty where ruled out or not watched
     std::optional<core::Metres> approach_clear;  ///< see measure_ways_in

@@ -25,7 +25,7 @@ struct Evidenced {
     const activity::EveningTable& at_trees;
 };
 
-/// Re-draws the evenings (see give_ranges). Gives the candidates their ranges.
+/// Re-draws the evenings (see give_ranges) and the weights (see give_acceptability).
 [[nodiscard]] Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data,
                                  const Settings& settings, core::Threads threads);
 

@@ -1,0 +1,144 @@
+#include "roostward/report/acceptability_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "roostward/report/text_block.hpp"
+#include "roostward/siting/acceptability.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+constexpr std::size_t most_shown = 6;
+
+/// "80", but "over 99" for what is not all, and "under 1" for what is not nothing.
+std::string percent(double share) {
+    if (share < 1.0 && share > 0.995) return "over 99";
+    if (share > 0.0 && share < 0.005) return "under 1";
+    return fmt::format("{:.0f}", 100.0 * share);
+}
+
+/// "in 24 of the 27 ways to re-draw three evenings"; empty for one evening, which there is one way to draw.
+std::string share_of_redraws(const siting::Certainty& certainty, double share) {
+    constexpr std::size_t most_counted = 4;
+    constexpr std::array<std::string_view, 8> words{"no",   "one",  "two", "three",
+                                                    "four", "five", "six", "seven"};
+    const std::size_t evenings = certainty.evenings;
+    if (evenings < 2) return {};
+    if (evenings >= words.size())
+        return fmt::format("in {} % of {} re-draws of the {} evenings", percent(share), certainty.redraws,
+                           evenings);
+    if (evenings > most_counted)
+        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share), words.at(evenings));
+    const double ways = std::pow(static_cast<double>(evenings), static_cast<double>(evenings));
+    return fmt::format("in {:.0f} of the {:.0f} ways to re-draw {} evenings", share * ways, ways,
+                       words.at(evenings));
+}
+
+bool weights_matter(const plan::Plan& plan) {
+    return std::ranges::any_of(
+        plan.what_if.lines, [](const siting::WhatIf& line) { return line.change == siting::Change::weight; });
+}
+
+std::string letters_of(std::size_t group) {
+    constexpr std::size_t alphabet = 26;
+    std::string letters;
+    for (; group > 0; group = (group - 1) / alphabet)
+        letters.insert(letters.begin(), static_cast<char>('A' + static_cast<char>((group - 1) % alphabet)));
+    return letters;
+}
+
+}  // namespace
+
+std::string stays_chosen(const plan::Plan& plan, std::size_t tree) {
+    const siting::Candidate& candidate = plan.candidates[tree];
+    std::string text = share_of_redraws(plan.certainty, candidate.stays_chosen);
+    if (weights_matter(plan))
+        text += fmt::format("{}in {} % of other weightings", text.empty() ? "" : ", and ",
+                            percent(candidate.acceptability.by_weights));
+    return text.empty() ? text : "Stays chosen " + text + ".";
+}
+
+std::string about_other_weights(const plan::Plan& plan) {
+    if (!weights_matter(plan)) return {};
+    std::vector<std::string> shaky;
+    std::size_t more = 0;
+    for (const std::size_t tree : plan.chosen) {
+        const siting::Candidate& candidate = plan.candidates[tree];
+        if (candidate.acceptability.by_weights >= 1.0) continue;
+        if (shaky.size() < most_shown)
+            shaky.push_back(
+                fmt::format("{} in {} %", *candidate.site, percent(candidate.acceptability.by_weights)));
+        else
+            ++more;
+    }
+    if (shaky.empty()) return "Whatever the weights, every site stays chosen.";
+    const bool all = shaky.size() + more == plan.chosen.size();
+    return fmt::format("In other weightings site {} stays chosen{}{}.", listed(shaky),
+                       more > 0 ? fmt::format("; {} more not always", more) : "",
+                       all ? "" : "; the other sites always");
+}
+
+std::string about_groups(const plan::Plan& plan) {
+    std::size_t last = 0;
+    for (const std::size_t tree : plan.chosen)
+        last = std::max(last, plan.candidates[tree].group.value_or(0));
+    struct Ranks {
+        std::size_t first = 0, last = 0;
+    };
+    std::vector<Ranks> groups(last);
+    for (std::size_t i = 0; i < plan.ranked.size(); ++i) {
+        const auto group = plan.candidates[plan.ranked[i]].group;
+        if (!group || *group > last) continue;
+        Ranks& ranks = groups[*group - 1];
+        if (ranks.first == 0) ranks.first = i + 1;
+        ranks.last = i + 1;
+    }
+    std::string text;
+    for (std::size_t group = 0; group < last; ++group) {
+        const Ranks& ranks = groups[group];
+        text += text.empty() ? "Ranks of one group cannot be told apart: " : " · ";
+        text += fmt::format("{} {}", letters_of(group + 1), ranks.first);
+        if (ranks.last > ranks.first) text += fmt::format("–{}", ranks.last);
+    }
+    return text.empty() ? text : text + ".";
+}
+
+core::Document stays_chosen_weights(const plan::Plan& plan, std::size_t tree) {
+    if (!weights_matter(plan)) return {};
+    return plan.candidates[tree].acceptability.by_weights;
+}
+
+core::Document group_of(const siting::Candidate& candidate) {
+    return candidate.group ? core::Document(letters_of(*candidate.group)) : core::Document();
+}
+
+core::Object acceptability_document(const plan::Plan& plan) {
+    core::List trees;
+    for (const std::size_t tree : plan.ranked) {
+        const siting::Candidate& candidate = plan.candidates[tree];
+        if (!candidate.group) continue;
+        trees.emplace_back(core::Object{{"tree", plan.trees.rows[tree].id},
+                                        {"rank", candidate.rank},
+                                        {"group", group_of(candidate)},
+                                        {"chosen_with_other_weights", stays_chosen_weights(plan, tree)},
+                                        {"chosen_with_evenings_too", candidate.acceptability.chosen},
+                                        {"first_with_evenings_too", candidate.acceptability.first}});
+    }
+    const std::size_t draws = siting::weight_draws(plan.settings.choice.sites);
+    return {
+        {"how",
+         "The parts of the place are weighed anew, each way alike, and all of it counts between nothing and "
+         "twice as much as planned; evenings are re-drawn as well where that is said. Down the ranking, a "
+         "tree is of the group before it while it scores as high as the group's first in one draw of five."},
+        {"draws", draws},
+        {"error", siting::error_of_shares(draws)},
+        {"trees", std::move(trees)}};
+}
+
+}  // namespace roostward::report
