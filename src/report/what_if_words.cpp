@@ -156,6 +156,10 @@ std::vector<std::string> what_if_sentences(const plan::Plan& plan) {
             sentences.push_back(sentence_of(plan, line));
     }
     if (!unchanged.empty()) sentences.push_back(unchanged + ".");
+    if (!plan.what_if.finds_the_plan)
+        sentences.emplace_back(
+            "These lines come from a short search that does not find the plan's own set: they may name sites "
+            "that would stay.");
     return sentences;
 }
 
