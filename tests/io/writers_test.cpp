@@ -221,6 +221,27 @@ TEST(Csv, DisarmsFormulas) {
         "note\r\n'=1+1\r\n'+44 20\r\n'-oak\r\n'@SUM(A1)\r\n'\tx\r\n-12.5\r\n+3\r\n1e-5\r\na=b\r\n-1e3\r\n");
 }
 
+// The same after blanks, with full-width signs, and where a program parts cells at semicolons or tabs.
+TEST(Csv, DisarmsFormulasThatHide) {
+    const ScratchFolder scratch;
+    const std::vector<std::vector<std::string>> rows{{"  =1+1"},
+                                                     {"\xC2\xA0@x"},
+                                                     {"\xEF\xBC\x9D"
+                                                      "1"},
+                                                     {"\r=1"},
+                                                     {"\n=1"},
+                                                     {"oak; =1+1"},
+                                                     {"oak\t=1"},
+                                                     {"a;-5;b"},
+                                                     {" -5"},
+                                                     {"oak; ash"}};
+    write_csv(scratch / "a.csv", {{"note"}, rows});
+    EXPECT_EQ(text_of(scratch / "a.csv"),
+              "note\r\n'  =1+1\r\n'\xC2\xA0@x\r\n'\xEF\xBC\x9D"
+              "1\r\n\"'\r'=1\"\r\n\"'\n'=1\"\r\n"
+              "oak;' =1+1\r\noak\t'=1\r\na;-5;b\r\n -5\r\noak; ash\r\n");
+}
+
 TEST(Csv, IsUtf8) {
     const ScratchFolder scratch;
     write_csv(scratch / "a.csv", {{"ch\xC3\xAAne"}, {{"caf\xE9"}}});

@@ -27,7 +27,7 @@ void write_raster(const std::filesystem::path& file, const core::Raster& raster,
                   const std::string& description);
 
 /// RFC 4180, UTF-8, lines end in CRLF. A text cell that a spreadsheet would run as a formula gets a leading
-/// apostrophe.
+/// apostrophe, also where a program begins a cell after a semicolon, a tab or an end of line in it.
 void write_csv(const std::filesystem::path& file, const geo::Table& table);
 
 /// The same as a file by itself: it appears whole or not at all. Replaces only a file with the same header,

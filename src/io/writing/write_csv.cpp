@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <fstream>
 #include <string>
 #include <string_view>
@@ -13,16 +14,42 @@ namespace roostward::io {
 
 namespace {
 
-/// Spreadsheets run a cell that begins so (OWASP, "CSV Injection").
+/// Length of a blank that spreadsheets may pass over before a formula; 0 where there is none.
+std::size_t blank_length(std::string_view text) {
+    for (const std::string_view blank : {" ", "\xC2\xA0", "\xE2\x80\x8B", "\xE3\x80\x80", "\xEF\xBB\xBF"})
+        if (text.starts_with(blank)) return blank.size();
+    return 0;
+}
+
+/// Spreadsheets run a cell that begins so (OWASP, "CSV Injection"); the last four are full-width signs.
 bool would_run_as_formula(std::string_view text) {
-    return !text.empty() && std::string_view("=+-@\t\r\n").find(text.front()) != std::string_view::npos &&
-           !is_plain_number(text.starts_with('+') ? text.substr(1) : text);
+    while (const std::size_t blank = blank_length(text))
+        text.remove_prefix(blank);
+    if (is_plain_number(text.starts_with('+') ? text.substr(1) : text)) return false;
+    for (const std::string_view sign :
+         {"=", "+", "-", "@", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"})
+        if (text.starts_with(sign)) return true;
+    return false;
+}
+
+/// With an apostrophe before whatever a spreadsheet would run, also in one that begins a cell after each
+/// semicolon, tab or end of line.
+std::string disarmed(std::string_view text) {
+    constexpr std::string_view parting = ";\t\r\n";
+    std::string out(!text.empty() && parting.substr(1).find(text.front()) != std::string_view::npos ? "'"
+                                                                                                    : "");
+    while (true) {
+        const std::size_t end = std::min(text.find_first_of(parting), text.size());
+        if (would_run_as_formula(text.substr(0, end))) out += '\'';
+        out.append(text, 0, end + 1);
+        if (end == text.size()) return out;
+        text.remove_prefix(end + 1);
+    }
 }
 
 void append_cell(std::string& out, const std::string& cell) {
     std::string made;
-    std::string text = valid_utf8(cell, made);
-    if (would_run_as_formula(text)) text.insert(text.begin(), '\'');
+    const std::string text = disarmed(valid_utf8(cell, made));
     if (text.find_first_of(",\"\r\n") == std::string::npos) {
         out += text;
         return;
