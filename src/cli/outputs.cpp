@@ -8,6 +8,7 @@
 #include "roostward/cli/version.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
+#include "roostward/report/chosen_gpx.hpp"
 #include "roostward/report/layers.hpp"
 #include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
@@ -60,12 +61,12 @@ std::string repeat_of(const Options& options) {
 }  // namespace
 
 report::RunFacts facts_of_run(const Options& options) {
-    return {
-        version,
-        repeat_of(options),
-        made_at(),
-        {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
-         "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "report.html", "findings.csv", "plan.json"}};
+    return {version,
+            repeat_of(options),
+            made_at(),
+            {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
+             "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx", "report.html",
+             "findings.csv", "plan.json"}};
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
@@ -88,6 +89,7 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
         [&] {
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
+            io::write_text(file("chosen_sites.gpx"), report::chosen_gpx(plan, {version, stamp_of(plan)}));
             io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
             io::write_json(file("plan.json"), report::plan_document(plan, facts));
         }};

@@ -8,34 +8,11 @@
 #include <cstddef>
 #include <iterator>
 
+#include "roostward/core/utf8.hpp"
+
 namespace roostward::core {
 
 namespace {
-
-/// Length of the well-formed UTF-8 sequence that starts at `text[at]` (Unicode 15, table 3-7); 0 where there
-/// is none.
-std::size_t utf8_length(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) {
-        return at + i < text.size() ? static_cast<unsigned char>(text[at + i])
-                                    : static_cast<unsigned char>(0);
-    };
-    const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
-    const unsigned lead = byte(0);
-    const unsigned second = byte(1);
-    if (lead < 0x80) return 1;
-    if (lead >= 0xC2 && lead <= 0xDF) return follows(1) ? 2 : 0;
-    if (lead >= 0xE0 && lead <= 0xEF) {
-        if (!follows(1) || !follows(2)) return 0;
-        if ((lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F)) return 0;
-        return 3;
-    }
-    if (lead >= 0xF0 && lead <= 0xF4) {
-        if (!follows(1) || !follows(2) || !follows(3)) return 0;
-        if ((lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F)) return 0;
-        return 4;
-    }
-    return 0;
-}
 
 void append_escaped(std::string& out, char c) {
     switch (c) {

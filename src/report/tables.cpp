@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "planned_boxes.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/report/tally.hpp"
 
@@ -12,18 +13,17 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
                       "facing", "design", "hung", "status", "if_unsafe_take", "note"},
                      {}};
     const geo::Transform to_globe(plan.planning_crs, geo::wgs84());
-    std::size_t number = 0;
-    for (const std::size_t tree : plan.chosen) {
-        const auto& record = plan.trees.rows[tree];
+    for (const PlannedBox& box : planned_boxes(plan)) {
+        const auto& record = plan.trees.rows[box.tree];
         const core::PlanePoint place = to_globe(record.stem);
-        const auto& reserve = plan.reserves.of_sites[*plan.candidates[tree].site - 1];
-        const std::string next = reserve ? plan.trees.rows[reserve->tree].id : std::string();
-        for (const core::Degrees facing : plan.candidates[tree].facings.value().boxes)
-            table.rows.push_back(
-                {std::to_string(++number), std::to_string(*plan.candidates[tree].site), record.id,
-                 fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing), record.species,
-                 fmt::format("{:g}", plan.mounting.height.value()), fmt::format("{:g}", facing.value()),
-                 std::string(siting::compass_point(facing)), "", "", "", next, ""});
+        const std::size_t site = *plan.candidates[box.tree].site;
+        const auto& reserve = plan.reserves.of_sites[site - 1];
+        table.rows.push_back({std::to_string(box.number), std::to_string(site), record.id,
+                              fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing),
+                              record.species, fmt::format("{:g}", plan.mounting.height.value()),
+                              fmt::format("{:g}", box.facing.value()),
+                              std::string(siting::compass_point(box.facing)), "", "", "",
+                              reserve ? plan.trees.rows[reserve->tree].id : std::string(), ""});
     }
     return table;
 }
