@@ -3,6 +3,7 @@
 #include <memory>
 #include <utility>
 
+#include "planned_boxes.hpp"
 #include "values.hpp"
 
 namespace roostward::report {
@@ -47,21 +48,79 @@ geo::Layer flights(const plan::Plan& plan, std::string name, bool with_direction
         }};
 }
 
-geo::Layer watches(const plan::Plan& plan) {
+const std::vector<geo::Column>& watch_columns() {
+    static const std::vector<geo::Column> columns{
+        {"watch", ColumnKind::text},      {"evening", ColumnKind::text},  {"start", ColumnKind::text},
+        {"end", ColumnKind::text},        {"hours", ColumnKind::number},  {"range_m", ColumnKind::number},
+        {"observer", ColumnKind::text},   {"seen_by", ColumnKind::text},  {"look_deg", ColumnKind::number},
+        {"view_deg", ColumnKind::number}, {"temp_c", ColumnKind::number}, {"wind_ms", ColumnKind::number},
+        {"rain", ColumnKind::truth}};
+    return columns;
+}
+
+std::vector<Document> about(const plan::Plan& plan, const survey::Watch& watch) {
+    const auto& view = watch.view;
+    return {watch.name,
+            core::to_text(watch.evening),
+            core::to_text(watch.start),
+            core::to_text(watch.end),
+            watch.hours().value(),
+            watch.range.value(),
+            text(watch.observer),
+            text(watch.seen_by),
+            view ? Document(core::normalised(view->look + plan.meridian_convergence).value()) : Document(),
+            view ? Document(view->width.value()) : Document(),
+            number(watch.temperature),
+            number(watch.wind),
+            Document(watch.rain)};
+}
+
+/// Stations as points; walks, where there are any, as lines.
+void append_watches(std::vector<geo::Layer>& layers, const plan::Plan& plan) {
+    std::vector<geo::Feature> stations, walks;
+    for (const auto& watch : plan.survey.watches) {
+        const bool walked = watch.path.size() > 1;
+        geo::Geometry place = walked ? geo::Geometry(watch.path) : geo::Geometry(watch.path.front());
+        (walked ? walks : stations).push_back({std::move(place), about(plan, watch)});
+    }
+    layers.push_back(
+        composed(plan, "watches", geo::GeometryKind::point, watch_columns(), std::move(stations)));
+    if (!walks.empty())
+        layers.push_back(
+            composed(plan, "walked_watches", geo::GeometryKind::line, watch_columns(), std::move(walks)));
+}
+
+geo::Layer boxes_to_hang_layer(const plan::Plan& plan) {
     std::vector<geo::Feature> features;
-    for (const auto& watch : plan.survey.watches)
-        features.push_back({watch.path.front(),
-                            {watch.name, core::to_text(watch.evening), core::to_text(watch.start),
-                             core::to_text(watch.end), watch.hours().value(), watch.range.value(),
-                             watch.observer.empty() ? Document() : Document(watch.observer)}});
-    return composed(plan, "watches", geo::GeometryKind::point,
-                    {{"watch", ColumnKind::text},
-                     {"evening", ColumnKind::text},
-                     {"start", ColumnKind::text},
-                     {"end", ColumnKind::text},
-                     {"hours", ColumnKind::number},
-                     {"range_m", ColumnKind::number},
-                     {"observer", ColumnKind::text}},
+    for (const PlannedBox& box : planned_boxes(plan))
+        features.push_back(
+            {plan.trees.rows[box.tree].stem,
+             {box.number, plan.candidates[box.tree].site, plan.trees.rows[box.tree].id,
+              plan.mounting.height.value(), box.facing.value(), siting::compass_point(box.facing)}});
+    return composed(plan, "boxes_to_hang", geo::GeometryKind::point,
+                    {{"box", ColumnKind::whole},
+                     {"site", ColumnKind::whole},
+                     {"tree", ColumnKind::text},
+                     {"mount_height_m", ColumnKind::number},
+                     {"facing_deg", ColumnKind::number},
+                     {"facing", ColumnKind::text}},
+                    std::move(features));
+}
+
+/// Where animals were seen to come out or go in.
+geo::Layer roost_sightings(const plan::Plan& plan) {
+    std::vector<geo::Feature> features;
+    for (const auto& sighting : plan.surroundings.roosts)
+        features.push_back({sighting.position, {sighting.what}});
+    return composed(plan, "roost_sightings", geo::GeometryKind::point, {{"what", ColumnKind::text}},
+                    std::move(features));
+}
+
+geo::Layer road_crossings(const plan::Plan& plan) {
+    std::vector<geo::Feature> features;
+    for (const core::PlanePoint crossing : plan.surroundings.crossings)
+        features.push_back({crossing, {"a flight line crosses a road"}});
+    return composed(plan, "road_crossings", geo::GeometryKind::point, {{"what", ColumnKind::text}},
                     std::move(features));
 }
 
@@ -165,18 +224,22 @@ void append_features(std::vector<geo::Layer>& layers, const plan::Plan& plan, co
 }  // namespace
 
 std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
+    const trees::Surroundings& around = plan.surroundings;
     std::vector<geo::Layer> layers{ranked_sites(plan),
                                    other_trees(plan),
+                                   boxes_to_hang_layer(plan),
                                    flight_lines(plan),
                                    flights(plan, "flights", true),
-                                   flights(plan, "flights_without_bearing", false),
-                                   watches(plan)};
-    if (!plan.surroundings.allowed_area.empty()) layers.push_back(allowed_area(plan));
-    if (plan.surroundings.known_roosts.given()) layers.push_back(known_roosts(plan));
-    if (plan.surroundings.lamps.given()) layers.push_back(lamps(plan));
-    if (plan.surroundings.boxes.given()) layers.push_back(boxes(plan));
-    append_features(layers, plan, "road", plan.surroundings.roads);
-    append_features(layers, plan, "water", plan.surroundings.water);
+                                   flights(plan, "flights_without_bearing", false)};
+    append_watches(layers, plan);
+    if (!around.allowed_area.empty()) layers.push_back(allowed_area(plan));
+    if (around.known_roosts.given()) layers.push_back(known_roosts(plan));
+    if (!around.roosts.empty()) layers.push_back(roost_sightings(plan));
+    if (!around.crossings.empty()) layers.push_back(road_crossings(plan));
+    if (around.lamps.given()) layers.push_back(lamps(plan));
+    if (around.boxes.given()) layers.push_back(boxes(plan));
+    append_features(layers, plan, "road", around.roads);
+    append_features(layers, plan, "water", around.water);
     append_avoided(layers, plan);
     return layers;
 }
