@@ -77,9 +77,13 @@ core::List settling_document(const plan::Plan& plan) {
 }
 
 std::string owners_paragraph(const plan::Plan& plan) {
-    if (plan.chosen.empty()) return {};
+    return owners_paragraph(plan, plan.chosen);
+}
+
+std::string owners_paragraph(const plan::Plan& plan, const std::vector<std::size_t>& chosen) {
+    if (chosen.empty()) return {};
     std::vector<std::string> trees;
-    for (const std::size_t tree : plan.chosen)
+    for (const std::size_t tree : chosen)
         trees.push_back(plan.trees.rows[tree].id);
     const std::size_t boxes = plan.mounting.boxes;
     return fmt::format(

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <vector>
 
 #include "roostward/plan/plan.hpp"
 
@@ -22,5 +24,7 @@ namespace roostward::report {
 /// What the owner is asked and told, in one paragraph. Common practice, no source, but for the protection of
 /// roosts: Bat Conservation Trust, news page, of the UK.
 [[nodiscard]] std::string owners_paragraph(const plan::Plan& plan);
+/// The same of some of the chosen trees.
+[[nodiscard]] std::string owners_paragraph(const plan::Plan& plan, const std::vector<std::size_t>& chosen);
 
 }  // namespace roostward::report

@@ -1,32 +1,20 @@
 #include "roostward/report/page.hpp"
 
-#include <charconv>
-#include <cstdint>
-#include <functional>
-#include <map>
 #include <string_view>
-#include <vector>
 
 #include "assets.hpp"
-#include "base64.hpp"
+#include "frame.hpp"
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
 #include "roostward/report/catalogue.hpp"
+#include "roostward/report/sheets.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
 
 namespace {
-
-/// As a Content-Security-Policy names a script or style that may run.
-std::string source_of(std::string_view sha256) {
-    std::vector<std::uint8_t> bytes(sha256.size() / 2);
-    for (std::size_t i = 0; i < bytes.size(); ++i)
-        std::from_chars(sha256.data() + 2 * i, sha256.data() + 2 * i + 2, bytes[i], 16);
-    return "'sha256-" + base64(bytes) + "'";
-}
 
 /// JSON as it may stand in a script element: nothing in it can end the element or a line.
 std::string within_script(std::string_view json) {
@@ -48,13 +36,10 @@ std::string what_nobody_checked(const plan::Plan& plan) {
     return unchecked.empty() ? said("first.all_checked") : unchecked;
 }
 
-/// What the frame asks for by name.
-using Parts = std::map<std::string, std::function<std::string()>, std::less<>>;
-
 Parts parts_of(const Page& page) {
     const plan::Plan& plan = page.plan;
-    return {{"script_source", [] { return source_of(page_script_sha256); }},
-            {"style_source", [] { return source_of(page_style_sha256); }},
+    return {{"script_source", [] { return content_source(page_script_sha256); }},
+            {"style_source", [] { return content_source(page_style_sha256); }},
             {"style", [] { return std::string(page_style); }},
             {"script", [] { return std::string(page_script); }},
             {"data", [&] { return within_script(page_data(page)); }},
@@ -73,21 +58,8 @@ Parts parts_of(const Page& page) {
             {"cannot_show", [&] { return cannot_show(page); }},
             {"hanging", [&] { return hanging(page); }},
             {"method", [&] { return method(page); }},
-            {"cautions", [] { return all_cautions(); }}};
-}
-
-/// The frame with each {{key}} replaced by that word and each {{@name}} by that part.
-std::string filled(std::string_view frame, const Parts& parts) {
-    std::string out;
-    while (true) {
-        const std::size_t open = std::min(frame.find("{{"), frame.size());
-        out += frame.substr(0, open);
-        if (open == frame.size()) return out;
-        const std::size_t close = frame.find("}}", open);
-        const std::string_view key = frame.substr(open + 2, close - open - 2);
-        out += key.front() == '@' ? parts.find(key.substr(1))->second() : html_text(said(key));
-        frame.remove_prefix(close + 2);
-    }
+            {"cautions", [] { return all_cautions(); }},
+            {"sheets", [&] { return sheets(plan, page.ways); }}};
 }
 
 }  // namespace

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+
+#include "roostward/plan/plan.hpp"
+#include "roostward/report/way_there.hpp"
+
+/// The three kinds of sheet, each as HTML.
+namespace roostward::report {
+
+/// What all of them are made from.
+struct Sheets {
+    const plan::Plan& plan;
+    const WaysThere& ways;
+};
+
+/// A page a site, site 1 first.
+[[nodiscard]] std::string climbers_sheets(const Sheets& sheets);
+
+/// One letter an owner, in the order of their first site.
+[[nodiscard]] std::string owners_letters(const Sheets& sheets);
+
+[[nodiscard]] std::string committee_table(const Sheets& sheets);
+
+/// What nobody has checked, as every sheet must say.
+[[nodiscard]] std::string unchecked_note(const plan::Plan& plan);
+
+/// "south-south-east"
+[[nodiscard]] std::string compass_words(core::Degrees bearing);
+
+/// "1 and 2"
+[[nodiscard]] std::string box_numbers(const plan::Plan& plan, std::size_t tree);
+
+}  // namespace roostward::report

@@ -1,0 +1,66 @@
+#include "roostward/report/sheets.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <vector>
+
+#include "html_text.hpp"
+#include "page/html.hpp"
+#include "planned_boxes.hpp"
+#include "roostward/report/catalogue.hpp"
+#include "roostward/report/text_block.hpp"
+#include "roostward/report/words.hpp"
+#include "sheets/sheet_parts.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+/// Sheets of one kind: a link to it makes the next print hold nothing else.
+std::string kind_of_sheets(std::string_view id, const std::string& inner) {
+    const std::string only = html_text(said("sheets.only")) + " " +
+                             element("a href=\"#sheets-part\"", html_text(said("sheets.all")));
+    return element(fmt::format("div class=\"papers\" id=\"{}\"", id),
+                   element("p class=\"only\" role=\"status\"", only) + inner);
+}
+
+std::string link_to(std::string_view id, std::string_view key) {
+    return element("li",
+                   element(fmt::format("a class=\"print-only\" href=\"#{}\"", id), html_text(said(key))));
+}
+
+}  // namespace
+
+std::string unchecked_note(const plan::Plan& plan) {
+    const std::string unchecked = nobody_checked(plan.checks);
+    return element("p class=\"not-checked\"",
+                   html_text(unchecked.empty() ? said("first.all_checked") : unchecked));
+}
+
+std::string compass_words(core::Degrees bearing) {
+    constexpr double point = 360.0 / static_cast<double>(siting::compass_points);
+    const auto nearest = std::lround(core::normalised(bearing).value() / point) % siting::compass_points;
+    return said(fmt::format("compass.{}", nearest));
+}
+
+std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
+    std::vector<std::string> numbers;
+    for (const PlannedBox& box : planned_boxes(plan, tree))
+        numbers.push_back(std::to_string(box.number));
+    return listed(numbers);
+}
+
+std::string sheets(const plan::Plan& plan, const WaysThere& ways) {
+    if (plan.chosen.empty()) return element("p", html_text(said("answer.none")));
+    const Sheets all{plan, ways};
+    return element("p", html_text(said("sheets.intro"))) +
+           element("ul class=\"print-links\"", link_to("climbers-sheets", "sheets.print_climbers") +
+                                                   link_to("owners-letters", "sheets.print_letters") +
+                                                   link_to("committee-table", "sheets.print_committee")) +
+           kind_of_sheets("climbers-sheets", climbers_sheets(all)) +
+           kind_of_sheets("owners-letters", owners_letters(all)) +
+           kind_of_sheets("committee-table", committee_table(all));
+}
+
+}  // namespace roostward::report
