@@ -61,12 +61,25 @@ std::string repeat_of(const Options& options) {
 }  // namespace
 
 report::RunFacts facts_of_run(const Options& options) {
-    return {version,
-            repeat_of(options),
-            made_at(),
-            {"ranked_sites.geojson", "other_trees.geojson", "flight_lines.geojson", "flight_density.tif",
-             "watch_hours.tif", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx", "report.html",
-             "findings.csv", "plan.json"}};
+    const std::vector<std::string> everything{"ranked_sites.geojson",
+                                              "other_trees.geojson",
+                                              "flight_lines.geojson",
+                                              "flight_density.tif",
+                                              "watch_hours.tif",
+                                              "plan.gpkg",
+                                              "boxes_to_hang.csv",
+                                              "chosen_sites.gpx",
+                                              "report.html",
+                                              "findings.csv",
+                                              "plan.json"};
+    const std::vector<std::string> for_everybody{"report.html", "plan.json"};
+    return {version, repeat_of(options), made_at(), options.public_copy ? for_everybody : everything};
+}
+
+void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,
+                       io::OutputFolder& folder) {
+    io::write_text(folder.path_of("report.html"), report::public_page(plan));
+    io::write_json(folder.path_of("plan.json"), report::public_document(plan, facts));
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,

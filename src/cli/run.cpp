@@ -24,6 +24,7 @@
 #include "roostward/report/compare_text.hpp"
 #include "roostward/report/fix_list.hpp"
 #include "roostward/report/plan_document.hpp"
+#include "roostward/report/public_plan.hpp"
 #include "roostward/report/terminal.hpp"
 #include "roostward/report/why_text.hpp"
 
@@ -62,7 +63,8 @@ void progress(const Options& options, std::string_view step) {
 
 void print_findings(const Options& options, const core::Findings& findings) {
     if (options.quiet || findings.empty()) return;
-    print(stderr, fmt::format("Findings in the inputs: {} (all in findings.csv)\n{}\n", findings.size(),
+    print(stderr, fmt::format("Findings in the inputs: {}{}\n{}\n", findings.size(),
+                              options.public_copy ? "" : " (all in findings.csv)",
                               report::findings_text(findings, findings_shown)));
 }
 
@@ -77,6 +79,23 @@ siting::Inputs read(const Options& options, const io::SiteFile& site, core::Find
     }
 }
 
+/// Writes every output; returns what is printed.
+std::string whole_plan(const Options& options, const plan::Plan& plan, const report::RunFacts& facts,
+                       io::OutputFolder& folder) {
+    write_outputs(plan, facts, folder, options.threads);
+    return options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
+                        : report::plan_text(plan, options.out);
+}
+
+/// The same of a copy for everybody: nothing that is written has seen more than the blurred plan.
+std::string public_copy(const Options& options, const plan::Plan& plan, const report::RunFacts& facts,
+                        io::OutputFolder& folder) {
+    const report::PublicPlan blurred = report::blurred(plan);
+    write_public_copy(blurred, facts, folder);
+    return options.json ? core::to_json(report::public_document(blurred, facts)) + "\n"
+                        : report::public_text(blurred, options.out);
+}
+
 int run_plan(const Options& options) {
     io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
     site.settings.activity.seed = options.seed;
@@ -88,12 +107,12 @@ int run_plan(const Options& options) {
     const plan::Plan plan = plan::make_plan(std::move(site.settings), std::move(inputs), options.threads);
     progress(options, "writing");
     const report::RunFacts facts = facts_of_run(options);
-    write_outputs(plan, facts, folder, options.threads);
+    const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
+                                                   : whole_plan(options, plan, facts, folder);
     const std::string note = folder.publish();
     print_findings(options, plan.findings);
     if (!note.empty()) print(stderr, note + "\n");
-    print(stdout, options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
-                               : report::plan_text(plan, options.out));
+    print(stdout, answer);
     return plan.chosen.empty() ? nothing_to_choose : done;
 }
 

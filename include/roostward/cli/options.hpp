@@ -23,6 +23,7 @@ struct Options {
     bool quiet = false;
     bool json = false;
     bool explain = false;
+    bool public_copy = false;
     std::string fix_list;  ///< file for what should be mended; empty: none
     core::Threads threads;
     std::uint64_t seed = 1;

@@ -8,6 +8,7 @@
 #include "roostward/io/output_folder.hpp"
 #include "roostward/plan/plan.hpp"
 #include "roostward/report/plan_document.hpp"
+#include "roostward/report/public_plan.hpp"
 
 namespace roostward::cli {
 
@@ -18,5 +19,9 @@ namespace roostward::cli {
 /// Writes every output of `plan` into the folder, which is not yet published.
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
                    core::Threads threads);
+
+/// The same of a copy for everybody: report.html and plan.json.
+void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,
+                       io::OutputFolder& folder);
 
 }  // namespace roostward::cli

@@ -1,0 +1,48 @@
+#include <fmt/format.h>
+
+#include "roostward/report/public_plan.hpp"
+#include "roostward/report/text_block.hpp"
+#include "roostward/report/words.hpp"
+
+namespace roostward::report {
+
+core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
+    core::List squares, cautions_list, files;
+    for (const PublicSquare& square : plan.squares)
+        squares.emplace_back(core::Object{{"east", square.south_west.easting},
+                                          {"north", square.south_west.northing},
+                                          {"flights_per_hour", square.flights_an_hour},
+                                          {"boxes", square.boxes}});
+    for (const Caution& caution : cautions())
+        cautions_list.emplace_back(caution.text);
+    for (const std::string& file : facts.files)
+        files.emplace_back(file);
+    core::List cannot_show(plan.cannot_show.begin(), plan.cannot_show.end());
+    return core::Object{{"format", plan_format},
+                        {"version", facts.version},
+                        {"made_at", core::to_text(facts.made_at)},
+                        {"public", true},
+                        {"site", plan.site_name},
+                        {"animal", plan.animal},
+                        {"not_checked", plan.nobody_checked},
+                        {"rests_on", plan.caveat},
+                        {"crs", plan.crs_name},
+                        {"square_m", public_square.value()},
+                        {"squares", std::move(squares)},
+                        {"boxes", plan.boxes},
+                        {"boxes_elsewhere", plan.boxes_elsewhere},
+                        {"cannot_show", std::move(cannot_show)},
+                        {"cautions", std::move(cautions_list)},
+                        {"files", std::move(files)}};
+}
+
+std::string public_text(const PublicPlan& plan, const std::string& folder) {
+    return wrapped(
+               fmt::format("{}: a copy for everybody, in squares of {:g} m that hold {} trees or more. {} "
+                           "of {} planned boxes are told by square. It names no tree, person or roost.",
+                           plan.site_name, public_square.value(), least_public_trees,
+                           plan.boxes - plan.boxes_elsewhere, plan.boxes)) +
+           wrapped(fmt::format("Written to {}: report.html and plan.json.", folder));
+}
+
+}  // namespace roostward::report
