@@ -121,6 +121,12 @@ TEST(Matters, SayWhoSettlesThem) {
               "Nobody has a yes from the owner, who is not named. Get it in writing.");
 }
 
+TEST(Matters, KeepNamesToALine) {
+    plan::Plan plan = told();
+    plan.trees.rows[0].owner = std::string(10'000, 'x');
+    EXPECT_EQ(matters_of(plan, 0).front().text, "Yes, from " + std::string(49, 'x') + "….");
+}
+
 TEST(OwnersLetters, AreOneAnOwner) {
     plan::Plan plan = told();
     plan.trees.rows.push_back(plan.trees.rows[1]);
