@@ -9,6 +9,7 @@
 #include "page/html.hpp"
 #include "planned_boxes.hpp"
 #include "roostward/report/catalogue.hpp"
+#include "roostward/report/choice_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
 #include "sheets/sheet_parts.hpp"
@@ -52,7 +53,7 @@ std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
 }
 
 std::string sheets(const plan::Plan& plan, const WaysThere& ways) {
-    if (plan.chosen.empty()) return element("p", html_text(said("answer.none")));
+    if (plan.chosen.empty()) return element("p", html_text(outcome(plan)));
     const Sheets all{plan, ways};
     return element("p", html_text(said("sheets.intro"))) +
            element("ul class=\"print-links\"", link_to("climbers-sheets", "sheets.print_climbers") +
