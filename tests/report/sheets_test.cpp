@@ -105,6 +105,26 @@ TEST(ClimbersSheet, IsNotReadyWhereSomethingIsOpen) {
     }
 }
 
+TEST(ClimbersSheet, NamesTheNextTreeIfThisOneIsUnsafe) {
+    plan::Plan plan = told();
+    plan.reserves.of_sites = {std::nullopt};
+    EXPECT_NE(sheets_of(plan).find("take no other tree"), std::string::npos);
+    plan.reserves.of_sites = {siting::Reserve{1, siting::Nearness::near_by, core::Metres(12)}};
+    std::string html = sheets_of(plan);
+    EXPECT_NE(
+        html.find(
+            "The next tree is T8: 12 m south of the watch place gate; 12 m south of tree T7 (51.999892, "
+            "-3.000000); boxes face SSE and E. It is NOT READY either: ask first."),
+        std::string::npos)
+        << html.substr(html.find("If unsafe"), 300);
+    const std::string id = plan.trees.rows[1].id;
+    const core::PlanePoint stem = plan.trees.rows[1].stem;
+    plan.trees.rows[1] = plan.trees.rows[0];
+    plan.trees.rows[1].id = id;
+    plan.trees.rows[1].stem = stem;
+    EXPECT_NE(sheets_of(plan).find("It is ready on paper"), std::string::npos);
+}
+
 TEST(Matters, SayWhoSettlesThem) {
     plan::Plan plan = told();
     plan.checks.clear();

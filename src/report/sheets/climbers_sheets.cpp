@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "html_text.hpp"
 #include "page/html.hpp"
@@ -10,6 +11,7 @@
 #include "roostward/report/catalogue.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/qr_code.hpp"
+#include "roostward/report/site_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
 #include "sheets/sheet_parts.hpp"
@@ -107,9 +109,26 @@ std::string free_drop(const plan::Plan& plan, const siting::Candidate& candidate
     return text;
 }
 
-/// Which tree to take instead.
-std::string next_if_unsafe(const plan::Plan&, std::size_t) {
-    return said("climber.no_reserve");
+/// The tree that can take the place of a chosen one; empty where none can.
+std::optional<std::size_t> reserve_of(const plan::Plan& plan, std::size_t tree) {
+    const auto& reserves = plan.reserves.of_sites;
+    const std::size_t site = plan.candidates[tree].site.value();
+    if (site > reserves.size() || !reserves[site - 1]) return std::nullopt;
+    return reserves[site - 1]->tree;
+}
+
+std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
+    const plan::Plan& plan = sheets.plan;
+    const auto reserve = reserve_of(plan, tree);
+    if (!reserve) return said("climber.no_reserve");
+    const core::PlanePoint place = to_globe(plan.trees.rows[*reserve].stem);
+    const bool ready = std::ranges::none_of(matters_of(plan, *reserve), &Matter::open);
+    return said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[*reserve].id, 30)},
+                                    {"way", in_a_line(sheets.ways.to(*reserve), 110)},
+                                    {"lat", fmt::format("{:.6f}", place.northing)},
+                                    {"lon", fmt::format("{:.6f}", place.easting)},
+                                    {"faces", facings_in_words(plan.candidates[*reserve])}}) +
+           " " + said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready");
 }
 
 std::string aim(const std::string& title, const std::string& big, const std::string& small) {
@@ -117,7 +136,8 @@ std::string aim(const std::string& title, const std::string& big, const std::str
         "div", element("dt", html_text(title)) + element("dd", element("b", big) + " " + html_text(small)));
 }
 
-std::string how_it_hangs(const plan::Plan& plan, std::size_t tree) {
+std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
+    const plan::Plan& plan = sheets.plan;
     std::string aims = aim(said("climber.entrance"), figure(plan.mounting.height.value(), 1) + " m",
                            said("climber.entrance_is"));
     for (const PlannedBox& box : planned_boxes(plan, tree))
@@ -128,7 +148,7 @@ std::string how_it_hangs(const plan::Plan& plan, std::size_t tree) {
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +
                        line("climber.fixing", html_text(said("climber.fixing_is"))) +
-                       line("climber.unsafe", html_text(next_if_unsafe(plan, tree))));
+                       line("climber.unsafe", html_text(next_if_unsafe(sheets, to_globe, tree))));
 }
 
 std::string blanks(const plan::Plan& plan, std::size_t tree) {
@@ -177,7 +197,7 @@ std::string sheet_of(const Sheets& sheets, const geo::Transform& to_globe, std::
                    element("p class=\"head\"", name(plan.settings.site_name) + " · " + html_text(title)) +
                        element("div class=\"what\"", about_the_tree(plan, tree)) +
                        element("div class=\"find\"", way_to(sheets, tree, place)) + stop_box(plan, tree) +
-                       how_it_hangs(plan, tree) + blanks(plan, tree) +
+                       how_it_hangs(sheets, to_globe, tree) + blanks(plan, tree) +
                        element("div class=\"foot\"",
                                code_of(place) + element("div", unchecked_note(plan) + climbers_cautions()))) +
            "\n";

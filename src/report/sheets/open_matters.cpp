@@ -8,7 +8,7 @@
 
 #include "roostward/report/catalogue.hpp"
 #include "roostward/report/hanging_words.hpp"
-#include "roostward/report/text_block.hpp"
+#include "sheets/sheet_parts.hpp"
 
 namespace roostward::report {
 
@@ -19,14 +19,8 @@ bool was_checked(const plan::Plan& plan, std::string_view matter) {
         plan.checks, [matter](const trees::Check& check) { return check.matter == matter && check.checked; });
 }
 
-/// A name as it fits into a line.
-std::string shortened(const std::string& name) {
-    constexpr std::size_t longest = 50;
-    return columns_of(name) > longest ? fitted(name, longest) : name;
-}
-
 std::string owner_of(const trees::Tree& tree) {
-    return tree.owner.empty() ? said("stop.owner_unknown") : shortened(tree.owner);
+    return tree.owner.empty() ? said("stop.owner_unknown") : in_a_line(tree.owner);
 }
 
 Matter owner_matter(const trees::Tree& tree) {
@@ -70,7 +64,7 @@ Matter lines_matter(const plan::Plan& plan, const siting::Candidate& candidate) 
         if (const auto& away = candidate.avoid_distances[i])
             text +=
                 (text.empty() ? "" : " ") +
-                said("stop.lines_far", {{"what", shortened(avoid.reason.empty() ? avoid.file : avoid.reason)},
+                said("stop.lines_far", {{"what", in_a_line(avoid.reason.empty() ? avoid.file : avoid.reason)},
                                         {"metres", fmt::format("{:.0f}", away->value())},
                                         {"wanted", fmt::format("{:g}", avoid.within.value())}});
     }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 
 #include "roostward/plan/plan.hpp"
@@ -24,6 +25,9 @@ struct Sheets {
 
 /// What nobody has checked, as every sheet must say.
 [[nodiscard]] std::string unchecked_note(const plan::Plan& plan);
+
+/// A text of somebody's file, cut with "…" where it has more letters than these.
+[[nodiscard]] std::string in_a_line(const std::string& text, std::size_t most = 50);
 
 /// "south-south-east"
 [[nodiscard]] std::string compass_words(core::Degrees bearing);

@@ -39,6 +39,10 @@ std::string unchecked_note(const plan::Plan& plan) {
                    html_text(unchecked.empty() ? said("first.all_checked") : unchecked));
 }
 
+std::string in_a_line(const std::string& text, std::size_t most) {
+    return columns_of(text) > most ? fitted(text, most) : text;
+}
+
 std::string compass_words(core::Degrees bearing) {
     constexpr double point = 360.0 / static_cast<double>(siting::compass_points);
     const auto nearest = std::lround(core::normalised(bearing).value() / point) % siting::compass_points;
