@@ -31,6 +31,10 @@ void require_our_format(const FinishedPlan& plan) {
     const core::Place place{plan.folder + "/plan.json", {}, {}, {}};
     if (plan.plan.at("program").text() != "roostward" || !format)
         throw core::Error(core::Fault::usage, place, "is no plan of ours: give the folder that plan wrote");
+    if (plan.plan.at("public").truth())
+        throw core::Error(
+            core::Fault::usage, place,
+            "is of a copy for everybody, which names no tree: give the folder of the plan itself");
     if (*format > plan_format)
         throw core::Error(core::Fault::usage, place,
                           fmt::format("is of format {:g}, and this program knows formats up to {}: take a "

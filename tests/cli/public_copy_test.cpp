@@ -149,13 +149,32 @@ TEST_F(PublicCopy, HoldsNoExactPlace) {
     }
 }
 
-TEST_F(PublicCopy, ReplacesAPlanWholly) {
+TEST_F(PublicCopy, ReplacesAPlanWhollyAndItselfAgain) {
     const ScratchFolder scratch;
     const std::string site = (testing::demo() / "site.toml").string(), out = (scratch / "out").string();
     ASSERT_EQ(testing::run_program({"plan", site, "--out", out, "--quiet"}).exit_code, 0);
     ASSERT_TRUE(std::filesystem::exists(scratch / "out" / "plan.gpkg"));
-    ASSERT_EQ(testing::run_program({"plan", site, "--out", out, "--public", "--quiet"}).exit_code, 0);
-    EXPECT_EQ(testing::bytes_of(scratch / "out").size(), 2U);
+    for (int i = 0; i < 2; ++i) {
+        const auto again = testing::run_program({"plan", site, "--out", out, "--public", "--quiet"});
+        ASSERT_EQ(again.exit_code, 0) << again.err;
+        EXPECT_EQ(testing::bytes_of(scratch / "out").size(), 2U);
+    }
+}
+
+TEST_F(PublicCopy, AnswersNoQuestionAboutATree) {
+    const auto asked = testing::run_program({"why", (*folder / "out").string(), "0155"});
+    EXPECT_EQ(asked.exit_code, 2);
+    EXPECT_NE(asked.err.find("a copy for everybody, which names no tree"), std::string::npos) << asked.err;
+}
+
+TEST_F(PublicCopy, SaysThatNoBoxIsPlanned) {
+    const ScratchFolder scratch;
+    const auto none = testing::run_program({"plan", (testing::demo() / "site.toml").string(), "--out",
+                                            (scratch / "out").string(), "--public", "--quiet", "--set",
+                                            "suitability.min_dbh_cm=500"});
+    EXPECT_EQ(none.exit_code, 4) << none.err;
+    EXPECT_NE(testing::text_of(scratch / "out" / "report.html").find("No box is planned."),
+              std::string::npos);
 }
 
 }  // namespace

@@ -16,9 +16,10 @@ core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
     for (const Caution& caution : cautions())
         cautions_list.emplace_back(caution.text);
     for (const std::string& file : facts.files)
-        files.emplace_back(file);
+        files.emplace_back(core::Object{{"file", file}});
     core::List cannot_show(plan.cannot_show.begin(), plan.cannot_show.end());
-    return core::Object{{"format", plan_format},
+    return core::Object{{"program", "roostward"},
+                        {"format", plan_format},
                         {"version", facts.version},
                         {"made_at", core::to_text(facts.made_at)},
                         {"public", true},
