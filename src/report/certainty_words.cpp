@@ -87,6 +87,18 @@ std::vector<std::string> how_sure(const plan::Plan& plan) {
     return sentences;
 }
 
+std::string what_moves_it_most(const plan::Plan& plan) {
+    const Source* most = nullptr;
+    const siting::WhatIf* force = nullptr;
+    for (const Source& source : sources) {
+        const auto* const line = siting::strongest(plan.what_if, source.change);
+        if (line == nullptr || (force != nullptr && line->lost.size() <= force->lost.size())) continue;
+        most = &source;
+        force = line;
+    }
+    return most == nullptr ? std::string() : most->sentence(*force);
+}
+
 core::Object certainty_document(const plan::Plan& plan) {
     core::List left_out, bandwidths;
     for (const Source& source : sources)

@@ -1,29 +1,12 @@
 #include "roostward/report/reserve_words.hpp"
 
-#include <fmt/format.h>
-
-#include <algorithm>
+#include <string_view>
 
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
 
 namespace {
-
-constexpr std::size_t most_shown = 8;
-
-std::string where(const siting::Reserve& reserve) {
-    const std::string away = fmt::format("{:.0f} m off", reserve.away.value());
-    switch (reserve.nearness) {
-        case siting::Nearness::near_by:
-            return away;
-        case siting::Nearness::same_flight_line:
-            return away + ", same flight line";
-        case siting::Nearness::anywhere:
-            return away + ", elsewhere";
-    }
-    return {};
-}
 
 std::string_view to_text(siting::Nearness nearness) {
     switch (nearness) {
@@ -38,20 +21,6 @@ std::string_view to_text(siting::Nearness nearness) {
 }
 
 }  // namespace
-
-std::string if_unsafe(const plan::Plan& plan) {
-    std::string text;
-    const std::size_t sites = plan.reserves.of_sites.size();
-    for (std::size_t i = 0; i < std::min(most_shown, sites); ++i) {
-        const auto& reserve = plan.reserves.of_sites[i];
-        text += text.empty() ? "If a tree is unsafe, take instead: " : " · ";
-        text += fmt::format("site {} ", i + 1);
-        text += reserve ? fmt::format("{} ({})", plan.trees.rows[reserve->tree].id, where(*reserve))
-                        : std::string("no tree can");
-    }
-    if (sites > most_shown) text += fmt::format(" · and {} more: reserve in plan.json", sites - most_shown);
-    return text.empty() ? text : text + ".";
-}
 
 core::Document reserve_document(const plan::Plan& plan, std::size_t site) {
     const auto& reserve = plan.reserves.of_sites[site];

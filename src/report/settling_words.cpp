@@ -11,7 +11,7 @@ namespace roostward::report {
 
 namespace {
 
-constexpr std::size_t most_shown = 8;
+constexpr std::size_t most_shown = 3;
 
 /// The reasons that somebody can settle.
 std::vector<const trees::Reason*> open_questions(const trees::Verdict& verdict) {
@@ -41,21 +41,18 @@ std::string what_to_ask(const trees::Verdict& verdict) {
     return all;
 }
 
-std::string settling_text(const plan::Plan& plan) {
+std::string settling_in_short(const plan::Plan& plan) {
     if (plan.worth_settling.empty()) return {};
-    std::string text = fmt::format("Worth settling first: these would rank among the best {}.\n",
-                                   3 * plan.settings.choice.sites);
-    for (std::size_t i = 0; i < std::min(most_shown, plan.worth_settling.size()); ++i) {
+    std::string text = "Worth settling first:";
+    const std::size_t shown = std::min(most_shown, plan.worth_settling.size());
+    for (std::size_t i = 0; i < shown; ++i) {
         const std::size_t tree = plan.worth_settling[i];
-        const auto& candidate = plan.candidates[tree];
-        text += wrapped(fmt::format("{} (would rank {}). {}", plan.trees.rows[tree].id, *candidate.would_rank,
-                                    what_to_ask(candidate.verdict)),
-                        2, "- ");
+        text += fmt::format("{} {} ({})", i == 0 ? "" : ",", plan.trees.rows[tree].id,
+                            who_decides(plan.candidates[tree].verdict));
     }
-    if (plan.worth_settling.size() > most_shown)
-        text += fmt::format("  … and {} more: worth_settling in other_trees.geojson\n",
-                            plan.worth_settling.size() - most_shown);
-    return text;
+    if (plan.worth_settling.size() > shown)
+        text += fmt::format(" and {} more", plan.worth_settling.size() - shown);
+    return text + ".";
 }
 
 core::List settling_document(const plan::Plan& plan) {

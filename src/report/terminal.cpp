@@ -4,12 +4,9 @@
 
 #include <algorithm>
 
-#include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
-#include "roostward/report/line_words.hpp"
-#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
@@ -19,7 +16,8 @@ namespace roostward::report {
 
 namespace {
 
-constexpr std::size_t rows_shown = 12;
+/// Of trees that are not chosen.
+constexpr std::size_t next_best_shown = 2;
 
 std::string table_head() {
     return "site rank tree        flights      range evenings watched score stays species\n"
@@ -50,15 +48,12 @@ std::string ranked_table(const plan::Plan& plan) {
     std::string text = table_head();
     for (const std::size_t tree : plan.chosen)
         text += table_row(plan, tree);
-    std::size_t shown = plan.chosen.size();
-    bool first = true;
+    std::size_t shown = 0;
     for (const std::size_t tree : plan.ranked) {
-        if (shown >= rows_shown) break;
+        if (shown == next_best_shown) break;
         if (plan.candidates[tree].site) continue;
-        if (first) text += "next best, not chosen:\n";
-        first = false;
+        if (shown++ == 0) text += "next best, not chosen:\n";
         text += table_row(plan, tree);
-        ++shown;
     }
     return text;
 }
@@ -71,18 +66,21 @@ std::string counted_line(std::string_view title, const std::vector<Counted>& tal
     return wrapped(line, 2);
 }
 
-std::string bulleted(std::string_view title, const std::vector<std::string>& sentences) {
-    std::string text = fmt::format("\n{}\n", title);
-    for (const auto& sentence : sentences)
-        text += wrapped(sentence, 2, "- ");
-    return text;
+/// What happened to the trees; which rules took them where sites are missing.
+std::string about_trees(const plan::Plan& plan) {
+    std::string text = counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
+    if (plan.chosen.size() == plan.settings.choice.sites) return text;
+    text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
+    return text + counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
 }
 
-std::string hanging(const plan::Plan& plan) {
-    std::string text =
-        "\n" + wrapped(how_to_hang(plan), 2) + wrapped(if_unsafe(plan), 2) + wrapped(when_to_put_up(plan), 2);
-    text += bulleted("Before you hang a box", before_you_hang_it(plan));
-    return text + bulleted("The climber confirms", climber_confirms(plan));
+/// What the choice hangs on most, and what nobody knows.
+std::string doubts(const plan::Plan& plan) {
+    std::string text;
+    if (const std::string moves = what_moves_it_most(plan); !moves.empty()) text += wrapped(moves, 2);
+    for (const auto& point : weak_points(plan))
+        text += wrapped(point, 2);
+    return text;
 }
 
 }  // namespace
@@ -109,24 +107,14 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     std::string text = fmt::format("{} · {}\n", plan.settings.site_name, plan.settings.profile.name);
     if (const std::string unchecked = nobody_checked(plan.checks); !unchecked.empty())
         text += wrapped(unchecked);
-    text += "\n" + wrapped(outcome(plan));
+    text += wrapped(outcome(plan));
     if (!plan.ranked.empty()) text += ranked_table(plan);
-    text += "\n" + wrapped(about_lines(plan), 2);
-    text += "\n" + counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
-    text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
-    text += counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
-    if (const std::string settling = settling_text(plan); !settling.empty()) text += "\n" + settling;
-    text += bulleted("How sure this is", how_sure(plan));
-    if (!plan.chosen.empty()) text += hanging(plan);
-    text += "\nWhat this survey cannot say\n";
-    text += wrapped(bandwidth_sentence(plan.bandwidth), 2, "- ");
-    for (const auto& point : weak_points(plan))
-        text += wrapped(point, 2, "- ");
-    text += "\nCautions\n";
-    for (const auto& caution : cautions())
-        text += wrapped(caution.text, 2, "- ");
-    return text + "\n" +
-           wrapped("Written to " + folder + ": open report.html in a browser, plan.gpkg in a desktop GIS.",
+    text += about_trees(plan) + wrapped(settling_in_short(plan), 2) + doubts(plan);
+    if (!plan.chosen.empty()) text += wrapped(how_to_hang(plan), 2);
+    text += wrapped(cautions_in_short(), 2);
+    return text +
+           wrapped(fmt::format("Written to {}: open report.html in a browser, plan.gpkg in a desktop GIS.",
+                               folder),
                    2);
 }
 

@@ -148,6 +148,12 @@ const std::vector<Caution>& cautions() {
     return all;
 }
 
+std::string cautions_in_short() {
+    return "Before anyone climbs: an arborist inspects the tree; every line counts as live. Never watch "
+           "alone, never "
+           "touch a bat. Local law comes first. All cautions: report.html.";
+}
+
 std::vector<std::string> weak_points(const plan::Plan& plan) {
     constexpr std::size_t enough_evenings = 3;
     std::vector<std::string> points;

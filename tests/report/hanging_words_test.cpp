@@ -116,14 +116,12 @@ TEST(WorthSettling, SaysWhoDecidesAndWhatToAsk) {
     const trees::Verdict& verdict = plan.candidates[0].verdict;
     EXPECT_EQ(who_decides(verdict), "owner");
     EXPECT_EQ(what_to_ask(verdict), "Ask the owner: May we? Ask the owner: When?");
-    EXPECT_EQ(settling_text(plan),
-              "Worth settling first: these would rank among the best 6.\n"
-              "- T7 (would rank 3). Ask the owner: May we? Ask the owner: When?\n");
+    EXPECT_EQ(settling_in_short(plan), "Worth settling first: T7 (owner).");
     EXPECT_EQ(core::to_json(settling_document(plan)),
               R"([{"tree":"T7","would_rank":3,"score":0,"questions":[)"
               R"({"rule":"not asked","who":"owner","ask":"May we?","why":"Nobody asked."},)"
               R"({"rule":"planned work","who":"owner","ask":"When?","why":"Work."}]}])");
-    EXPECT_TRUE(settling_text(site()).empty());
+    EXPECT_TRUE(settling_in_short(site()).empty());
 }
 
 // What the owner must know before saying yes: Bat Conservation Trust, news page, of the UK; elsewhere common

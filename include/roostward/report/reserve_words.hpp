@@ -1,15 +1,10 @@
 #pragma once
 
-#include <string>
-
 #include "roostward/core/document.hpp"
 #include "roostward/plan/plan.hpp"
 
 /// Which tree comes next if a chosen one turns out to be unsafe.
 namespace roostward::report {
-
-/// "If a tree is unsafe, take instead: site 1 0303 (12 m off) · site 2 …"; empty where nothing is chosen.
-[[nodiscard]] std::string if_unsafe(const plan::Plan& plan);
 
 /// Of the chosen tree with this index into `plan.chosen`; null where no tree can take its place.
 [[nodiscard]] core::Document reserve_document(const plan::Plan& plan, std::size_t site);

@@ -15,10 +15,11 @@ namespace roostward::report {
 /// "Ask the licensed bat person: Do animals live here? Ask the owner: May boxes hang on this tree?"
 [[nodiscard]] std::string what_to_ask(const trees::Verdict& verdict);
 
-/// The trees worth settling, for the terminal; empty where there are none.
-[[nodiscard]] std::string settling_text(const plan::Plan& plan);
+/// The best trees worth settling, and by whom: "Worth settling first: T12 (owner) and 3 more."; empty where
+/// there are none.
+[[nodiscard]] std::string settling_in_short(const plan::Plan& plan);
 
-/// The same for plan.json.
+/// All of them for plan.json.
 [[nodiscard]] core::List settling_document(const plan::Plan& plan);
 
 /// What the owner is asked and told, in one paragraph. Common practice, no source, but for the protection of

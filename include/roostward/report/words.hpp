@@ -27,6 +27,9 @@ struct Caution {
 /// What everybody who acts on a plan must be told, in short sentences.
 [[nodiscard]] const std::vector<Caution>& cautions();
 
+/// The gravest of them in two lines of a terminal.
+[[nodiscard]] std::string cautions_in_short();
+
 /// How much the survey can say, where that is little; one sentence each.
 [[nodiscard]] std::vector<std::string> weak_points(const plan::Plan& plan);
 
