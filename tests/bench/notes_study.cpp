@@ -40,8 +40,8 @@ using Results = std::array<Result, ways.size()>;
 Result result_of(const parks::Park& park, Way way, std::uint64_t seed) {
     const survey::Survey survey = parks::survey_written(park, way, seed);
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(survey, {}, core::Threads{1});
-    const auto chosen = siting::in_order_of_site(
-        parks::assess(park, survey, bandwidth, {parks::sites, 2, core::Metres(parks::site_spacing)}));
+    const auto chosen =
+        siting::in_order_of_site(parks::assess(park, survey, bandwidth, parks::park_choice()));
     return {parks::true_use(park, chosen) / parks::true_use(park, parks::best_choice(park)),
             static_cast<double>(chosen.size()), bandwidth.h.value()};
 }

@@ -122,8 +122,9 @@ TEST_F(DayOne, ConsultantWhoseNumbersAreTheDefaults) {
     for (const json& parameter : plan["parameters"]) {
         EXPECT_FALSE(parameter["status"].get<std::string>().empty()) << parameter["key"];
         EXPECT_FALSE(parameter["set_by"].get<std::string>().empty()) << parameter["key"];
-        if (parameter["status"] == "published")
+        if (parameter["status"] == "published") {
             EXPECT_TRUE(parameter["source"].is_string()) << parameter["key"];
+        }
     }
 }
 

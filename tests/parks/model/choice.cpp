@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <utility>
 
+#include "parks/model/share.hpp"
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/activity/evening_draws.hpp"
 #include "roostward/siting/choice.hpp"
@@ -13,6 +14,13 @@ namespace roostward::parks {
 survey::Survey survey_of(const Park& park) {
     return activity::bend_flights(survey::match({park.passes, {}, {}, park.watches, {}}, {}, {}).survey,
                                   core::Threads{1});
+}
+
+siting::ChoiceSettings park_choice() {
+    siting::ChoiceSettings choice;
+    choice.sites = sites;
+    choice.spacing = core::Metres(site_spacing);
+    return choice;
 }
 
 std::vector<siting::Candidate> assess(const Park& park, activity::Bandwidth bandwidth,

@@ -11,6 +11,9 @@ namespace roostward::parks {
 /// What was written down in a park, matched into evenings, with the flights bent. Reads nothing of the truth.
 [[nodiscard]] survey::Survey survey_of(const Park& park);
 
+/// What is asked of every park: `sites` trees, `site_spacing` apart.
+[[nodiscard]] siting::ChoiceSettings park_choice();
+
 /// Whether ranges are wanted: they take most of the time.
 enum class Ranges { no, yes };
 

@@ -48,7 +48,7 @@ bool holds(const activity::Range& range, double value) {
 }  // namespace
 
 Coverage coverage_of(const Park& park, const activity::Bandwidth& bandwidth, std::uint64_t seed) {
-    const auto candidates = assess(park, bandwidth, {sites, 2, core::Metres(site_spacing)}, Ranges::yes);
+    const auto candidates = assess(park, bandwidth, park_choice(), Ranges::yes);
     std::vector<std::size_t> trees;
     std::vector<core::PlanePoint> stems;
     for (std::size_t i = 0; i < candidates.size(); ++i) {

@@ -67,8 +67,7 @@ Shares shares_of(const Park& park, activity::Bandwidth bandwidth) {
     const double best = true_use(park, best_choice(park));
     const std::vector<std::size_t> suitable = suitable_trees(park);
     const double any = true_use(park, suitable) / static_cast<double>(suitable.size());
-    const auto chosen =
-        siting::in_order_of_site(assess(park, bandwidth, {sites, 2, core::Metres(site_spacing)}));
+    const auto chosen = siting::in_order_of_site(assess(park, bandwidth, park_choice()));
     return {true_use(park, chosen) / best, true_use(park, raw_count_choice(park)) / best,
             static_cast<double>(sites) * any / best};
 }
