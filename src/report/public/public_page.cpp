@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "html_text.hpp"
 #include "page/assets.hpp"
@@ -38,19 +39,21 @@ double most_flights(const PublicPlan& plan) {
 std::string drawn(const PublicSquare& square, const core::Box& around, double most) {
     const double side = public_square.value(), x = square.south_west.easting - around.south_west.easting,
                  y = around.north_east.northing - square.south_west.northing - side;
-    const int shade = square.flights_an_hour
-                          ? static_cast<int>(4.0 * std::min(1.0, *square.flights_an_hour / most) + 0.5)
-                          : -1;
+    const long shade =
+        square.flights_an_hour ? std::lround(4.0 * std::min(1.0, *square.flights_an_hour / most)) : -1L;
     std::string text = fmt::format(
         "<rect class=\"{}\" x=\"{:.0f}\" y=\"{:.0f}\" width=\"{:.0f}\" height=\"{:.0f}\"/>"
         "<text class=\"mid{}\" x=\"{:.0f}\" y=\"{:.0f}\">{}</text>",
         shade < 0 ? std::string("shade-unknown") : fmt::format("shade-{}", shade), x, y, side, side,
         shade >= 3 ? " on-dark" : "", x + 0.5 * side, y + 0.48 * side,
         shade < 0 ? "?" : html_text(flights_of(square)));
-    for (std::size_t i = 0; i < std::min<std::size_t>(square.boxes, 16); ++i)
+    constexpr std::size_t in_a_row = 8, most_drawn = 2 * in_a_row;
+    for (std::size_t i = 0; i < std::min(square.boxes, most_drawn); ++i) {
+        const std::size_t row = i / in_a_row, column = i % in_a_row;
         text += fmt::format("<rect class=\"planned\" x=\"{:.0f}\" y=\"{:.0f}\" width=\"10\" height=\"10\"/>",
-                            x + 6.0 + 11.0 * static_cast<double>(i % 8),
-                            y + 62.0 + 13.0 * static_cast<double>(i / 8));
+                            x + 6.0 + 11.0 * static_cast<double>(column),
+                            y + 62.0 + 13.0 * static_cast<double>(row));
+    }
     return text;
 }
 
