@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <fstream>
 #include <string>
 #include <string_view>
@@ -26,10 +27,9 @@ bool would_run_as_formula(std::string_view text) {
     while (const std::size_t blank = blank_length(text))
         text.remove_prefix(blank);
     if (is_plain_number(text.starts_with('+') ? text.substr(1) : text)) return false;
-    for (const std::string_view sign :
-         {"=", "+", "-", "@", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"})
-        if (text.starts_with(sign)) return true;
-    return false;
+    constexpr std::array<std::string_view, 8> signs{
+        "=", "+", "-", "@", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
+    return std::ranges::any_of(signs, [text](std::string_view sign) { return text.starts_with(sign); });
 }
 
 /// With an apostrophe before whatever a spreadsheet would run, also in one that begins a cell after each
