@@ -37,8 +37,8 @@ class Substitutes {
     }
 
  private:
-    [[nodiscard]] core::Metres between(std::size_t tree, std::size_t other) const {
-        return core::distance(inventory_.rows[tree].stem, inventory_.rows[other].stem);
+    [[nodiscard]] core::Metres between(std::size_t one, std::size_t another) const {
+        return core::distance(inventory_.rows[one].stem, inventory_.rows[another].stem);
     }
 
     [[nodiscard]] bool can_replace(std::size_t site, std::size_t tree) const {

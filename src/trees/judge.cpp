@@ -83,6 +83,7 @@ std::vector<HungBox> boxes_of(const std::vector<std::string>& animals, const std
 
 std::vector<core::Metres> widths_of(const std::vector<AvoidLayer>& layers) {
     std::vector<core::Metres> widths;
+    widths.reserve(layers.size());
     for (const AvoidLayer& layer : layers)
         widths.push_back(layer.within);
     return widths;

@@ -36,7 +36,7 @@ class Lamps {
 
 /// Where things stand, whatever the limits are; made once, then shared by all threads.
 struct Places {
-    explicit Places(const Surroundings& surroundings);
+    explicit Places(const Surroundings& around);
 
     std::optional<geo::NearestShape> allowed_area;
     std::vector<geo::NearestShape> avoid;  ///< one a layer to keep away from
