@@ -11,7 +11,7 @@ namespace roostward::report {
 
 namespace {
 
-constexpr std::size_t most_shown = 3;
+constexpr std::size_t most_shown = 2;
 
 /// The reasons that somebody can settle.
 std::vector<const trees::Reason*> open_questions(const trees::Verdict& verdict) {

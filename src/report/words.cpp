@@ -149,9 +149,8 @@ const std::vector<Caution>& cautions() {
 }
 
 std::string cautions_in_short() {
-    return "Before anyone climbs: an arborist inspects the tree; every line counts as live. Never watch "
-           "alone, never "
-           "touch a bat. Local law comes first. All cautions: report.html.";
+    return "Before anyone climbs: an arborist inspects the tree, every line counts as live. Never touch a bat. Local "
+           "law comes first. All cautions: report.html.";
 }
 
 std::vector<std::string> weak_points(const plan::Plan& plan) {
@@ -170,7 +169,7 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
         plan.candidates, [](const siting::Candidate& c) { return !c.activity.watched; }));
     if (not_watched > 0 && !known.empty())
         points.push_back(
-            fmt::format("{} of {} trees stand where nobody watched long enough: nothing is known of them.",
+            fmt::format("{} of {} trees were not watched long enough: nothing is known of them.",
                         not_watched, plan.candidates.size()));
     if (!plan.survey.evenings.empty()) {
         const auto first = std::chrono::sys_days(plan.survey.evenings.front().date);
