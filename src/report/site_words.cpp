@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 
@@ -96,13 +97,10 @@ std::string sureness(const plan::Plan& plan, std::size_t tree) {
     const siting::Certainty& certainty = plan.certainty;
     if (certainty.evenings < activity::least_evenings_for_range) return said("sure.too_few_evenings");
     const double stays = plan.candidates[tree].stays_chosen;
-    // Three evenings can be drawn in 27 ways; more of them are told in the hundred.
-    const double ways = certainty.evenings == 3 ? 27.0 : 100.0;
     const std::string_view how = stays >= firm_from     ? "sure.firm"
                                  : stays >= likely_from ? "sure.likely"
                                                         : "sure.guess";
-    return said(how, {{"held", fmt::format("{:.0f}", std::round(ways * stays))},
-                      {"ways", fmt::format("{:.0f}", ways)}});
+    return said(how) + " " + stays_chosen(plan, tree);
 }
 
 std::string facings_in_words(const siting::Candidate& candidate) {

@@ -56,16 +56,17 @@ TEST(Caveat, CountsTreesWhereNoAreaIsTold) {
     EXPECT_NE(caveat(plan).find("no watch hours told, 3 of 4 trees not watched."), std::string::npos);
 }
 
-TEST(Sureness, TellsOfTwentySevenWaysOrOfAHundred) {
+TEST(Sureness, IsFirmFromNineInTenAndLikelyFromSixInTen) {
     plan::Plan plan = a_plan();
     plan.certainty.evenings = 3;
-    plan.candidates[0].stays_chosen = 25.0 / 27.0;
-    EXPECT_EQ(sureness(plan, 0), "Firm: chosen in 25 of the 27 ways to re-draw the evenings.");
-    plan.candidates[0].stays_chosen = 16.0 / 27.0;
-    EXPECT_EQ(sureness(plan, 0), "A guess: chosen in 16 of the 27 ways to re-draw the evenings.");
-    plan.certainty.evenings = 5;
-    plan.candidates[0].stays_chosen = 0.6;
-    EXPECT_EQ(sureness(plan, 0), "Likely: chosen in 60 of the 100 ways to re-draw the evenings.");
+    const auto begins = [&plan](double stays, const char* word) {
+        plan.candidates[0].stays_chosen = stays;
+        return sureness(plan, 0).starts_with(word);
+    };
+    EXPECT_TRUE(begins(25.0 / 27.0, "Firm. Stays chosen in 25 of the 27 ways"));
+    EXPECT_TRUE(begins(24.0 / 27.0, "Likely. "));
+    EXPECT_TRUE(begins(17.0 / 27.0, "Likely. "));
+    EXPECT_TRUE(begins(16.0 / 27.0, "A guess. "));
     plan.certainty.evenings = 2;
     EXPECT_EQ(sureness(plan, 0), "How sure is not known: fewer than three evenings.");
 }

@@ -15,8 +15,8 @@ namespace roostward::report {
 /// area is told.
 [[nodiscard]] std::optional<double> share_not_watched(const plan::Plan& plan);
 
-/// How firmly the choice holds a chosen tree: "Firm: chosen in 27 of the 27 ways to re-draw the evenings".
-/// Firm from nine in ten, likely from six in ten, else a guess (common practice, no source).
+/// How firmly the choice holds a chosen tree: "Firm. Stays chosen in 27 of the 27 ways to re-draw three
+/// evenings.". Firm from nine in ten, likely from six in ten, else a guess (common practice, no source).
 [[nodiscard]] std::string sureness(const plan::Plan& plan, std::size_t tree);
 
 /// "SSE and ENE"

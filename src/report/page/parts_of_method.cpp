@@ -11,6 +11,7 @@
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/line_words.hpp"
 #include "roostward/report/tally.hpp"
+#include "roostward/report/what_if_words.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
@@ -107,8 +108,10 @@ std::string evidence(const Page& page) {
     const plan::Plan& plan = page.plan;
     return heading("evidence.evenings") + passes_chart(plan) + heading("evidence.maps") + evening_maps(plan) +
            heading("evidence.lines") + element("p", html_text(about_lines(plan))) + axis_roses(plan) +
-           heading("evidence.moves") + list_of(how_sure(plan)) + heading("evidence.bandwidth") +
-           element("p", html_text(bandwidth_sentence(plan.bandwidth))) + bandwidth_chart(plan);
+           heading("evidence.moves") + list_of(how_sure(plan)) +
+           folded(said("evidence.what_if"), list_of(what_if_sentences(plan))) +
+           heading("evidence.bandwidth") + element("p", html_text(bandwidth_sentence(plan.bandwidth))) +
+           bandwidth_chart(plan);
 }
 
 std::string findings(const Page& page) {

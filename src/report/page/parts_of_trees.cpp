@@ -39,6 +39,14 @@ std::string flights_of(const siting::Candidate& candidate) {
     return text;
 }
 
+/// The tree to take instead of a chosen one; empty where there is none.
+std::string reserve_of(const Page& page, std::size_t site) {
+    const auto& reserves = page.plan.reserves.of_sites;
+    if (site > reserves.size() || !reserves[site - 1]) return {};
+    return term("answer.reserve", fmt::format("{} ({} m)", tag_of(page, reserves[site - 1]->tree),
+                                              figure(reserves[site - 1]->away.value())));
+}
+
 std::string site_item(const Page& page, std::size_t index) {
     const plan::Plan& plan = page.plan;
     const trees::Tree& tree = plan.trees.rows[index];
@@ -52,7 +60,8 @@ std::string site_item(const Page& page, std::size_t index) {
                    element("dl", term("answer.height", figure(plan.mounting.height.value(), 1) + " m") +
                                      term("answer.faces", html_text(facings_in_words(candidate))) +
                                      term("answer.flights",
-                                          figure(flights_per_hour(candidate.activity.flight_density), 1))) +
+                                          figure(flights_per_hour(candidate.activity.flight_density), 1)) +
+                                     reserve_of(page, *candidate.site)) +
                    element("p class=\"sure\"", html_text(sureness(plan, index)))) +
            "\n";
 }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "roostward/core/document.hpp"
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/words.hpp"
 #include "roostward/siting/make_up.hpp"
 #include "values.hpp"
@@ -225,6 +226,7 @@ void append_measures(std::string& json, const Page& page, Texts& sentences) {
     columns.add("rank", [&](std::size_t i) {
         return of(i).rank ? Document(of(i).rank) : Document(of(i).would_rank);
     });
+    columns.add("group", [&](std::size_t i) { return group_of(of(i)); });
     columns.add("site", [&](std::size_t i) { return of(i).site; });
     columns.add("low", [&](std::size_t i) {
         const auto& range = of(i).flight_range;

@@ -66,6 +66,7 @@ const card = (() => {
     const words = [say(`state_${trees.state[tree]}`)], site = trees.site(tree), rank = trees.rank(tree);
     if (site !== null) words.unshift(say("site", { site }));
     if (rank !== null) words.push(say(trees.state[tree] === 0 ? "card_rank" : "card_would_rank", { rank: number(rank) }));
+    if (trees.known(tree, "group")) words.push(say("card_group", { group: trees.known(tree, "group") }));
     return words.join(" · ");
   };
   const part = (key, text) => (text ? make("div", {}, make("h3", {}, say(key)), make("p", { dir: "auto" }, text)) : null);
