@@ -149,7 +149,8 @@ const std::vector<Caution>& cautions() {
 }
 
 std::string cautions_in_short() {
-    return "Before anyone climbs: an arborist inspects the tree, every line counts as live. Never touch a bat. Local "
+    return "Before anyone climbs: an arborist inspects the tree, every line counts as live. Never touch a "
+           "bat. Local "
            "law comes first. All cautions: report.html.";
 }
 
@@ -168,9 +169,8 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
     const auto not_watched = static_cast<std::size_t>(std::ranges::count_if(
         plan.candidates, [](const siting::Candidate& c) { return !c.activity.watched; }));
     if (not_watched > 0 && !known.empty())
-        points.push_back(
-            fmt::format("{} of {} trees were not watched long enough: nothing is known of them.",
-                        not_watched, plan.candidates.size()));
+        points.push_back(fmt::format("{} of {} trees were not watched long enough: nothing is known of them.",
+                                     not_watched, plan.candidates.size()));
     if (!plan.survey.evenings.empty()) {
         const auto first = std::chrono::sys_days(plan.survey.evenings.front().date);
         const auto last = std::chrono::sys_days(plan.survey.evenings.back().date);
