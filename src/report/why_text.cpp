@@ -10,6 +10,7 @@
 #include "roostward/core/error.hpp"
 #include "roostward/report/text_block.hpp"
 #include "tree_neighbours.hpp"
+#include "why_certainty.hpp"
 
 namespace roostward::report {
 
@@ -211,7 +212,8 @@ std::string why_text(const FinishedPlan& plan, std::string_view id) {
     if (const std::string_view why = tree.at("why").text(); !why.empty()) text += wrapped(why);
     text += reasons(tree);
     text += score_table(score_parts(plan, tree), tree.at("score").number().value_or(0.0));
-    return text + stands_by(plan, tree, trees) + keeping_away(tree) + before_anyone_climbs(plan);
+    return text + how_sure_of(plan, tree) + what_would_change_it(plan, tree) + stands_by(plan, tree, trees) +
+           keeping_away(tree) + before_anyone_climbs(plan);
 }
 
 Document why_document(const FinishedPlan& plan, std::string_view id) {
@@ -228,6 +230,7 @@ Document why_document(const FinishedPlan& plan, std::string_view id) {
                         {"standing", standing(plan, tree)},
                         {"properties", tree.properties()},
                         {"score_parts", score_parts(plan, tree)},
+                        {"at_its_site", site_of(plan, tree)},
                         {"round_about", std::move(near)},
                         {"not_checked", plan.plan.at("not_checked")}};
 }

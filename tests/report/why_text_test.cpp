@@ -28,6 +28,37 @@ TEST(Why, TakesTheScoreApart) {
     expect_says(text, "flight density  1234 u                   50 %     +0.60\n");
 }
 
+TEST(Why, SaysHowSureItIsAndWhatWouldChangeIt) {
+    FinishedPlan plan = three_trees();
+    plan.plan = core::Object{
+        {"summary",
+         core::Object{
+             {"sites", core::List{core::Object{
+                           {"tree", "0001"},
+                           {"stays", "Stays chosen in 19 of the 27 ways."},
+                           {"reserve", core::Object{{"tree", "0002"}, {"away_m", 20.2}}}}}},
+             {"what_if",
+              core::Object{
+                  {"lines", core::List{core::Object{{"sites_lost", core::List{1}},
+                                                    {"trees_in", core::List{"0002"}},
+                                                    {"sentence", "If it rained: site 1 moves to 0002."}},
+                                       core::Object{{"sites_lost", core::List{2}},
+                                                    {"sentence", "If it snowed: site 2 falls out."}}}}}}}}};
+    core::Object group_a = chosen_tree("0001", 1, 0.5, 1), also = ranked_tree("0002", 2, 0.2);
+    group_a.emplace_back("group", "A");
+    also.emplace_back("group", "A");
+    also.emplace_back("stays_chosen", 0.3);
+    plan.ranked = layer_of({tree_feature(0, group_a), tree_feature(20, also)});
+    const std::string chosen = why_text(plan, "0001"), other = why_text(plan, "0002");
+    expect_says(chosen,
+                "- Stays chosen in 19 of the 27 ways.\n- Group A: it cannot be told apart from 0002.\n"
+                "- If it is unsafe take 0002, 20 m off.\n");
+    expect_says(chosen, "What would change it\n- If it rained: site 1 moves to 0002.\n");
+    EXPECT_EQ(chosen.find("snowed"), std::string::npos) << chosen;
+    expect_says(other, "- Chosen in 30 % of re-drawn evenings.\n");
+    expect_says(other, "- If it rained: site 1 moves to 0002.\n");
+}
+
 TEST(Why, OfATreeThatIsRuledOutGivesAllReasonsAndTheNearestSite) {
     const std::string text = why_text(three_trees(), "0003");
     expect_says(text, "0003 · ruled out");

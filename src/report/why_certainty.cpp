@@ -1,0 +1,85 @@
+#include "why_certainty.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "roostward/report/text_block.hpp"
+
+namespace roostward::report {
+
+namespace {
+
+using core::Document;
+
+constexpr std::size_t most_of_a_group = 5;
+
+/// Tags of the ranked trees that share its group, best first.
+std::vector<std::string> group_of(const FinishedPlan& plan, const FinishedTree& tree) {
+    std::vector<std::string> tags;
+    for (const Document& feature : plan.ranked.at("features").list()) {
+        const FinishedTree other(feature);
+        if (other == tree || other.at("group") != tree.at("group")) continue;
+        if (tags.size() == most_of_a_group) {
+            tags.emplace_back("others");
+            break;
+        }
+        tags.emplace_back(other.id());
+    }
+    return tags;
+}
+
+std::string stays(const FinishedPlan& plan, const FinishedTree& tree) {
+    const std::string_view told = site_of(plan, tree).at("stays").text();
+    if (!told.empty()) return std::string(told);
+    const auto evenings = tree.at("stays_chosen").number(),
+               weights = tree.at("stays_chosen_weights").number();
+    if (!evenings) return {};
+    std::string text = fmt::format("Chosen in {:.0f} % of re-drawn evenings", 100.0 * *evenings);
+    if (weights) text += fmt::format(" and in {:.0f} % of other weightings", 100.0 * *weights);
+    return text + ".";
+}
+
+bool holds(const core::List& list, const Document& wanted) {
+    return std::ranges::find(list, wanted) != list.end();
+}
+
+}  // namespace
+
+const core::Document& site_of(const FinishedPlan& plan, const FinishedTree& tree) {
+    for (const Document& site : plan.plan.at("summary").at("sites").list())
+        if (site.at("tree").text() == tree.id()) return site;
+    static const Document none;
+    return none;
+}
+
+std::string how_sure_of(const FinishedPlan& plan, const FinishedTree& tree) {
+    std::string text;
+    if (const std::string sure = stays(plan, tree); !sure.empty()) text += wrapped(sure, 2, "- ");
+    if (const std::string_view group = tree.at("group").text(); !group.empty()) {
+        const std::vector<std::string> others = group_of(plan, tree);
+        text += wrapped(
+            others.empty() ? fmt::format("It is alone in group {}.", group)
+                           : fmt::format("Group {}: it cannot be told apart from {}.", group, listed(others)),
+            2, "- ");
+    }
+    const Document& reserve = site_of(plan, tree).at("reserve");
+    if (!reserve.is_null())
+        text += wrapped(fmt::format("If it is unsafe take {}, {:.0f} m off.", reserve.at("tree").text(),
+                                    reserve.at("away_m").number().value_or(0.0)),
+                        2, "- ");
+    return text.empty() ? text : "\nHow sure this is\n" + text;
+}
+
+std::string what_would_change_it(const FinishedPlan& plan, const FinishedTree& tree) {
+    std::string text;
+    for (const Document& line : plan.plan.at("summary").at("what_if").at("lines").list()) {
+        const bool falls = !tree.at("site").is_null() && holds(line.at("sites_lost").list(), tree.at("site"));
+        if (falls || holds(line.at("trees_in").list(), tree.at("tree")))
+            text += wrapped(line.at("sentence").text(), 2, "- ");
+    }
+    return text.empty() ? text : "\nWhat would change it\n" + text;
+}
+
+}  // namespace roostward::report
