@@ -55,18 +55,11 @@ std::optional<double> number(const FinishedTree* tree, std::string_view property
     return tree == nullptr ? std::nullopt : tree->at(property).number();
 }
 
-std::string rules_of(const FinishedTree& tree) {
-    std::string rules;
-    for (const Document& reason : tree.at("reasons").list())
-        rules += fmt::format("{}{}", rules.empty() ? "" : ", ", reason.at("rule").text());
-    return rules;
-}
-
 /// "rank 4, score 0.38", "settle first (lamp)", "not in the inventory"
 std::string standing(const FinishedTree* tree) {
     if (tree == nullptr) return "not in the inventory";
     const auto rank = tree->at("rank").number();
-    if (!rank) return fmt::format("{} ({})", tree->state(), rules_of(*tree));
+    if (!rank) return fmt::format("{} ({})", tree->state(), tree->rules());
     return fmt::format("rank {:g}, score {:.2f}", *rank, tree->at("score").number().value_or(0.0));
 }
 
@@ -88,7 +81,7 @@ std::string about_state(const Pair& pair) {
     if (same_state(pair)) return {};
     const auto told = [](const FinishedTree* tree) {
         if (tree == nullptr) return std::string("not in the inventory");
-        const std::string rules = rules_of(*tree);
+        const std::string rules = tree->rules();
         return rules.empty() ? std::string(tree->state()) : fmt::format("{} ({})", tree->state(), rules);
     };
     return fmt::format("{}: {}; before: {}.", pair.tag, told(pair.after), told(pair.before));
@@ -96,7 +89,7 @@ std::string about_state(const Pair& pair) {
 
 std::string about_reasons(const Pair& pair) {
     if (!same_state(pair)) return {};
-    const std::string before = rules_of(*pair.before), after = rules_of(*pair.after);
+    const std::string before = pair.before->rules(), after = pair.after->rules();
     return before == after
                ? std::string()
                : fmt::format("{}: {} by {} instead of {}.", pair.tag, pair.after->state(), after, before);

@@ -12,6 +12,13 @@ std::string_view FinishedTree::state() const {
     return told.empty() ? trees::to_text(trees::State::can_be_chosen) : told;
 }
 
+std::string FinishedTree::rules() const {
+    std::string rules;
+    for (const core::Document& reason : at("reasons").list())
+        rules += fmt::format("{}{}", rules.empty() ? "" : ", ", reason.at("rule").text());
+    return rules;
+}
+
 core::GeographicPoint FinishedTree::place() const {
     const core::List& at = feature_->at("geometry").at("coordinates").list();
     if (at.size() < 2) return {};

@@ -140,19 +140,11 @@ std::string differences(const core::List& ours, const core::List& theirs) {
     return text;
 }
 
-/// Why a tree that has no rank has none: "lamp, trunk too thin"
-std::string rules_of(const FinishedTree& tree) {
-    std::string rules;
-    for (const Document& reason : tree.at("reasons").list())
-        rules += fmt::format("{}{}", rules.empty() ? "" : ", ", reason.at("rule").text());
-    return rules;
-}
-
 std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neighbour& neighbour) {
     const FinishedTree& other = neighbour.tree;
     std::string text = fmt::format("{}, {:.0f} m to the {}: {}", other.id(), neighbour.away.value(),
                                    neighbour.toward, standing(plan, other));
-    if (!other.at("reasons").list().empty()) text += fmt::format(" ({})", rules_of(other));
+    if (const std::string rules = other.rules(); !rules.empty()) text += fmt::format(" ({})", rules);
     const auto ours = tree.at("score").number(), theirs = other.at("score").number();
     if (!ours || !theirs) return text + ".";
     const std::string by = differences(score_parts(plan, tree), score_parts(plan, other));

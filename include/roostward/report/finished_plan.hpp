@@ -29,6 +29,8 @@ class FinishedTree {
     [[nodiscard]] std::string_view id() const { return at("tree").text(); }
     /// "can be chosen", "settle first", "not watched" or "ruled out"
     [[nodiscard]] std::string_view state() const;
+    /// The rules against it: "lamp, trunk too thin"; empty where there is none.
+    [[nodiscard]] std::string rules() const;
     [[nodiscard]] core::GeographicPoint place() const;
     friend bool operator==(const FinishedTree&, const FinishedTree&) = default;
 
