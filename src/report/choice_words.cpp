@@ -40,7 +40,7 @@ std::string what_keeps_trees_out(const plan::Plan& plan) {
 
 std::string how_good(const plan::Plan& plan) {
     const siting::Choice& choice = plan.choice;
-    if (choice.proven) return "No other set that keeps the rules scores higher: proven.";
+    if (choice.proven) return "By these figures no other set that keeps the rules scores more.";
     return fmt::format(
         "Another set that keeps the rules may score up to {:.2g} % higher: the search was cut short.",
         100.0 * choice.gap());

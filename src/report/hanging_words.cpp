@@ -29,6 +29,7 @@ std::string about_the_entrance(const siting::Profile& profile, const siting::Box
 std::vector<std::string> before_you_hang_it(const plan::Plan& plan) {
     const siting::Box& box = plan.settings.box;
     std::vector<std::string> list{about_the_entrance(plan.settings.profile, box)};
+    list.emplace_back("Reused boards, pots or plastic will do, as long as the rest of this list holds.");
     list.emplace_back(box.plastic()
                           ? "Smooth plastic gives no hold: line it with rough wood or cut grooves into it."
                           : "Rough, untreated wood inside, so that the animals can climb.");
@@ -61,6 +62,13 @@ std::string when_to_put_up(const plan::Plan& plan) {
         "Put boxes up from {}, never while birds nest or young are about. Look for nests and holes first. "
         "Local law decides.",
         north ? "September to February" : "March to August");
+}
+
+std::vector<std::string> afterwards() {
+    return {"Look from the ground. Do not open a box: it may need a licence, and it drives animals out.",
+            "A box lasts five to six years. In year five hang the new one first; take the old one down only "
+            "when a "
+            "licensed person finds it empty."};
 }
 
 std::vector<std::string> climber_confirms(const plan::Plan& plan) {

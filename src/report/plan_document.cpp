@@ -149,7 +149,8 @@ List texts(const std::vector<std::string>& sentences) {
 Object hanging_document(const plan::Plan& plan) {
     return {{"when", when_to_put_up(plan)},
             {"before_you_hang_it", texts(before_you_hang_it(plan))},
-            {"climber_confirms", texts(climber_confirms(plan))}};
+            {"climber_confirms", texts(climber_confirms(plan))},
+            {"afterwards", texts(afterwards())}};
 }
 
 List cautions_document() {

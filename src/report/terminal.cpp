@@ -112,10 +112,7 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     text += about_trees(plan) + wrapped(settling_in_short(plan), 2) + doubts(plan);
     if (!plan.chosen.empty()) text += wrapped(how_to_hang(plan), 2);
     text += wrapped(cautions_in_short(), 2);
-    return text +
-           wrapped(fmt::format("Written to {}: open report.html in a browser, plan.gpkg in a desktop GIS.",
-                               folder),
-                   2);
+    return text + wrapped(fmt::format("Written to {}: open report.html in a browser.", folder), 2);
 }
 
 std::string parameters_text(const std::vector<siting::Parameter>& parameters) {

@@ -140,7 +140,8 @@ const std::vector<Caution>& cautions() {
         {"law",
          "Bats and roosts are often protected, even when empty. Opening or moving a box may need a licence."},
         {"season",
-         "Do not fix, move or clean boxes in breeding or hibernation time. Look for nests and holes first."},
+         "Do not move, open or clean boxes in breeding or hibernation time, and fix none where birds nest or "
+         "young are about. Look for nests and holes first."},
         {"hygiene", "Clean gear between sites; follow the current white-nose protocol."},
         {"honesty",
          "Boxes do not replace old trees. The animals may never use them. Local codes and law come first."},
@@ -165,6 +166,10 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
     if (plan.survey.even_effort())
         points.emplace_back(
             "No watches were given: every place counts as watched alike, so stations may look like routes.");
+    const auto tallied =
+        std::ranges::count(plan.survey.flights, survey::NotedIn::tallies, &survey::Flight::noted_in);
+    if (tallied > 0)
+        points.emplace_back("A tally tells how much flew, not where: passes with a place choose better.");
     const auto& known = plan.surfaces.flight_density.known;
     const auto not_watched = static_cast<std::size_t>(std::ranges::count_if(
         plan.candidates, [](const siting::Candidate& c) { return !c.activity.watched; }));

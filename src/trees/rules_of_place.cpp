@@ -29,6 +29,12 @@ std::string how_far(core::Metres from_crown, const Tree& tree, const Context& co
                                            plain(crown_of(tree, context.settings)));
 }
 
+/// "80 m²", "3.1 ha"
+std::string size_of(core::SquareMetres area) {
+    constexpr double hectare = 1e4;
+    return area.value() < hectare ? plain(area.value(), 0) + " m²" : plain(area.value() / hectare, 1) + " ha";
+}
+
 }  // namespace
 
 std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& context) {
@@ -52,9 +58,9 @@ std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context) {
     if (!gap || as_measured(gap->to_canopy) <= crown) return std::nullopt;
     return to_settle(
         "canopy gap", who::surveyor, {as_measured(gap->to_canopy).value(), crown.value()},
-        fmt::format("Not seen in the canopy model: it stands in a gap of {} m² with no canopy within "
+        fmt::format("Not seen in the canopy model: it stands in a gap of {} with no canopy within "
                     "{} m. Check that it exists.",
-                    plain(gap->area.value(), 0), plain(crown)),
+                    size_of(gap->area), plain(crown)),
         "Does the tree stand where the inventory has it?");
 }
 

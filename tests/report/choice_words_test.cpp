@@ -36,7 +36,8 @@ struct Three {
 
 TEST(Outcome, SaysWhetherAnotherSetIsBetter) {
     Three three;
-    EXPECT_EQ(outcome(three.plan), "1 site chosen. No other set that keeps the rules scores higher: proven.");
+    EXPECT_EQ(outcome(three.plan),
+              "1 site chosen. By these figures no other set that keeps the rules scores more.");
     three.plan.choice = {};
     three.plan.choice.total_score = 2.0;
     three.plan.choice.bound = 2.016;
@@ -58,7 +59,8 @@ TEST(Outcome, SaysWhatKeepsTheNumberDown) {
         "1 of the 4 sites asked for: 1 tree stands too near to a chosen one; at most 1 of owner \"council\" "
         "keeps 3 trees out; at most 2 of zone not told keeps 1 tree out; 2 trees cost more than is left of "
         "the "
-        "budget. No other set that keeps the rules scores higher: proven. The sites cost 450 of the budget "
+        "budget. By these figures no other set that keeps the rules scores more. The sites cost 450 of the "
+        "budget "
         "of "
         "500.");
 }

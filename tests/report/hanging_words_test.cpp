@@ -56,7 +56,7 @@ TEST(BeforeYouHangIt, GoesByWhatTheBoxIsMadeOf) {
     EXPECT_TRUE(says(before_you_hang_it(plan), "heats up"));
     plan.settings.box.made_of = "boards";
     plan.settings.box.wall = siting::Wall::insulated;
-    EXPECT_FALSE(says(before_you_hang_it(plan), "plastic"));
+    EXPECT_FALSE(says(before_you_hang_it(plan), "Smooth plastic"));
     EXPECT_FALSE(says(before_you_hang_it(plan), "heats up"));
     EXPECT_FALSE(says(before_you_hang_it(plan), "Thin walls"));
 }

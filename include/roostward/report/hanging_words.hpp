@@ -17,6 +17,9 @@ namespace roostward::report {
 /// "Put boxes up from September to February, …", by the hemisphere of the site.
 [[nodiscard]] std::string when_to_put_up(const plan::Plan& plan);
 
+/// What is done with boxes once they hang, and what is not.
+[[nodiscard]] std::vector<std::string> afterwards();
+
 /// What the climber looks at on every tree, and what a desk cannot know.
 [[nodiscard]] std::vector<std::string> climber_confirms(const plan::Plan& plan);
 

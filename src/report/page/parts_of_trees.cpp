@@ -177,6 +177,7 @@ std::string settling(const Page& page) {
                       rows, Narrow::stacks);
     if (in_state(plan, trees::State::settle_first) > 0)
         text += element("h3", html_text(said("settling.by_rule"))) +
+                element("p", html_text(said("settling.by_rule_counts"))) +
                 counts_by_rule(plan, trees::State::settle_first);
     return text;
 }
@@ -208,6 +209,7 @@ std::string hanging(const Page& page) {
     return element("p", html_text(how_to_hang(plan))) + element("p", html_text(when_to_put_up(plan))) +
            element("h3", html_text(said("hanging.box"))) + list_of(before_you_hang_it(plan)) +
            element("h3", html_text(said("hanging.climber"))) + list_of(climber_confirms(plan)) +
+           element("h3", html_text(said("hanging.afterwards"))) + list_of(afterwards()) +
            element("h3", html_text(said("hanging.owner"))) + element("p", html_text(owners_paragraph(plan)));
 }
 

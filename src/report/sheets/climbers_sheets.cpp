@@ -147,6 +147,7 @@ std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, s
     return element("dl class=\"aims\"", aims) +
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +
+                       line("climber.spot", html_text(said("climber.spot_is"))) +
                        line("climber.fixing", html_text(said("climber.fixing_is"))) +
                        line("climber.unsafe", html_text(next_if_unsafe(sheets, to_globe, tree))));
 }

@@ -16,7 +16,7 @@ namespace {
 std::string facings_of(const plan::Plan& plan, std::size_t tree) {
     std::string all;
     for (const PlannedBox& box : planned_boxes(plan, tree))
-        all += (all.empty() ? "" : ", ") + compass_words(box.facing);
+        all += (all.empty() ? "" : ", ") + std::string(siting::compass_point(box.facing));
     return all;
 }
 

@@ -110,7 +110,7 @@ const table = (() => {
   };
   return {
     start() {
-      holder.replaceChildren(filters(),
+      holder.replaceChildren(filters(), make("p", { class: "slide" }, say("slide")),
         make("div", { class: "wide", role: "region", tabindex: "0", "aria-label": say("table") }, make("table", {}, make("thead", {}, make("tr", {}, ...columns.map(head))), body)),
         make("div", { class: "pages" }, earlier, later, count));
       renew();
