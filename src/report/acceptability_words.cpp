@@ -130,7 +130,7 @@ core::Object acceptability_document(const plan::Plan& plan) {
                                         {"chosen_with_evenings_too", candidate.acceptability.chosen},
                                         {"first_with_evenings_too", candidate.acceptability.first}});
     }
-    const std::size_t draws = siting::weight_draws(plan.settings.choice.sites);
+    const std::size_t draws = plan.certainty.weight_draws;
     return {
         {"how",
          "The parts of the place are weighed anew, each way alike, and all of it counts between nothing and "

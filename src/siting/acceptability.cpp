@@ -294,28 +294,28 @@ Counts count_choices(const Field& field, std::span<const WeightDraw> draws, Scor
 
 }  // namespace
 
-std::size_t weight_draws(std::size_t sites) {
-    constexpr std::size_t most = 10'000, least = 500, few_sites = 8;
-    if (sites <= few_sites) return most;
-    return std::max(least, most * few_sites * few_sites / (sites * sites));
+std::size_t weight_draws(std::size_t sites, std::size_t trees) {
+    constexpr double most = 10'000, least = 500, work = 1.28e9;
+    const double one = static_cast<double>(sites * sites * std::max<std::size_t>(1, trees));
+    return static_cast<std::size_t>(std::clamp(work / one, least, most));
 }
 
 double error_of_shares(std::size_t draws) {
     return 1.96 * 0.5 / std::sqrt(static_cast<double>(draws));
 }
 
-void give_acceptability(std::vector<Candidate>& candidates, const Evidenced& data,
-                        std::span<const activity::EveningDraw> evenings, const Settings& settings,
-                        core::Threads threads) {
-    if (in_order_of_site(candidates).empty()) return;
+std::size_t give_acceptability(std::vector<Candidate>& candidates, const Evidenced& data,
+                               std::span<const activity::EveningDraw> evenings, const Settings& settings,
+                               core::Threads threads) {
+    if (in_order_of_site(candidates).empty()) return 0;
     const std::vector<std::size_t> parts = parts_that_count(candidates);
-    const std::size_t count = weight_draws(settings.choice.sites);
-    const auto draws_over = [&](std::span<const activity::EveningDraw> of) {
-        return draw_weights(parts, settings.weights.fitness_share, count, of, settings.activity.seed);
-    };
     const std::array as_they_were{
         activity::EveningDraw{activity::each_once(data.survey.evenings.size()), 1.0}};
     const Field watched(candidates, data, as_they_were, settings, threads);
+    const std::size_t count = weight_draws(settings.choice.sites, watched.trees().size());
+    const auto draws_over = [&](std::span<const activity::EveningDraw> of) {
+        return draw_weights(parts, settings.weights.fitness_share, count, of, settings.activity.seed);
+    };
     const Counts by_weights = count_choices(watched, draws_over(as_they_were), nullptr, threads);
 
     const Field redrawn(candidates, data, evenings, settings, threads);
@@ -330,6 +330,7 @@ void give_acceptability(std::vector<Candidate>& candidates, const Evidenced& dat
     const std::vector<std::size_t> groups = scores.groups();
     for (std::size_t k = 0; k < groups.size(); ++k)
         candidates[trees[k]].group = groups[k];
+    return count;
 }
 
 }  // namespace roostward::siting

@@ -16,8 +16,8 @@ Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data, co
     const std::size_t evenings = data.survey.evenings.size();
     const auto draws = activity::draw_evenings(evenings, settings.activity.seed, most_random_draws);
     give_ranges(candidates, data.inventory, data.density, data.at_trees, draws, settings.choice, threads);
-    give_acceptability(candidates, data, draws, settings, threads);
-    return {evenings, draws.size()};
+    const std::size_t weighed = give_acceptability(candidates, data, draws, settings, threads);
+    return {evenings, draws.size(), weighed};
 }
 
 }  // namespace roostward::siting

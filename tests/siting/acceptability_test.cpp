@@ -107,9 +107,15 @@ TEST(Acceptability, RedrawsEveningsByTheirWeights) {
     site.settings.choice.sites = 1;
     Ranked ranked(site);
     const auto draws = activity::draw_evenings(3, 1, 200);
-    give_acceptability(ranked.candidates, ranked.data(), draws, site.settings, {1});
+    EXPECT_EQ(give_acceptability(ranked.candidates, ranked.data(), draws, site.settings, {1}), 10'000U);
     EXPECT_NEAR(ranked.candidates[3].acceptability.chosen, 20.0 / 27.0, three_sd);
     EXPECT_EQ(ranked.candidates[3].acceptability.by_weights, 1.0);
+}
+
+TEST(Acceptability, DrawsLessOftenWhereEachChoiceTakesLong) {
+    EXPECT_LT(error_of_shares(weight_draws(30, 100)), 0.01);
+    EXPECT_EQ(weight_draws(20, 2000), 1600U);
+    EXPECT_EQ(weight_draws(50, 2000), 500U);
 }
 
 TEST(Acceptability, IsTheSameForAnyNumberOfThreads) {

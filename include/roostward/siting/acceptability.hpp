@@ -12,9 +12,9 @@
 
 namespace roostward::siting {
 
-/// How many draws are made: 10,000 up to eight sites, of which no share is 0.01 off with 95 %; for more sites
-/// 640,000 / sites², but at least 500, since each choice takes longer.
-[[nodiscard]] std::size_t weight_draws(std::size_t sites);
+/// How many draws are made: 10,000, of which no share is 0.01 off with 95 %. Where many sites are chosen
+/// among very many trees each choice takes long: then 1.28e9 / (sites² · trees), but at least 500.
+[[nodiscard]] std::size_t weight_draws(std::size_t sites, std::size_t trees);
 
 /// With 95 % no share of so many draws is farther off: 1.96 · 0.5 / √draws.
 [[nodiscard]] double error_of_shares(std::size_t draws);
@@ -33,9 +33,10 @@ inline constexpr double told_apart_below = 0.2;
 /// most eight of those that stand so close that one at most is chosen. Gives them their acceptability, and
 /// the best ranked of them, three times `sites` but at least 30 and at most 200, their group: down the
 /// ranking a tree joins the group of the tree before it as long as the group's first cannot be told from it.
-/// The same for any number of threads; drawn from the plan's seed.
-void give_acceptability(std::vector<Candidate>& candidates, const Evidenced& data,
-                        std::span<const activity::EveningDraw> evenings, const Settings& settings,
-                        core::Threads threads);
+/// The same for any number of threads; drawn from the plan's seed. Returns how many draws were made; 0 where
+/// nothing is chosen.
+std::size_t give_acceptability(std::vector<Candidate>& candidates, const Evidenced& data,
+                               std::span<const activity::EveningDraw> evenings, const Settings& settings,
+                               core::Threads threads);
 
 }  // namespace roostward::siting

@@ -14,7 +14,8 @@ namespace roostward::siting {
 /// How the choice was held against re-drawn evenings.
 struct Certainty {
     std::size_t evenings = 0;
-    std::size_t redraws = 0;  ///< of the evenings
+    std::size_t redraws = 0;       ///< of the evenings
+    std::size_t weight_draws = 0;  ///< of the weights
 };
 
 /// The data that a choice was made from.
