@@ -56,7 +56,7 @@ TEST(ClimbersSheet, HasItsPartsInOrder) {
                              "52.000000, -3.000000 (WGS 84)",
                              "STOP: LOOK BEFORE YOU CLIMB",
                              "Yes, from council.",
-                             "On 2026-03-01: failure improbable.",
+                             "2026-03-01: failure improbable.",
                              "Nearest overhead power line: 34 m from the crown's edge (over 10 m wanted).",
                              "Nests",
                              "Holes",
