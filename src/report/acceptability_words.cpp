@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <vector>
 
+#include "roostward/report/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/siting/acceptability.hpp"
 
@@ -25,19 +25,17 @@ std::string percent(double share) {
 
 /// "in 24 of the 27 ways to re-draw three evenings"; empty for one evening, which there is one way to draw.
 std::string share_of_redraws(const siting::Certainty& certainty, double share) {
-    constexpr std::size_t most_counted = 4;
-    constexpr std::array<std::string_view, 8> words{"no",   "one",  "two", "three",
-                                                    "four", "five", "six", "seven"};
+    constexpr std::size_t most_counted = 4, most_enumerated = 7;
     const std::size_t evenings = certainty.evenings;
     if (evenings < 2) return {};
-    if (evenings >= words.size())
+    if (evenings > most_enumerated)
         return fmt::format("in {} % of {} re-draws of the {} evenings", percent(share), certainty.redraws,
                            evenings);
     if (evenings > most_counted)
-        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share), words.at(evenings));
+        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share), in_words(evenings));
     const double ways = std::pow(static_cast<double>(evenings), static_cast<double>(evenings));
     return fmt::format("in {:.0f} of the {:.0f} ways to re-draw {} evenings", share * ways, ways,
-                       words.at(evenings));
+                       in_words(evenings));
 }
 
 bool weights_matter(const plan::Plan& plan) {

@@ -1,5 +1,7 @@
 #include "roostward/report/catalogue.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <stdexcept>
 
@@ -63,6 +65,10 @@ std::string said(std::string_view key, std::initializer_list<Filling> fillings) 
         out += filling->text;
         text.remove_prefix(close + 1);
     }
+}
+
+std::string in_words(std::size_t count) {
+    return count <= 12 ? said(fmt::format("number.{}", count)) : std::to_string(count);
 }
 
 }  // namespace roostward::report

@@ -33,6 +33,13 @@ std::vector<FinishedTree> trees_of(const FinishedPlan& plan) {
     return trees;
 }
 
+const core::Document& member_with(const core::Document& list, std::string_view key, std::string_view text) {
+    static const core::Document none;
+    for (const core::Document& member : list.list())
+        if (member.at(key).text() == text) return member;
+    return none;
+}
+
 void require_our_format(const FinishedPlan& plan) {
     const auto format = plan.plan.at("format").number();
     const core::Place place{plan.folder + "/plan.json", {}, {}, {}};

@@ -7,6 +7,7 @@
 
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/catalogue.hpp"
+#include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -14,11 +15,6 @@ namespace roostward::report {
 namespace {
 
 constexpr double firm_from = 0.9, likely_from = 0.6;
-
-/// Small numbers as words.
-std::string in_words(std::size_t count) {
-    return count <= 12 ? said(fmt::format("number.{}", count)) : std::to_string(count);
-}
 
 std::string month_names(core::Date first, core::Date last) {
     std::string from = said(fmt::format("month.{}", static_cast<unsigned>(first.month())));
@@ -54,11 +50,8 @@ std::string about_hours(const survey::Survey& survey) {
 std::string about_ground(const plan::Plan& plan) {
     if (const auto share = share_not_watched(plan))
         return said("caveat.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}});
-    std::size_t not_watched = 0;
-    for (const auto& candidate : plan.candidates)
-        not_watched += candidate.activity.watched ? 0 : 1;
-    return said("caveat.trees",
-                {{"count", std::to_string(not_watched)}, {"all", std::to_string(plan.candidates.size())}});
+    return said("caveat.trees", {{"count", std::to_string(trees_not_watched(plan))},
+                                 {"all", std::to_string(plan.candidates.size())}});
 }
 
 }  // namespace

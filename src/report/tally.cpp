@@ -42,6 +42,11 @@ std::vector<Counted> reasons(const plan::Plan& plan, trees::State state) {
     return commonest_first(counts);
 }
 
+std::size_t trees_not_watched(const plan::Plan& plan) {
+    return static_cast<std::size_t>(std::ranges::count_if(
+        plan.candidates, [](const siting::Candidate& candidate) { return !candidate.activity.watched; }));
+}
+
 std::string sentence_of(const core::Finding& finding) {
     return finding.rows == 1 ? finding.sentence
                              : fmt::format("{} ({} rows; this is the first)", finding.sentence, finding.rows);

@@ -48,10 +48,7 @@ bool holds(const core::List& list, const Document& wanted) {
 }  // namespace
 
 const core::Document& site_of(const FinishedPlan& plan, const FinishedTree& tree) {
-    for (const Document& site : plan.plan.at("summary").at("sites").list())
-        if (site.at("tree").text() == tree.id()) return site;
-    static const Document none;
-    return none;
+    return member_with(plan.plan.at("summary").at("sites"), "tree", tree.id());
 }
 
 std::string how_sure_of(const FinishedPlan& plan, const FinishedTree& tree) {

@@ -51,10 +51,9 @@ FinishedTree found(const FinishedPlan& plan, const std::vector<FinishedTree>& tr
 }
 
 const core::List& score_parts(const FinishedPlan& plan, const FinishedTree& tree) {
-    for (const Document& scored : plan.plan.at("summary").at("scores").at("trees").list())
-        if (scored.at("tree").text() == tree.id()) return scored.at("parts").list();
-    static const core::List none;
-    return none;
+    return member_with(plan.plan.at("summary").at("scores").at("trees"), "tree", tree.id())
+        .at("parts")
+        .list();
 }
 
 /// "site 2, rank 4 of 46", "settle first, would rank 3", "ruled out"
@@ -153,10 +152,8 @@ std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neig
 }
 
 core::Metres spacing_of(const FinishedPlan& plan) {
-    for (const Document& parameter : plan.plan.at("parameters").list())
-        if (parameter.at("key").text() == "choose.spacing_m")
-            return core::Metres(parameter.at("value").number().value_or(0.0));
-    return {};
+    const Document& parameter = member_with(plan.plan.at("parameters"), "key", "choose.spacing_m");
+    return core::Metres(parameter.at("value").number().value_or(0.0));
 }
 
 RoundAbout around(const FinishedPlan& plan, const FinishedTree& tree,
@@ -190,9 +187,9 @@ std::string before_anyone_climbs(const FinishedPlan& plan) {
     std::string text = "\nBefore anyone climbs\n";
     const std::string_view unchecked = plan.plan.at("not_checked").text();
     if (!unchecked.empty()) text += wrapped(unchecked, 2, "- ");
-    for (const Document& caution : plan.plan.at("cautions").list())
-        if (caution.at("matter").text() == "tree") text += wrapped(caution.at("text").text(), 2, "- ");
-    return text;
+    const std::string_view caution =
+        member_with(plan.plan.at("cautions"), "matter", "tree").at("text").text();
+    return caution.empty() ? text : text + wrapped(caution, 2, "- ");
 }
 
 }  // namespace

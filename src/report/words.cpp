@@ -10,6 +10,7 @@
 #include "roostward/canopy/round_view.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
+#include "roostward/report/tally.hpp"
 
 namespace roostward::report {
 
@@ -171,8 +172,7 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
     if (tallied > 0)
         points.emplace_back("A tally tells how much flew, not where: passes with a place choose better.");
     const auto& known = plan.surfaces.flight_density.known;
-    const auto not_watched = static_cast<std::size_t>(std::ranges::count_if(
-        plan.candidates, [](const siting::Candidate& c) { return !c.activity.watched; }));
+    const std::size_t not_watched = trees_not_watched(plan);
     if (not_watched > 0 && !known.empty())
         points.push_back(fmt::format("{} of {} trees were not watched long enough: nothing is known of them.",
                                      not_watched, plan.candidates.size()));

@@ -29,4 +29,7 @@ struct Filling {
 /// std::invalid_argument where a {name} stays open.
 [[nodiscard]] std::string said(std::string_view key, std::initializer_list<Filling> fillings = {});
 
+/// "three"; beyond twelve in digits.
+[[nodiscard]] std::string in_words(std::size_t count);
+
 }  // namespace roostward::report

@@ -41,6 +41,10 @@ class FinishedTree {
 /// Of the ranked ones, then of all others; in the order of the files.
 [[nodiscard]] std::vector<FinishedTree> trees_of(const FinishedPlan& plan);
 
+/// The member of a list whose text under `key` is this; null where there is none.
+[[nodiscard]] const core::Document& member_with(const core::Document& list, std::string_view key,
+                                                std::string_view text);
+
 /// Throws Error{usage} where the folder's plan is of a newer format than ours, or is none.
 void require_our_format(const FinishedPlan& plan);
 

@@ -19,6 +19,9 @@ struct Counted {
 /// Trees that a rule puts into a state, commonest first. A tree counts for each of its rules.
 [[nodiscard]] std::vector<Counted> reasons(const plan::Plan& plan, trees::State state);
 
+/// Trees where nobody watched long enough, in whichever state.
+[[nodiscard]] std::size_t trees_not_watched(const plan::Plan& plan);
+
 /// What a finding means and what to do, with how many rows say the same.
 [[nodiscard]] std::string sentence_of(const core::Finding& finding);
 

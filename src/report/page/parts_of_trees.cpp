@@ -191,11 +191,8 @@ std::string ruled_out(const Page& page) {
 
 std::string not_watched(const Page& page) {
     const plan::Plan& plan = page.plan;
-    std::size_t trees = 0;
-    for (const auto& candidate : plan.candidates)
-        trees += candidate.activity.watched ? 0 : 1;
     std::string text =
-        said("not_watched.trees", {{"count", std::to_string(trees)},
+        said("not_watched.trees", {{"count", std::to_string(trees_not_watched(plan))},
                                    {"all", std::to_string(plan.candidates.size())},
                                    {"hours", fmt::format("{:g}", plan.settings.activity.min_watch.value())}});
     if (const auto share = share_not_watched(plan))
