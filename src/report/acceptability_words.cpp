@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/siting/acceptability.hpp"
 
@@ -32,10 +32,11 @@ std::string share_of_redraws(const siting::Certainty& certainty, double share) {
         return fmt::format("in {} % of {} re-draws of the {} evenings", percent(share), certainty.redraws,
                            evenings);
     if (evenings > most_counted)
-        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share), in_words(evenings));
+        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share),
+                           core::in_words(evenings));
     const double ways = std::pow(static_cast<double>(evenings), static_cast<double>(evenings));
     return fmt::format("in {:.0f} of the {:.0f} ways to re-draw {} evenings", share * ways, ways,
-                       in_words(evenings));
+                       core::in_words(evenings));
 }
 
 bool weights_matter(const plan::Plan& plan) {

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "planned_boxes.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/way_there.hpp"
 #include "roostward/report/words.hpp"
 #include "xml_text.hpp"
@@ -28,11 +28,11 @@ std::string how_to_hang_on(const plan::Plan& plan, std::size_t tree) {
     std::string boxes;
     for (const PlannedBox& box : planned_boxes(plan, tree))
         boxes += (boxes.empty() ? "" : ", ") +
-                 said("gpx.box", {{"box", std::to_string(box.number)},
-                                  {"point", std::string(siting::compass_point(box.facing))},
-                                  {"degrees", fmt::format("{:g}", box.facing.value())}});
-    return said("gpx.hang",
-                {{"height", fmt::format("{:g}", plan.mounting.height.value())}, {"boxes", boxes}});
+                 core::said("gpx.box", {{"box", std::to_string(box.number)},
+                                        {"point", std::string(siting::compass_point(box.facing))},
+                                        {"degrees", fmt::format("{:g}", box.facing.value())}});
+    return core::said("gpx.hang",
+                      {{"height", fmt::format("{:g}", plan.mounting.height.value())}, {"boxes", boxes}});
 }
 
 std::string waypoint(const plan::Plan& plan, const WaysThere& ways, const geo::Transform& to_globe,
@@ -42,8 +42,9 @@ std::string waypoint(const plan::Plan& plan, const WaysThere& ways, const geo::T
     const std::string hang = how_to_hang_on(plan, tree);
     const std::string site = std::to_string(plan.candidates[tree].site.value());
     return fmt::format("<wpt lat=\"{:.7f}\" lon=\"{}\">\n", place.northing, longitude(place.easting)) +
-           element("name", said("gpx.name", {{"site", site}, {"tree", record.id}})) + element("cmt", hang) +
-           element("desc", said("gpx.about", {{"way", ways.to(tree)}, {"hang", hang}})) + "</wpt>\n";
+           element("name", core::said("gpx.name", {{"site", site}, {"tree", record.id}})) +
+           element("cmt", hang) +
+           element("desc", core::said("gpx.about", {{"way", ways.to(tree)}, {"hang", hang}})) + "</wpt>\n";
 }
 
 }  // namespace
@@ -55,7 +56,7 @@ std::string chosen_gpx(const plan::Plan& plan, const GpxFacts& facts) {
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
         "<gpx version=\"1.1\" creator=\"Roostward {}\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n",
         xml_text(facts.version));
-    text += "<metadata>\n" + element("name", said("gpx.title", {{"site", plan.settings.site_name}})) +
+    text += "<metadata>\n" + element("name", core::said("gpx.title", {{"site", plan.settings.site_name}})) +
             element("desc", cautions().front().text) + element("time", core::to_text(facts.stamp)) +
             "</metadata>\n";
     for (const std::size_t tree : plan.chosen)

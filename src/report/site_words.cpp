@@ -5,8 +5,8 @@
 #include <cmath>
 #include <vector>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/acceptability_words.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
 
@@ -17,49 +17,49 @@ namespace {
 constexpr double firm_from = 0.9, likely_from = 0.6;
 
 std::string month_names(core::Date first, core::Date last) {
-    std::string from = said(fmt::format("month.{}", static_cast<unsigned>(first.month())));
+    std::string from = core::said(fmt::format("month.{}", static_cast<unsigned>(first.month())));
     if (first.year() == last.year() && first.month() == last.month()) return from;
-    return said(
-        "caveat.months",
-        {{"first", from}, {"last", said(fmt::format("month.{}", static_cast<unsigned>(last.month())))}});
+    return core::said("caveat.months",
+                      {{"first", from},
+                       {"last", core::said(fmt::format("month.{}", static_cast<unsigned>(last.month())))}});
 }
 
 std::string about_evenings(const std::vector<core::Evening>& evenings) {
-    if (evenings.empty()) return said("caveat.no_evening");
+    if (evenings.empty()) return core::said("caveat.no_evening");
     const core::Date first = evenings.front().date, last = evenings.back().date;
-    if (evenings.size() == 1) return said("caveat.one_evening", {{"date", core::to_text(first)}});
+    if (evenings.size() == 1) return core::said("caveat.one_evening", {{"date", core::to_text(first)}});
     const auto days = (std::chrono::sys_days(last) - std::chrono::sys_days(first)).count() + 1;
     constexpr auto a_season = 62;
     if (days > a_season)
-        return said("caveat.seasons", {{"count", in_words(evenings.size())},
-                                       {"first", core::to_text(first)},
-                                       {"last", core::to_text(last)}});
-    return said("caveat.evenings", {{"count", in_words(evenings.size())},
-                                    {"days", in_words(static_cast<std::size_t>(days))},
-                                    {"months", month_names(first, last)}});
+        return core::said("caveat.seasons", {{"count", core::in_words(evenings.size())},
+                                             {"first", core::to_text(first)},
+                                             {"last", core::to_text(last)}});
+    return core::said("caveat.evenings", {{"count", core::in_words(evenings.size())},
+                                          {"days", core::in_words(static_cast<std::size_t>(days))},
+                                          {"months", month_names(first, last)}});
 }
 
 std::string about_hours(const survey::Survey& survey) {
-    if (survey.even_effort()) return said("caveat.no_watches");
+    if (survey.even_effort()) return core::said("caveat.no_watches");
     double hours = 0.0;
     for (const auto& watch : survey.watches)
         hours += watch.hours().value();
-    return said("caveat.hours", {{"hours", fmt::format("{:.1f}", hours)}});
+    return core::said("caveat.hours", {{"hours", fmt::format("{:.1f}", hours)}});
 }
 
 std::string about_ground(const plan::Plan& plan) {
     if (const auto share = share_not_watched(plan))
-        return said("caveat.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}});
-    return said("caveat.trees", {{"count", std::to_string(trees_not_watched(plan))},
-                                 {"all", std::to_string(plan.candidates.size())}});
+        return core::said("caveat.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}});
+    return core::said("caveat.trees", {{"count", std::to_string(trees_not_watched(plan))},
+                                       {"all", std::to_string(plan.candidates.size())}});
 }
 
 }  // namespace
 
 std::string caveat(const plan::Plan& plan) {
-    return said("caveat", {{"evenings", about_evenings(plan.survey.evenings)},
-                           {"hours", about_hours(plan.survey)},
-                           {"ground", about_ground(plan)}});
+    return core::said("caveat", {{"evenings", about_evenings(plan.survey.evenings)},
+                                 {"hours", about_hours(plan.survey)},
+                                 {"ground", about_ground(plan)}});
 }
 
 std::optional<double> share_not_watched(const plan::Plan& plan) {
@@ -88,12 +88,12 @@ std::optional<double> share_not_watched(const plan::Plan& plan) {
 
 std::string sureness(const plan::Plan& plan, std::size_t tree) {
     const siting::Certainty& certainty = plan.certainty;
-    if (certainty.evenings < activity::least_evenings_for_range) return said("sure.too_few_evenings");
+    if (certainty.evenings < activity::least_evenings_for_range) return core::said("sure.too_few_evenings");
     const double stays = plan.candidates[tree].stays_chosen;
     const std::string_view how = stays >= firm_from     ? "sure.firm"
                                  : stays >= likely_from ? "sure.likely"
                                                         : "sure.guess";
-    return said(how) + " " + stays_chosen(plan, tree);
+    return core::said(how) + " " + stays_chosen(plan, tree);
 }
 
 std::string facings_in_words(const siting::Candidate& candidate) {

@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -94,19 +94,19 @@ struct WaysThere::Landmarks {
 
     /// "{metres} m {way} of …", seen from the landmark; `more` fills in what the landmark is.
     [[nodiscard]] std::string from(std::string_view key, core::PlanePoint mark, core::PlanePoint stem,
-                                   const Filling& more = {}) const {
+                                   const core::Filling& more = {"", ""}) const {
         const core::Degrees bearing = core::grid_bearing(mark, stem) + plan.meridian_convergence;
         const auto eighth = std::lround(core::normalised(bearing).value() / 45.0) % 8;
-        return said(key, {{"metres", paced(core::distance(mark, stem))},
-                          {"way", said(fmt::format("way.{}", eighth))},
-                          more});
+        return core::said(key, {{"metres", paced(core::distance(mark, stem))},
+                                {"way", core::said(fmt::format("way.{}", eighth))},
+                                more});
     }
 
     [[nodiscard]] std::string start(core::PlanePoint stem) const {
         const auto hit = nearest_place.nearest_within(stem, station_reach);
         if (!hit) return from("way.from_middle", middle, stem, {"site", plan.settings.site_name});
-        const Filling station{"station", stations[hit->shape]->name};
-        if (hit->distance < same_place) return said("way.at_station", {station});
+        const core::Filling station{"station", stations[hit->shape]->name};
+        if (hit->distance < same_place) return core::said("way.at_station", {station});
         return from("way.from_station", hit->where, stem, station);
     }
 

@@ -10,7 +10,7 @@
 #include <set>
 #include <string>
 
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 namespace {
@@ -79,33 +79,36 @@ TEST(Page, LeavesNoSlotOpen) {
     EXPECT_EQ(std::string_view(html).substr(html.find("<body>")).find("{{"), std::string_view::npos);
 }
 
-/// Every key between quotes or braces in the files that make the page. Keys put together from parts are given
-/// by what they begin with.
+/// What a pattern's first group holds, everywhere in a text.
+std::set<std::string> all_of(const std::string& text, const char* pattern) {
+    const std::regex wanted(pattern);
+    std::set<std::string> found;
+    for (auto hit = std::sregex_iterator(text.begin(), text.end(), wanted); hit != std::sregex_iterator();
+         ++hit)
+        found.insert((*hit)[1].str());
+    return found;
+}
+
+/// Keys stand between quotes or braces. Those put together from parts are given by what they begin with.
 TEST(Page, EveryWordIsUsedAndEveryUsedWordIsThere) {
-    const std::filesystem::path source = std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "src/report";
     std::string code;
-    for (const auto& file : std::filesystem::recursive_directory_iterator(source))
+    for (const auto& file : std::filesystem::recursive_directory_iterator(ROOSTWARD_SOURCE_DIR "/src"))
         if (file.is_regular_file()) code += text_of(file.path());
-    for (const auto& [key, text] : catalogue()) {
-        const std::string of_scripts = key.starts_with("ui.") ? key.substr(3) : key;
-        const auto quoted = [&code](const std::string& word) {
-            return code.find('"' + word + '"') != std::string::npos ||
-                   code.find("{{" + word + "}}") != std::string::npos;
-        };
+    std::set<std::string> used = all_of(code, R"re("([\w.]+)")re");
+    used.merge(all_of(code, R"re(\{\{([\w.]+)\}\})re"));
+    for (const auto& [key, text] : core::catalogue()) {
         const bool put_together = std::ranges::any_of(
             std::initializer_list<std::string>{"way.", "number.", "month.", "ui.layer_state_", "ui.state_",
                                                "ui.part_", "compass.", "stop.hazard."},
             [&key](const std::string& beginning) { return key.starts_with(beginning); });
-        EXPECT_TRUE(put_together || quoted(key) || quoted(of_scripts)) << key << " is used nowhere";
+        EXPECT_TRUE(put_together || used.contains(key) ||
+                    (key.starts_with("ui.") && used.contains(key.substr(3))))
+            << key << " is used nowhere";
     }
-    static const std::regex said(R"re(\bsay\("(\w+)")re");
-    for (auto used = std::sregex_iterator(code.begin(), code.end(), said); used != std::sregex_iterator();
-         ++used)
-        EXPECT_TRUE(catalogue().contains("ui." + (*used)[1].str())) << (*used)[1].str();
-    static const std::regex said_here(R"re(\bsaid\("([\w.]+)")re");
-    for (auto used = std::sregex_iterator(code.begin(), code.end(), said_here);
-         used != std::sregex_iterator(); ++used)
-        EXPECT_TRUE(catalogue().contains((*used)[1].str())) << (*used)[1].str();
+    for (const std::string& key : all_of(code, R"re(\bsay\("(\w+)")re"))
+        EXPECT_TRUE(core::catalogue().contains("ui." + key)) << key;
+    for (const std::string& key : all_of(code, R"re(\bsaid\("([\w.]+)")re"))
+        EXPECT_TRUE(core::catalogue().contains(key)) << key;
 }
 
 }  // namespace

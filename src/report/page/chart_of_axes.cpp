@@ -9,7 +9,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -49,12 +49,13 @@ std::string rose(const activity::FlightLine& line, const std::vector<Heading>& f
     double all = 0.0;
     for (const Heading& flight : flights)
         all += flight.animals;
-    const std::string words = said("roses.line", {{"line", line.id}, {"count", fmt::format("{:.0f}", all)}});
+    const std::string words =
+        core::said("roses.line", {{"line", line.id}, {"count", fmt::format("{:.0f}", all)}});
     return fmt::format(
         "<figure><svg class=\"rose\" viewBox=\"-70 -70 140 140\" role=\"img\" aria-label=\"{0}\"><circle "
         "class=\"axis\" "
         "r=\"{1}\"/>{2}<text y=\"-57\" class=\"mid\">{3}</text></svg><figcaption>{0}</figcaption></figure>",
-        html_text(words), radius, petals(counted(flights)), html_text(said("ui.north")));
+        html_text(words), radius, petals(counted(flights)), html_text(core::said("ui.north")));
 }
 
 }  // namespace
@@ -66,7 +67,7 @@ std::string axis_roses(const plan::Plan& plan) {
         if (!behind[i].empty()) roses += rose(plan.flight_lines[i], behind[i]);
     if (roses.empty()) return {};
     return element("div class=\"several\"", roses) +
-           element("p class=\"note\"", html_text(said("roses.note")));
+           element("p class=\"note\"", html_text(core::said("roses.note")));
 }
 
 }  // namespace roostward::report

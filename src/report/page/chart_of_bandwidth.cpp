@@ -6,7 +6,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -45,7 +45,7 @@ std::string axes(const Frame& frame) {
             svg += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" class=\"mid\">{:.0f}</text>", frame.x(h),
                                height - bottom + 13.0, h);
     svg += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" class=\"end\">{}</text>", width - right, height - 4.0,
-                       html_text(said("bandwidth.axis")));
+                       html_text(core::said("bandwidth.axis")));
     for (const double support : {0.0, frame.least})
         svg += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" class=\"end\">{:.1f}</text>", left - 4.0,
                            frame.y(support) + 4.0, support);
@@ -62,7 +62,7 @@ std::string bandwidth_chart(const plan::Plan& plan) {
         frame.least = std::max(least_support, std::min(frame.least, trial.support));
     const double chosen = frame.x(plan.bandwidth.h.value());
     const std::string words =
-        said("bandwidth.words", {{"h", fmt::format("{:.1f}", plan.bandwidth.h.value())}});
+        core::said("bandwidth.words", {{"h", fmt::format("{:.1f}", plan.bandwidth.h.value())}});
     return fmt::format(
         "<figure><svg class=\"chart\" viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\">{}"
         "<path class=\"mark\" d=\"M{:.1f} {:.1f}V{:.1f}\"/>{}</svg><figcaption>{}</figcaption></figure>",

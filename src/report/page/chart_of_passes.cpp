@@ -9,7 +9,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/sun/day.hpp"
 
 namespace roostward::report {
@@ -129,7 +129,7 @@ std::string axes(const Frame& frame) {
 std::string upright(const Frame& frame, Minutes at, std::string_view key) {
     return fmt::format(
         "<path class=\"mark\" d=\"M{0:.1f} 4V{1:.1f}\"/><text x=\"{2:.1f}\" y=\"13\">{3}</text>", frame.x(at),
-        frame.y(0.0), frame.x(at) + 3.0, html_text(said(key)));
+        frame.y(0.0), frame.x(at) + 3.0, html_text(core::said(key)));
 }
 
 std::string drawing(const Frame& frame, const EveningOfPasses& evening) {
@@ -161,7 +161,7 @@ std::string caption(const EveningOfPasses& evening) {
     for (const Passed& pass : evening.passes)
         all += pass.animals;
     if (evening.passes.empty())
-        return said("passes.none", {{"watches", std::to_string(evening.watches.size())}});
+        return core::said("passes.none", {{"watches", std::to_string(evening.watches.size())}});
     double sum = 0.0;
     Minutes half = 0.0;
     for (const Passed& pass : evening.passes) {
@@ -169,10 +169,10 @@ std::string caption(const EveningOfPasses& evening) {
         half = pass.at;
         if (2.0 * sum >= all) break;
     }
-    return said("passes.some", {{"count", fmt::format("{:.0f}", all)},
-                                {"watches", std::to_string(evening.watches.size())},
-                                {"first", fmt::format("{:.0f}", evening.passes.front().at)},
-                                {"half", fmt::format("{:.0f}", half)}});
+    return core::said("passes.some", {{"count", fmt::format("{:.0f}", all)},
+                                      {"watches", std::to_string(evening.watches.size())},
+                                      {"first", fmt::format("{:.0f}", evening.passes.front().at)},
+                                      {"half", fmt::format("{:.0f}", half)}});
 }
 
 }  // namespace
@@ -181,7 +181,7 @@ std::string passes_chart(const plan::Plan& plan) {
     std::vector<EveningOfPasses> evenings;
     for (std::size_t i = 0; i < plan.survey.evenings.size(); ++i)
         if (auto evening = evening_of(plan, i)) evenings.push_back(std::move(*evening));
-    if (evenings.empty()) return element("p", html_text(said("passes.no_times")));
+    if (evenings.empty()) return element("p", html_text(core::said("passes.no_times")));
     const Frame frame = frame_of(evenings);
     std::string charts;
     for (const auto& evening : evenings) {
@@ -192,7 +192,7 @@ std::string passes_chart(const plan::Plan& plan) {
             day(evening.evening.date), html_text(words), width, frame.y(0.0) + 22.0 + watches_height,
             html_text(words), drawing(frame, evening));
     }
-    return charts + element("p class=\"note\"", html_text(said("passes.note")));
+    return charts + element("p class=\"note\"", html_text(core::said("passes.note")));
 }
 
 }  // namespace roostward::report

@@ -7,7 +7,7 @@
 
 #include "base64.hpp"
 #include "html_text.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -26,7 +26,7 @@ std::string filled(std::string_view frame, const Parts& parts) {
         if (open == frame.size()) return out;
         const std::size_t close = frame.find("}}", open);
         const std::string_view key = frame.substr(open + 2, close - open - 2);
-        out += key.front() == '@' ? parts.find(key.substr(1))->second() : html_text(said(key));
+        out += key.front() == '@' ? parts.find(key.substr(1))->second() : html_text(core::said(key));
         frame.remove_prefix(close + 2);
     }
 }

@@ -8,7 +8,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -35,8 +35,8 @@ class SmallMap {
         std::size_t flights = 0, unplaced = 0;
         for (const auto& flight : plan_.survey.flights)
             if (flight.evening == evening) ++(flight.placed ? flights : unplaced);
-        return said("maps.words",
-                    {{"flights", std::to_string(flights)}, {"unplaced", std::to_string(unplaced)}});
+        return core::said("maps.words",
+                          {{"flights", std::to_string(flights)}, {"unplaced", std::to_string(unplaced)}});
     }
 
  private:
@@ -116,10 +116,10 @@ std::string evening_maps(const plan::Plan& plan) {
     for (std::size_t i = 0; i < count; ++i)
         maps += fmt::format("<figure>{}<figcaption><b>{}</b> {}</figcaption></figure>", map.of_evening(i),
                             day(plan.survey.evenings[i].date), html_text(map.words(i)));
-    std::string note = said("maps.note");
+    std::string note = core::said("maps.note");
     if (count < plan.survey.evenings.size())
-        note += " " + said("maps.more", {{"shown", std::to_string(count)},
-                                         {"all", std::to_string(plan.survey.evenings.size())}});
+        note += " " + core::said("maps.more", {{"shown", std::to_string(count)},
+                                               {"all", std::to_string(plan.survey.evenings.size())}});
     return element("div class=\"several wide-figures\"", maps) + element("p class=\"note\"", html_text(note));
 }
 

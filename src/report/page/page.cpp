@@ -7,7 +7,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/sheets.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -33,7 +33,7 @@ std::string within_script(std::string_view json) {
 
 std::string what_nobody_checked(const plan::Plan& plan) {
     const std::string unchecked = nobody_checked(plan.checks);
-    return unchecked.empty() ? said("first.all_checked") : unchecked;
+    return unchecked.empty() ? core::said("first.all_checked") : unchecked;
 }
 
 Parts parts_of(const Page& page) {

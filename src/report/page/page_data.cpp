@@ -7,8 +7,8 @@
 #include "coarse_ground.hpp"
 #include "map_features.hpp"
 #include "page_parts.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "tree_columns.hpp"
 
 namespace roostward::report {
@@ -24,7 +24,7 @@ constexpr std::size_t most_cells = 400'000;
 /// The scripts' own words.
 Object words_of_scripts() {
     Object words;
-    for (const auto& [key, text] : catalogue())
+    for (const auto& [key, text] : core::catalogue())
         if (key.starts_with("ui.")) words.emplace_back(key.substr(3), text);
     return words;
 }

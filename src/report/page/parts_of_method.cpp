@@ -5,9 +5,9 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
 #include "roostward/report/bandwidth_words.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/line_words.hpp"
 #include "roostward/report/tally.hpp"
@@ -22,7 +22,7 @@ namespace {
 constexpr std::size_t findings_a_kind = 20;
 
 std::string heading(std::string_view key) {
-    return element("h3", html_text(said(key)));
+    return element("h3", html_text(core::said(key)));
 }
 
 /// A part that is opened when somebody wants to read it.
@@ -43,8 +43,9 @@ std::string findings_of_kind(const core::Findings& findings, const Counted& kind
     for (const auto& finding : findings)
         if (finding.kind == kind.name && shown++ < findings_a_kind) items += finding_item(finding) + "\n";
     if (kind.count > findings_a_kind)
-        items += element("li", html_text(said("findings.more",
-                                              {{"count", std::to_string(kind.count - findings_a_kind)}})));
+        items +=
+            element("li", html_text(core::said("findings.more",
+                                               {{"count", std::to_string(kind.count - findings_a_kind)}})));
     return folded(fmt::format("{} ({})", kind.name, kind.count), element("ul", items));
 }
 
@@ -54,12 +55,12 @@ std::string rows_read(const plan::Plan& plan) {
         rows.push_back({html_text(count.layer), name(count.file), figure(static_cast<double>(count.read)),
                         figure(static_cast<double>(count.used)),
                         figure(static_cast<double>(count.set_aside))});
-    return table(said("rows.title"),
-                 {{said("rows.layer")},
-                  {said("rows.file")},
-                  {said("rows.read"), true},
-                  {said("rows.used"), true},
-                  {said("rows.set_aside"), true}},
+    return table(core::said("rows.title"),
+                 {{core::said("rows.layer")},
+                  {core::said("rows.file")},
+                  {core::said("rows.read"), true},
+                  {core::said("rows.used"), true},
+                  {core::said("rows.set_aside"), true}},
                  rows);
 }
 
@@ -73,13 +74,13 @@ std::string parameters(const plan::Plan& plan) {
              html_text(parameter.set_by), html_text(siting::to_text(provenance.status)),
              html_text(provenance.source), html_text(parameter.meaning)});
     }
-    return table(said("parameters.title"),
-                 {{said("parameters.key")},
-                  {said("parameters.value")},
-                  {said("parameters.set_by")},
-                  {said("parameters.status")},
-                  {said("parameters.source")},
-                  {said("parameters.meaning")}},
+    return table(core::said("parameters.title"),
+                 {{core::said("parameters.key")},
+                  {core::said("parameters.value")},
+                  {core::said("parameters.set_by")},
+                  {core::said("parameters.status")},
+                  {core::said("parameters.source")},
+                  {core::said("parameters.meaning")}},
                  rows, Narrow::stacks);
 }
 
@@ -88,18 +89,22 @@ std::string files(const plan::Plan& plan) {
     for (const auto& file : plan.files)
         rows.push_back(
             {html_text(file.role), name(file.file), name(file.crs), element("code", html_text(file.sha256))});
-    return table(said("files.title"),
-                 {{said("files.role")}, {said("files.file")}, {said("files.crs")}, {said("files.sha256")}},
+    return table(core::said("files.title"),
+                 {{core::said("files.role")},
+                  {core::said("files.file")},
+                  {core::said("files.crs")},
+                  {core::said("files.sha256")}},
                  rows, Narrow::stacks);
 }
 
 std::string checks(const plan::Plan& plan) {
     std::vector<Row> rows;
     for (const auto& check : plan.checks)
-        rows.push_back({html_text(check.matter), html_text(said(check.checked ? "checks.yes" : "checks.no")),
-                        name(check.how)});
-    return table(said("checks.title"),
-                 {{said("checks.matter")}, {said("checks.checked")}, {said("checks.how")}}, rows);
+        rows.push_back({html_text(check.matter),
+                        html_text(core::said(check.checked ? "checks.yes" : "checks.no")), name(check.how)});
+    return table(core::said("checks.title"),
+                 {{core::said("checks.matter")}, {core::said("checks.checked")}, {core::said("checks.how")}},
+                 rows);
 }
 
 }  // namespace
@@ -109,7 +114,7 @@ std::string evidence(const Page& page) {
     return heading("evidence.evenings") + passes_chart(plan) + heading("evidence.maps") + evening_maps(plan) +
            heading("evidence.lines") + element("p", html_text(about_lines(plan))) + axis_roses(plan) +
            heading("evidence.moves") + list_of(how_sure(plan)) +
-           folded(said("evidence.what_if"), list_of(what_if_sentences(plan))) +
+           folded(core::said("evidence.what_if"), list_of(what_if_sentences(plan))) +
            heading("evidence.bandwidth") + element("p", html_text(bandwidth_sentence(plan.bandwidth))) +
            bandwidth_chart(plan);
 }
@@ -117,7 +122,7 @@ std::string evidence(const Page& page) {
 std::string findings(const Page& page) {
     const plan::Plan& plan = page.plan;
     std::string text = rows_read(plan);
-    if (plan.findings.empty()) return text + element("p", html_text(said("findings.none")));
+    if (plan.findings.empty()) return text + element("p", html_text(core::said("findings.none")));
     for (const Counted& kind : findings_by_kind(plan.findings))
         text += findings_of_kind(plan.findings, kind);
     return text;
@@ -126,17 +131,18 @@ std::string findings(const Page& page) {
 std::string cannot_show(const Page& page) {
     std::vector<std::string> points = weak_points(page.plan);
     for (const char* key : {"cannot.abundance", "cannot.stations", "cannot.use"})
-        points.push_back(said(key));
+        points.push_back(core::said(key));
     return list_of(points);
 }
 
 std::string method(const Page& page) {
     const plan::Plan& plan = page.plan;
-    return element("p", html_text(said("method.text"))) + heading("method.repeat") +
-           element("p", html_text(said("method.same", {{"version", page.facts.version}}))) +
+    return element("p", html_text(core::said("method.text"))) + heading("method.repeat") +
+           element("p", html_text(core::said("method.same", {{"version", page.facts.version}}))) +
            element("pre", element("code", html_text(page.facts.repeat))) +
-           folded(said("checks.title"), checks(plan)) + folded(said("parameters.title"), parameters(plan)) +
-           folded(said("files.title"), files(plan));
+           folded(core::said("checks.title"), checks(plan)) +
+           folded(core::said("parameters.title"), parameters(plan)) +
+           folded(core::said("files.title"), files(plan));
 }
 
 std::string all_cautions() {

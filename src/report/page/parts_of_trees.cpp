@@ -5,7 +5,7 @@
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/settling_words.hpp"
@@ -28,7 +28,7 @@ std::string tag_of(const Page& page, std::size_t tree) {
 }
 
 std::string term(std::string_view key, const std::string& inner) {
-    return element("div", element("dt", html_text(said(key))) + element("dd", inner));
+    return element("div", element("dt", html_text(core::said(key))) + element("dd", inner));
 }
 
 std::string flights_of(const siting::Candidate& candidate) {
@@ -53,7 +53,7 @@ std::string site_item(const Page& page, std::size_t index) {
     const siting::Candidate& candidate = plan.candidates[index];
     const std::string head =
         fmt::format("<span class=\"box\">{}</span> {} {} <i>{}</i>", *candidate.site,
-                    html_text(said("answer.tree")), tag_of(page, index), name(tree.species));
+                    html_text(core::said("answer.tree")), tag_of(page, index), name(tree.species));
     return element(
                "li",
                element("h3", head) + element("p class=\"way\"", html_text(page.ways.to(index))) +
@@ -72,11 +72,12 @@ Row ranked_row(const Page& page, std::size_t index) {
     const auto& seen = candidate.activity;
     return {std::to_string(*candidate.rank),
             tag_of(page, index),
-            html_text(candidate.site ? said("table.site", {{"site", std::to_string(*candidate.site)}})
-                                     : said(candidate.enough_evidence ? "ui.state_0" : "ui.little_evidence")),
+            html_text(candidate.site
+                          ? core::said("table.site", {{"site", std::to_string(*candidate.site)}})
+                          : core::said(candidate.enough_evidence ? "ui.state_0" : "ui.little_evidence")),
             flights_of(candidate),
-            html_text(said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
-                                              {"watched", std::to_string(seen.evenings_watched)}})),
+            html_text(core::said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
+                                                    {"watched", std::to_string(seen.evenings_watched)}})),
             figure(100.0 * candidate.stays_chosen),
             html_text(facings_in_words(candidate)),
             name(tree.species),
@@ -89,9 +90,9 @@ std::string questions(const trees::Verdict& verdict) {
     std::string all;
     for (const auto& reason : verdict.reasons)
         if (reason.state == trees::State::settle_first)
-            all +=
-                element("p", element("b", html_text(said("settling.ask", {{"who", reason.who}}))) + " " +
-                                 html_text(reason.ask) + " " + element("small", html_text(reason.sentence)));
+            all += element("p", element("b", html_text(core::said("settling.ask", {{"who", reason.who}}))) +
+                                    " " + html_text(reason.ask) + " " +
+                                    element("small", html_text(reason.sentence)));
     return all;
 }
 
@@ -108,8 +109,9 @@ std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
                          "aria-hidden=\"true\"><rect width=\"{:.1f}\" height=\"8\"/></svg>",
                          100.0 * share)});
     }
-    return table(said(state == trees::State::ruled_out ? "part.ruled_out" : "settling.by_rule"),
-                 {{said("rules.rule")}, {said("rules.trees"), true}, {said("rules.share")}}, rows);
+    return table(core::said(state == trees::State::ruled_out ? "part.ruled_out" : "settling.by_rule"),
+                 {{core::said("rules.rule")}, {core::said("rules.trees"), true}, {core::said("rules.share")}},
+                 rows);
 }
 
 std::size_t in_state(const plan::Plan& plan, trees::State state) {
@@ -135,30 +137,32 @@ std::string ranked_trees(const Page& page) {
     for (const Counted& state : states(page.plan))
         summary += fmt::format("{}{} {}", summary.empty() ? "" : " · ", html_text(state.name),
                                figure(static_cast<double>(state.count)));
-    return element("p", fmt::format("{} {}",
-                                    html_text(said("table.of_all",
-                                                   {{"all", std::to_string(page.plan.candidates.size())}})),
-                                    summary)) +
-           element("div id=\"trees\"", table(said("table.title"),
-                                             {{said("ui.rank"), true},
-                                              {said("ui.tree")},
-                                              {said("ui.state")},
-                                              {said("ui.flights"), true},
-                                              {said("ui.evenings"), true},
-                                              {said("ui.stays"), true},
-                                              {said("ui.facing")},
-                                              {said("ui.species")},
-                                              {said("ui.dbh"), true},
-                                              {said("ui.hours"), true}},
+    return element("p",
+                   fmt::format("{} {}",
+                               html_text(core::said("table.of_all",
+                                                    {{"all", std::to_string(page.plan.candidates.size())}})),
+                               summary)) +
+           element("div id=\"trees\"", table(core::said("table.title"),
+                                             {{core::said("ui.rank"), true},
+                                              {core::said("ui.tree")},
+                                              {core::said("ui.state")},
+                                              {core::said("ui.flights"), true},
+                                              {core::said("ui.evenings"), true},
+                                              {core::said("ui.stays"), true},
+                                              {core::said("ui.facing")},
+                                              {core::said("ui.species")},
+                                              {core::said("ui.dbh"), true},
+                                              {core::said("ui.hours"), true}},
                                              rows)) +
-           element("p class=\"note\"", html_text(said("table.note")));
+           element("p class=\"note\"", html_text(core::said("table.note")));
 }
 
 std::string settling(const Page& page) {
     const plan::Plan& plan = page.plan;
-    const std::string intro = said(plan.worth_settling.empty() ? "settling.none" : "settling.intro",
-                                   {{"best", std::to_string(3 * plan.settings.choice.sites)},
-                                    {"all", std::to_string(in_state(plan, trees::State::settle_first))}});
+    const std::string intro =
+        core::said(plan.worth_settling.empty() ? "settling.none" : "settling.intro",
+                   {{"best", std::to_string(3 * plan.settings.choice.sites)},
+                    {"all", std::to_string(in_state(plan, trees::State::settle_first))}});
     std::vector<Row> rows;
     for (const std::size_t tree : plan.worth_settling) {
         const auto& candidate = plan.candidates[tree];
@@ -168,46 +172,48 @@ std::string settling(const Page& page) {
     }
     std::string text = element("p", html_text(intro));
     if (!rows.empty())
-        text += table(said("settling.title"),
-                      {{said("settling.would_rank"), true},
-                       {said("ui.tree")},
-                       {said("settling.where")},
-                       {said("settling.who")},
-                       {said("settling.what")}},
+        text += table(core::said("settling.title"),
+                      {{core::said("settling.would_rank"), true},
+                       {core::said("ui.tree")},
+                       {core::said("settling.where")},
+                       {core::said("settling.who")},
+                       {core::said("settling.what")}},
                       rows, Narrow::stacks);
     if (in_state(plan, trees::State::settle_first) > 0)
-        text += element("h3", html_text(said("settling.by_rule"))) +
-                element("p", html_text(said("settling.by_rule_counts"))) +
+        text += element("h3", html_text(core::said("settling.by_rule"))) +
+                element("p", html_text(core::said("settling.by_rule_counts"))) +
                 counts_by_rule(plan, trees::State::settle_first);
     return text;
 }
 
 std::string ruled_out(const Page& page) {
     const std::size_t count = in_state(page.plan, trees::State::ruled_out);
-    if (count == 0) return element("p", html_text(said("rules.none")));
-    return element("p", html_text(said("rules.intro", {{"count", std::to_string(count)}}))) +
+    if (count == 0) return element("p", html_text(core::said("rules.none")));
+    return element("p", html_text(core::said("rules.intro", {{"count", std::to_string(count)}}))) +
            counts_by_rule(page.plan, trees::State::ruled_out);
 }
 
 std::string not_watched(const Page& page) {
     const plan::Plan& plan = page.plan;
-    std::string text =
-        said("not_watched.trees", {{"count", std::to_string(trees_not_watched(plan))},
+    std::string text = core::said("not_watched.trees",
+                                  {{"count", std::to_string(trees_not_watched(plan))},
                                    {"all", std::to_string(plan.candidates.size())},
                                    {"hours", fmt::format("{:g}", plan.settings.activity.min_watch.value())}});
     if (const auto share = share_not_watched(plan))
-        text = said("not_watched.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}}) + " " + text;
-    return element("p", html_text(text + " " + said("not_watched.meaning")));
+        text = core::said("not_watched.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}}) + " " +
+               text;
+    return element("p", html_text(text + " " + core::said("not_watched.meaning")));
 }
 
 std::string hanging(const Page& page) {
     const plan::Plan& plan = page.plan;
     if (plan.chosen.empty()) return element("p", html_text(outcome(plan)));
     return element("p", html_text(how_to_hang(plan))) + element("p", html_text(when_to_put_up(plan))) +
-           element("h3", html_text(said("hanging.box"))) + list_of(before_you_hang_it(plan)) +
-           element("h3", html_text(said("hanging.climber"))) + list_of(climber_confirms(plan)) +
-           element("h3", html_text(said("hanging.afterwards"))) + list_of(afterwards()) +
-           element("h3", html_text(said("hanging.owner"))) + element("p", html_text(owners_paragraph(plan)));
+           element("h3", html_text(core::said("hanging.box"))) + list_of(before_you_hang_it(plan)) +
+           element("h3", html_text(core::said("hanging.climber"))) + list_of(climber_confirms(plan)) +
+           element("h3", html_text(core::said("hanging.afterwards"))) + list_of(afterwards()) +
+           element("h3", html_text(core::said("hanging.owner"))) +
+           element("p", html_text(owners_paragraph(plan)));
 }
 
 }  // namespace roostward::report

@@ -2,9 +2,9 @@
 #include <cmath>
 
 #include "planned_boxes.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/geo/shape.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -112,7 +112,7 @@ PublicPlan blurred(const plan::Plan& plan) {
     copy.caveat = caveat(plan);
     copy.cannot_show = weak_points(plan);
     for (const char* always : {"cannot.abundance", "cannot.stations", "cannot.use"})
-        copy.cannot_show.push_back(said(always));
+        copy.cannot_show.push_back(core::said(always));
     return copy;
 }
 

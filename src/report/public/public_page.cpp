@@ -7,8 +7,8 @@
 #include "page/assets.hpp"
 #include "page/frame.hpp"
 #include "page/html.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/shape.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/words.hpp"
 
@@ -18,13 +18,13 @@ namespace {
 
 /// "E 575200, N 5794100": its south-western corner.
 std::string corner_of(const PublicSquare& square) {
-    return said("public.corner", {{"east", fmt::format("{:.0f}", square.south_west.easting)},
-                                  {"north", fmt::format("{:.0f}", square.south_west.northing)}});
+    return core::said("public.corner", {{"east", fmt::format("{:.0f}", square.south_west.easting)},
+                                        {"north", fmt::format("{:.0f}", square.south_west.northing)}});
 }
 
 std::string flights_of(const PublicSquare& square) {
-    if (!square.flights_an_hour) return said("public.not_watched");
-    return *square.flights_an_hour < 1.0 ? said("public.few")
+    if (!square.flights_an_hour) return core::said("public.not_watched");
+    return *square.flights_an_hour < 1.0 ? core::said("public.few")
                                          : fmt::format("{:.0f}", *square.flights_an_hour);
 }
 
@@ -72,10 +72,10 @@ std::string map_of(const PublicPlan& plan) {
         squares += drawn(square, *around, most);
     return element("figure class=\"public-map\"",
                    fmt::format("<svg role=\"img\" aria-label=\"{}\" viewBox=\"-2 -2 {:.0f} {:.0f}\">{}</svg>",
-                               html_text(said("public.map")),
+                               html_text(core::said("public.map")),
                                around->north_east.easting - around->south_west.easting + 4.0,
                                around->north_east.northing - around->south_west.northing + 4.0, squares) +
-                       element("figcaption", html_text(said("public.map_note"))));
+                       element("figcaption", html_text(core::said("public.map_note"))));
 }
 
 std::string table_of(const PublicPlan& plan) {
@@ -83,17 +83,20 @@ std::string table_of(const PublicPlan& plan) {
     for (const PublicSquare& square : plan.squares)
         rows.push_back({html_text(corner_of(square)), html_text(flights_of(square)),
                         square.boxes == 0 ? "" : std::to_string(square.boxes)});
-    return table(said("public.squares"),
-                 {{said("public.square")}, {said("public.flights"), true}, {said("public.boxes"), true}},
+    return table(core::said("public.squares"),
+                 {{core::said("public.square")},
+                  {core::said("public.flights"), true},
+                  {core::said("public.boxes"), true}},
                  rows);
 }
 
 std::string outcome(const PublicPlan& plan) {
-    if (plan.boxes == 0) return said("public.none");
-    const std::string boxes = said("public.planned", {{"boxes", std::to_string(plan.boxes)}});
+    if (plan.boxes == 0) return core::said("public.none");
+    const std::string boxes = core::said("public.planned", {{"boxes", std::to_string(plan.boxes)}});
     return plan.boxes_elsewhere == 0
                ? boxes
-               : boxes + " " + said("public.elsewhere", {{"boxes", std::to_string(plan.boxes_elsewhere)}});
+               : boxes + " " +
+                     core::said("public.elsewhere", {{"boxes", std::to_string(plan.boxes_elsewhere)}});
 }
 
 std::string cautions_list() {
@@ -106,26 +109,26 @@ std::string cautions_list() {
 }  // namespace
 
 std::string public_page(const PublicPlan& plan) {
-    const Parts parts{
-        {"style_source", [] { return content_source(page_style_sha256); }},
-        {"style", [] { return std::string(page_style); }},
-        {"site", [&] { return name(plan.site_name); }},
-        {"title", [&] { return html_text(plan.site_name); }},
-        {"animal", [&] { return html_text(plan.animal); }},
-        {"nobody_checked",
-         [&] {
-             return html_text(plan.nobody_checked.empty() ? said("first.all_checked") : plan.nobody_checked);
-         }},
-        {"caveat", [&] { return html_text(plan.caveat); }},
-        {"outcome", [&] { return html_text(outcome(plan)); }},
-        {"map", [&] { return map_of(plan); }},
-        {"squares", [&] { return table_of(plan); }},
-        {"grid",
-         [&] {
-             return html_text(said("public.grid", {{"crs", plan.crs_name}}));
-         }},
-        {"cannot_show", [&] { return list_of(plan.cannot_show); }},
-        {"cautions", [] { return cautions_list(); }}};
+    const Parts parts{{"style_source", [] { return content_source(page_style_sha256); }},
+                      {"style", [] { return std::string(page_style); }},
+                      {"site", [&] { return name(plan.site_name); }},
+                      {"title", [&] { return html_text(plan.site_name); }},
+                      {"animal", [&] { return html_text(plan.animal); }},
+                      {"nobody_checked",
+                       [&] {
+                           return html_text(plan.nobody_checked.empty() ? core::said("first.all_checked")
+                                                                        : plan.nobody_checked);
+                       }},
+                      {"caveat", [&] { return html_text(plan.caveat); }},
+                      {"outcome", [&] { return html_text(outcome(plan)); }},
+                      {"map", [&] { return map_of(plan); }},
+                      {"squares", [&] { return table_of(plan); }},
+                      {"grid",
+                       [&] {
+                           return html_text(core::said("public.grid", {{"crs", plan.crs_name}}));
+                       }},
+                      {"cannot_show", [&] { return list_of(plan.cannot_show); }},
+                      {"cautions", [] { return cautions_list(); }}};
     return filled(public_frame, parts);
 }
 

@@ -7,8 +7,8 @@
 #include "html_text.hpp"
 #include "page/html.hpp"
 #include "planned_boxes.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
-#include "roostward/report/catalogue.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/qr_code.hpp"
 #include "roostward/report/site_words.hpp"
@@ -21,13 +21,13 @@ namespace roostward::report {
 namespace {
 
 std::string line(std::string_view key, const std::string& inner) {
-    return element("div", element("dt", html_text(said(key))) + element("dd", inner));
+    return element("div", element("dt", html_text(core::said(key))) + element("dd", inner));
 }
 
 std::string numbers_heading(const plan::Plan& plan, std::size_t tree) {
     const std::string numbers = box_numbers(plan, tree);
-    return plan.mounting.boxes == 1 ? said("climber.box", {{"box", numbers}})
-                                    : said("climber.boxes", {{"boxes", numbers}});
+    return plan.mounting.boxes == 1 ? core::said("climber.box", {{"box", numbers}})
+                                    : core::said("climber.boxes", {{"boxes", numbers}});
 }
 
 /// A tag of more than these is written smaller.
@@ -37,26 +37,29 @@ constexpr std::size_t most_big_letters = 9;
 std::string about_the_tree(const plan::Plan& plan, std::size_t index) {
     const trees::Tree& tree = plan.trees.rows[index];
     const auto told = [](std::string_view key, double value) {
-        return html_text(said(key, {{"value", fmt::format("{:.0f}", value)}}));
+        return html_text(core::said(key, {{"value", fmt::format("{:.0f}", value)}}));
     };
-    std::string facts = tree.species.empty() ? html_text(said("climber.no_species")) : name(tree.species);
-    facts +=
-        " · " + (tree.dbh ? told("climber.trunk", tree.dbh->value()) : html_text(said("climber.no_trunk")));
+    std::string facts =
+        tree.species.empty() ? html_text(core::said("climber.no_species")) : name(tree.species);
+    facts += " · " + (tree.dbh ? told("climber.trunk", tree.dbh->value())
+                               : html_text(core::said("climber.no_trunk")));
     if (tree.height) facts += " · " + told("climber.height", tree.height->value());
-    return element("div", element("h3", html_text(numbers_heading(plan, index))) +
-                              element(columns_of(tree.id) > most_big_letters ? "p class=\"tag-line long\""
-                                                                             : "p class=\"tag-line\"",
-                                      html_text(said("climber.tree")) + " " + element("b", name(tree.id))) +
-                              element("p", facts)) +
-           element("div class=\"photo\"", html_text(said("climber.photo")));
+    return element("div",
+                   element("h3", html_text(numbers_heading(plan, index))) +
+                       element(columns_of(tree.id) > most_big_letters ? "p class=\"tag-line long\""
+                                                                      : "p class=\"tag-line\"",
+                               html_text(core::said("climber.tree")) + " " + element("b", name(tree.id))) +
+                       element("p", facts)) +
+           element("div class=\"photo\"", html_text(core::said("climber.photo")));
 }
 
 std::string way_to(const Sheets& sheets, std::size_t tree, core::GeographicPoint place) {
     const core::PlanePoint stem = sheets.plan.trees.rows[tree].stem;
-    return element("p class=\"way\"",
-                   element("b", html_text(said("climber.way"))) + " " + html_text(sheets.ways.to(tree))) +
+    return element("p class=\"way\"", element("b", html_text(core::said("climber.way"))) + " " +
+                                          html_text(sheets.ways.to(tree))) +
            element("p class=\"place\"",
-                   html_text(said("climber.place", {{"lat", fmt::format("{:.6f}", place.latitude.value())},
+                   html_text(
+                       core::said("climber.place", {{"lat", fmt::format("{:.6f}", place.latitude.value())},
                                                     {"lon", fmt::format("{:.6f}", place.longitude.value())},
                                                     {"east", fmt::format("{:.0f}", stem.easting)},
                                                     {"north", fmt::format("{:.0f}", stem.northing)},
@@ -68,7 +71,7 @@ std::string in_its_words(const Matter& matter) {
 }
 
 std::string stop_row(const std::string& title, const std::string& words, bool open) {
-    return element("tr", element("td", open ? element("strong", html_text(said("stop.open")))
+    return element("tr", element("td", open ? element("strong", html_text(core::said("stop.open")))
                                             : "<span class=\"tick\"></span>") +
                              element("th scope=\"row\"", html_text(title)) +
                              element("td", element("div", words)));
@@ -84,28 +87,31 @@ std::string stop_rows(const std::vector<Matter>& matters) {
         else
             also += element("span", words) + " ";
     }
-    return also.empty() ? rows : rows + stop_row(said("stop.also"), also, true);
+    return also.empty() ? rows : rows + stop_row(core::said("stop.also"), also, true);
 }
 
 std::string stop_box(const plan::Plan& plan, std::size_t tree) {
     const std::vector<Matter> matters = matters_of(plan, tree);
     const bool ready = std::ranges::none_of(matters, &Matter::open);
-    return element(ready ? "div class=\"stop\"" : "div class=\"stop not-ready\"",
-                   element("h4", html_text(said(ready ? "stop.look" : "stop.not_ready"))) +
-                       element("p", html_text(said(ready ? "stop.look_means" : "stop.not_ready_means"))) +
-                       element("table", element("tbody", stop_rows(matters))));
+    return element(
+        ready ? "div class=\"stop\"" : "div class=\"stop not-ready\"",
+        element("h4", html_text(core::said(ready ? "stop.look" : "stop.not_ready"))) +
+            element("p", html_text(core::said(ready ? "stop.look_means" : "stop.not_ready_means"))) +
+            element("table", element("tbody", stop_rows(matters))));
 }
 
 std::string free_drop(const plan::Plan& plan, const siting::Candidate& candidate) {
     const siting::Profile& profile = plan.settings.profile;
     const auto metres = [](core::Metres value) { return fmt::format("{:g}", value.value()); };
     const core::Metres drop = profile.clear_drop.value, approach = profile.clear_approach.value;
-    std::string text = drop > core::Metres(0.0) ? said("climber.drop_is", {{"metres", metres(drop)}}) + "."
-                                                : said("climber.no_drop") + ".";
+    std::string text = drop > core::Metres(0.0)
+                           ? core::said("climber.drop_is", {{"metres", metres(drop)}}) + "."
+                           : core::said("climber.no_drop") + ".";
     if (candidate.drop_clear)
-        text += " " + said("climber.drop_model",
-                           {{"metres", fmt::format("{:.1f}", candidate.drop_clear->value())}});
-    if (approach > core::Metres(0.0)) text += " " + said("climber.way_in_is", {{"metres", metres(approach)}});
+        text += " " + core::said("climber.drop_model",
+                                 {{"metres", fmt::format("{:.1f}", candidate.drop_clear->value())}});
+    if (approach > core::Metres(0.0))
+        text += " " + core::said("climber.way_in_is", {{"metres", metres(approach)}});
     return text;
 }
 
@@ -120,15 +126,15 @@ std::optional<std::size_t> reserve_of(const plan::Plan& plan, std::size_t tree) 
 std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
     const auto reserve = reserve_of(plan, tree);
-    if (!reserve) return said("climber.no_reserve");
+    if (!reserve) return core::said("climber.no_reserve");
     const core::PlanePoint place = to_globe(plan.trees.rows[*reserve].stem);
     const bool ready = std::ranges::none_of(matters_of(plan, *reserve), &Matter::open);
-    return said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[*reserve].id, 30)},
-                                    {"way", in_a_line(sheets.ways.to(*reserve), 110)},
-                                    {"lat", fmt::format("{:.6f}", place.northing)},
-                                    {"lon", fmt::format("{:.6f}", place.easting)},
-                                    {"faces", facings_in_words(plan.candidates[*reserve])}}) +
-           " " + said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready");
+    return core::said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[*reserve].id, 30)},
+                                          {"way", in_a_line(sheets.ways.to(*reserve), 110)},
+                                          {"lat", fmt::format("{:.6f}", place.northing)},
+                                          {"lon", fmt::format("{:.6f}", place.easting)},
+                                          {"faces", facings_in_words(plan.candidates[*reserve])}}) +
+           " " + core::said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready");
 }
 
 std::string aim(const std::string& title, const std::string& big, const std::string& small) {
@@ -138,17 +144,17 @@ std::string aim(const std::string& title, const std::string& big, const std::str
 
 std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
-    std::string aims = aim(said("climber.entrance"), figure(plan.mounting.height.value(), 1) + " m",
-                           said("climber.entrance_is"));
+    std::string aims = aim(core::said("climber.entrance"), figure(plan.mounting.height.value(), 1) + " m",
+                           core::said("climber.entrance_is"));
     for (const PlannedBox& box : planned_boxes(plan, tree))
-        aims += aim(said("climber.faces", {{"box", std::to_string(box.number)}}),
+        aims += aim(core::said("climber.faces", {{"box", std::to_string(box.number)}}),
                     html_text(compass_words(box.facing)),
-                    said("climber.degrees", {{"degrees", fmt::format("{:g}", box.facing.value())}}));
+                    core::said("climber.degrees", {{"degrees", fmt::format("{:g}", box.facing.value())}}));
     return element("dl class=\"aims\"", aims) +
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +
-                       line("climber.spot", html_text(said("climber.spot_is"))) +
-                       line("climber.fixing", html_text(said("climber.fixing_is"))) +
+                       line("climber.spot", html_text(core::said("climber.spot_is"))) +
+                       line("climber.fixing", html_text(core::said("climber.fixing_is"))) +
                        line("climber.unsafe", html_text(next_if_unsafe(sheets, to_globe, tree))));
 }
 
@@ -158,7 +164,7 @@ std::string blanks(const plan::Plan& plan, std::size_t tree) {
                                  "climber.done_photo",  "climber.done_initials"};
     std::string head, rows;
     for (const char* column : columns)
-        head += element("th scope=\"col\"", html_text(said(column)));
+        head += element("th scope=\"col\"", html_text(core::said(column)));
     for (const PlannedBox& box : planned_boxes(plan, tree)) {
         std::string cells = element("th scope=\"row\"", std::to_string(box.number)) +
                             element("td", "<span class=\"tick\"></span>");
@@ -166,7 +172,7 @@ std::string blanks(const plan::Plan& plan, std::size_t tree) {
             cells += "<td></td>";
         rows += element("tr", cells);
     }
-    return element("table class=\"blanks\"", element("caption", html_text(said("climber.done"))) +
+    return element("table class=\"blanks\"", element("caption", html_text(core::said("climber.done"))) +
                                                  element("thead", element("tr", head)) +
                                                  element("tbody", rows));
 }
@@ -175,7 +181,7 @@ std::string blanks(const plan::Plan& plan, std::size_t tree) {
 std::string climbers_cautions() {
     constexpr std::array<std::string_view, 7> told{"tree", "height", "electricity", "bats",
                                                    "law",  "season", "hygiene"};
-    std::string text = html_text(said("climber.magnetic"));
+    std::string text = html_text(core::said("climber.magnetic"));
     for (const Caution& caution : cautions())
         if (std::ranges::find(told, caution.matter) != told.end()) text += " " + html_text(caution.text);
     return element("p class=\"small\"", text);
@@ -183,8 +189,9 @@ std::string climbers_cautions() {
 
 std::string code_of(core::GeographicPoint place) {
     const std::string uri = geo_uri(place);
-    return element("div class=\"code-of-place\"",
-                   qr_code(uri, said("climber.code_for", {{"uri", uri}})) + element("p", html_text(uri)));
+    return element(
+        "div class=\"code-of-place\"",
+        qr_code(uri, core::said("climber.code_for", {{"uri", uri}})) + element("p", html_text(uri)));
 }
 
 std::string sheet_of(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
@@ -192,8 +199,8 @@ std::string sheet_of(const Sheets& sheets, const geo::Transform& to_globe, std::
     const core::PlanePoint globe = to_globe(plan.trees.rows[tree].stem);
     const core::GeographicPoint place{core::Degrees(globe.easting), core::Degrees(globe.northing)};
     const std::string title =
-        said("climber.title", {{"site", std::to_string(plan.candidates[tree].site.value())},
-                               {"sites", std::to_string(plan.chosen.size())}});
+        core::said("climber.title", {{"site", std::to_string(plan.candidates[tree].site.value())},
+                                     {"sites", std::to_string(plan.chosen.size())}});
     return element("article class=\"paper climber\"",
                    element("p class=\"head\"", name(plan.settings.site_name) + " · " + html_text(title)) +
                        element("div class=\"what\"", about_the_tree(plan, tree)) +

@@ -3,7 +3,7 @@
 #include "html_text.hpp"
 #include "page/html.hpp"
 #include "planned_boxes.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -22,31 +22,31 @@ std::string facings_of(const plan::Plan& plan, std::size_t tree) {
 
 std::string reason_for(const siting::Candidate& candidate) {
     const auto& seen = candidate.activity;
-    return said("committee.reason_is",
-                {{"flights", fmt::format("{:.0f}", flights_per_hour(seen.flight_density))},
-                 {"used", std::to_string(seen.evenings_used)},
-                 {"watched", std::to_string(seen.evenings_watched)}});
+    return core::said("committee.reason_is",
+                      {{"flights", fmt::format("{:.0f}", flights_per_hour(seen.flight_density))},
+                       {"used", std::to_string(seen.evenings_used)},
+                       {"watched", std::to_string(seen.evenings_watched)}});
 }
 
 std::string open_list(const std::vector<Matter>& matters, bool everywhere) {
     std::string items;
     for (const Matter& matter : matters)
         if (matter.open() && matter.everywhere == everywhere)
-            items += element(
-                "li", html_text(said("committee.open_is", {{"what", matter.text}, {"who", matter.who}})));
+            items += element("li", html_text(core::said("committee.open_is",
+                                                        {{"what", matter.text}, {"who", matter.who}})));
     return items.empty() ? items : element("ul", items);
 }
 
 std::string open_for(const plan::Plan& plan, std::size_t tree) {
     const std::string list = open_list(matters_of(plan, tree), false);
-    return list.empty() ? html_text(said("committee.nothing_open")) : list;
+    return list.empty() ? html_text(core::said("committee.nothing_open")) : list;
 }
 
 std::string open_everywhere(const plan::Plan& plan) {
     const std::string list = open_list(matters_of(plan, plan.chosen.front()), true);
     return list.empty() ? list
                         : element("div class=\"everywhere\"",
-                                  element("p", html_text(said("committee.open_everywhere"))) + list);
+                                  element("p", html_text(core::said("committee.open_everywhere"))) + list);
 }
 
 /// Blank, to be filled in, where it is not told.
@@ -77,20 +77,20 @@ std::string committee_table(const Sheets& sheets) {
         rows.push_back(row_of(sheets, tree));
     return element("article class=\"paper committee\"",
                    element("p class=\"head\"", name(sheets.plan.settings.site_name)) +
-                       element("h3", html_text(said("committee.title"))) + unchecked_note(sheets.plan) +
+                       element("h3", html_text(core::said("committee.title"))) + unchecked_note(sheets.plan) +
                        element("p", html_text(caveat(sheets.plan))) + open_everywhere(sheets.plan) +
-                       table(said("committee.title"),
-                             {{said("committee.site"), true},
-                              {said("committee.tree")},
-                              {said("committee.place")},
-                              {said("committee.boxes")},
-                              {said("committee.height"), true},
-                              {said("committee.facing")},
-                              {said("committee.reason")},
-                              {said("committee.sure")},
-                              {said("committee.open")},
-                              {said("committee.cost")},
-                              {said("committee.care")}},
+                       table(core::said("committee.title"),
+                             {{core::said("committee.site"), true},
+                              {core::said("committee.tree")},
+                              {core::said("committee.place")},
+                              {core::said("committee.boxes")},
+                              {core::said("committee.height"), true},
+                              {core::said("committee.facing")},
+                              {core::said("committee.reason")},
+                              {core::said("committee.sure")},
+                              {core::said("committee.open")},
+                              {core::said("committee.cost")},
+                              {core::said("committee.care")}},
                              rows) +
                        element("p class=\"small\"", html_text(cautions().front().text))) +
            "\n";

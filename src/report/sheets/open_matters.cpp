@@ -6,7 +6,7 @@
 #include <array>
 #include <string_view>
 
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "sheets/sheet_parts.hpp"
 
@@ -20,13 +20,13 @@ bool was_checked(const plan::Plan& plan, std::string_view matter) {
 }
 
 std::string owner_of(const trees::Tree& tree) {
-    return tree.owner.empty() ? said("stop.owner_unknown") : in_a_line(tree.owner);
+    return tree.owner.empty() ? core::said("stop.owner_unknown") : in_a_line(tree.owner);
 }
 
 Matter owner_matter(const trees::Tree& tree) {
     const auto told = [&](std::string_view key, std::string_view who) {
-        return Matter{said("stop.owner"), said(key, {{"owner", owner_of(tree)}}),
-                      who.empty() ? std::string() : said(who)};
+        return Matter{core::said("stop.owner"), core::said(key, {{"owner", owner_of(tree)}}),
+                      who.empty() ? std::string() : core::said(who)};
     };
     if (!tree.permission) return told("stop.owner_not_asked", "settler.owner");
     switch (*tree.permission) {
@@ -42,39 +42,42 @@ Matter owner_matter(const trees::Tree& tree) {
 
 std::string hazard_word(trees::Hazard hazard) {
     constexpr std::array words{"improbable", "possible", "probable", "imminent"};
-    return said(fmt::format("stop.hazard.{}", words.at(static_cast<std::size_t>(hazard))));
+    return core::said(fmt::format("stop.hazard.{}", words.at(static_cast<std::size_t>(hazard))));
 }
 
 Matter inspection_matter(const trees::Tree& tree) {
     if (!tree.hazard || !tree.inspected)
-        return {said("stop.inspection"), said("stop.not_inspected"), said("settler.arborist")};
-    return {said("stop.inspection"),
-            said("stop.inspected",
-                 {{"hazard", hazard_word(*tree.hazard)}, {"date", core::to_text(*tree.inspected)}}),
+        return {core::said("stop.inspection"), core::said("stop.not_inspected"),
+                core::said("settler.arborist")};
+    return {core::said("stop.inspection"),
+            core::said("stop.inspected",
+                       {{"hazard", hazard_word(*tree.hazard)}, {"date", core::to_text(*tree.inspected)}}),
             {}};
 }
 
 /// Every layer to keep away from is told with its distance: which of them is the power line, people know.
 Matter lines_matter(const plan::Plan& plan, const siting::Candidate& candidate) {
     if (!was_checked(plan, "power lines"))
-        return {said("stop.lines"), said("stop.lines_unchecked"), said("settler.network"), true};
+        return {core::said("stop.lines"), core::said("stop.lines_unchecked"), core::said("settler.network"),
+                true};
     std::string text;
     for (std::size_t i = 0; i < candidate.avoid_distances.size(); ++i) {
         const trees::AvoidLayer& avoid = plan.surroundings.avoid[i];
         if (const auto& away = candidate.avoid_distances[i])
-            text +=
-                (text.empty() ? "" : " ") +
-                said("stop.lines_far", {{"what", in_a_line(avoid.reason.empty() ? avoid.file : avoid.reason)},
-                                        {"metres", fmt::format("{:.0f}", away->value())},
-                                        {"wanted", fmt::format("{:g}", avoid.within.value())}});
+            text += (text.empty() ? "" : " ") +
+                    core::said("stop.lines_far",
+                               {{"what", in_a_line(avoid.reason.empty() ? avoid.file : avoid.reason)},
+                                {"metres", fmt::format("{:.0f}", away->value())},
+                                {"wanted", fmt::format("{:g}", avoid.within.value())}});
     }
-    return {said("stop.lines"), text.empty() ? said("stop.lines_none") : text, {}};
+    return {core::said("stop.lines"), text.empty() ? core::said("stop.lines_none") : text, {}};
 }
 
 Matter holes_matter(const plan::Plan& plan) {
     if (!was_checked(plan, "hollows"))
-        return {said("stop.holes"), said("stop.holes_unchecked"), said("settler.bats"), true};
-    return {said("stop.holes"), said("stop.holes_none"), {}};
+        return {core::said("stop.holes"), core::said("stop.holes_unchecked"), core::said("settler.bats"),
+                true};
+    return {core::said("stop.holes"), core::said("stop.holes_none"), {}};
 }
 
 /// Who settles each of the matters that have no line of their own.
@@ -94,17 +97,17 @@ std::vector<Matter> matters_of(const plan::Plan& plan, std::size_t tree) {
     std::vector<Matter> matters{owner_matter(record),
                                 inspection_matter(record),
                                 lines_matter(plan, candidate),
-                                {said("stop.nests"), said("stop.nests_look"), {}},
+                                {core::said("stop.nests"), core::said("stop.nests_look"), {}},
                                 holes_matter(plan),
-                                {said("stop.season"), when_to_put_up(plan), {}}};
+                                {core::said("stop.season"), when_to_put_up(plan), {}}};
     for (const Settler& settler : settlers)
         if (!was_checked(plan, settler.matter))
-            matters.push_back({said("stop.also"),
-                               said("stop.also_unchecked", {{"matter", std::string(settler.matter)}}),
-                               said(settler.who), true});
+            matters.push_back({core::said("stop.also"),
+                               core::said("stop.also_unchecked", {{"matter", std::string(settler.matter)}}),
+                               core::said(settler.who), true});
     for (const trees::Reason& reason : candidate.verdict.reasons)
         if (reason.state == trees::State::settle_first)
-            matters.push_back({said("stop.also"), reason.sentence, reason.who});
+            matters.push_back({core::said("stop.also"), reason.sentence, reason.who});
     return matters;
 }
 

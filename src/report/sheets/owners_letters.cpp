@@ -3,7 +3,7 @@
 
 #include "html_text.hpp"
 #include "page/html.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -46,34 +46,35 @@ std::string trees_of(const Sheets& sheets, const Owner& owner) {
 }
 
 std::string to_fill_in(std::string_view key) {
-    return element("div", element("span", html_text(said(key))));
+    return element("div", element("span", html_text(core::said(key))));
 }
 
 std::string answers() {
     std::string lines;
     for (const char* answer : {"letter.yes", "letter.some", "letter.no", "letter.call"})
-        lines += element("div", element("span", "<span class=\"tick\"></span> " + html_text(said(answer))));
+        lines +=
+            element("div", element("span", "<span class=\"tick\"></span> " + html_text(core::said(answer))));
     return element("div class=\"to-fill-in\"", lines + to_fill_in("letter.year_five") +
                                                    to_fill_in("letter.signed") + to_fill_in("letter.date"));
 }
 
 std::string letter_to(const Sheets& sheets, const Owner& owner) {
     const plan::Plan& plan = sheets.plan;
-    const std::string to = owner.name.empty() ? html_text(said("letter.to_unknown"))
-                                              : html_text(said("letter.to", {{"owner", owner.name}}));
+    const std::string to = owner.name.empty() ? html_text(core::said("letter.to_unknown"))
+                                              : html_text(core::said("letter.to", {{"owner", owner.name}}));
     std::string text =
-        element("p class=\"head\"", name(plan.settings.site_name) + " · " + html_text(said("letter.title"))) +
+        element("p class=\"head\"",
+                name(plan.settings.site_name) + " · " + html_text(core::said("letter.title"))) +
         element("h3", element("bdi", to)) +
         element("div class=\"to-fill-in\"", to_fill_in("letter.from") + to_fill_in("letter.date"));
-    if (said_yes(plan, owner)) text += element("p", html_text(said("letter.said_yes")));
-    text +=
-        element("p", html_text(owners_paragraph(plan, owner.trees))) +
-        element("h4", html_text(said("letter.trees"))) + trees_of(sheets, owner) +
-        element("h4", html_text(said("letter.why"))) +
-        element("p",
-                html_text(said("letter.why_is", {{"evenings", std::to_string(plan.survey.evenings.size())},
-                                                 {"caveat", caveat(plan)}}))) +
-        element("h4", html_text(said("letter.answer"))) + answers() + unchecked_note(plan);
+    if (said_yes(plan, owner)) text += element("p", html_text(core::said("letter.said_yes")));
+    text += element("p", html_text(owners_paragraph(plan, owner.trees))) +
+            element("h4", html_text(core::said("letter.trees"))) + trees_of(sheets, owner) +
+            element("h4", html_text(core::said("letter.why"))) +
+            element("p", html_text(core::said("letter.why_is",
+                                              {{"evenings", std::to_string(plan.survey.evenings.size())},
+                                               {"caveat", caveat(plan)}}))) +
+            element("h4", html_text(core::said("letter.answer"))) + answers() + unchecked_note(plan);
     std::string small;
     for (const Caution& caution : cautions())
         if (caution.matter == "tree" || caution.matter == "honesty")

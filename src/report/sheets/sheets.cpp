@@ -8,7 +8,7 @@
 #include "html_text.hpp"
 #include "page/html.hpp"
 #include "planned_boxes.hpp"
-#include "roostward/report/catalogue.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -20,15 +20,15 @@ namespace {
 
 /// Sheets of one kind: a link to it makes the next print hold nothing else.
 std::string kind_of_sheets(std::string_view id, const std::string& inner) {
-    const std::string only = html_text(said("sheets.only")) + " " +
-                             element("a href=\"#sheets-part\"", html_text(said("sheets.all")));
+    const std::string only = html_text(core::said("sheets.only")) + " " +
+                             element("a href=\"#sheets-part\"", html_text(core::said("sheets.all")));
     return element(fmt::format("div class=\"papers\" id=\"{}\"", id),
                    element("p class=\"only\" role=\"status\"", only) + inner);
 }
 
 std::string link_to(std::string_view id, std::string_view key) {
-    return element("li",
-                   element(fmt::format("a class=\"print-only\" href=\"#{}\"", id), html_text(said(key))));
+    return element(
+        "li", element(fmt::format("a class=\"print-only\" href=\"#{}\"", id), html_text(core::said(key))));
 }
 
 }  // namespace
@@ -36,7 +36,7 @@ std::string link_to(std::string_view id, std::string_view key) {
 std::string unchecked_note(const plan::Plan& plan) {
     const std::string unchecked = nobody_checked(plan.checks);
     return element("p class=\"not-checked\"",
-                   html_text(unchecked.empty() ? said("first.all_checked") : unchecked));
+                   html_text(unchecked.empty() ? core::said("first.all_checked") : unchecked));
 }
 
 std::string in_a_line(const std::string& text, std::size_t most) {
@@ -46,7 +46,7 @@ std::string in_a_line(const std::string& text, std::size_t most) {
 std::string compass_words(core::Degrees bearing) {
     constexpr double point = 360.0 / static_cast<double>(siting::compass_points);
     const auto nearest = std::lround(core::normalised(bearing).value() / point) % siting::compass_points;
-    return said(fmt::format("compass.{}", nearest));
+    return core::said(fmt::format("compass.{}", nearest));
 }
 
 std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
@@ -59,7 +59,7 @@ std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
 std::string sheets(const plan::Plan& plan, const WaysThere& ways) {
     if (plan.chosen.empty()) return element("p", html_text(outcome(plan)));
     const Sheets all{plan, ways};
-    return element("p", html_text(said("sheets.intro"))) +
+    return element("p", html_text(core::said("sheets.intro"))) +
            element("ul class=\"print-links\"", link_to("climbers-sheets", "sheets.print_climbers") +
                                                    link_to("owners-letters", "sheets.print_letters") +
                                                    link_to("committee-table", "sheets.print_committee")) +
