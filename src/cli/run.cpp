@@ -6,10 +6,12 @@
 #include <cstdio>
 #include <exception>
 #include <filesystem>
+#include <optional>
 #include <string_view>
 #include <utility>
 
 #include "roostward/cli/interrupts.hpp"
+#include "roostward/cli/language.hpp"
 #include "roostward/cli/memory.hpp"
 #include "roostward/cli/new_park.hpp"
 #include "roostward/cli/options.hpp"
@@ -18,6 +20,7 @@
 #include "roostward/core/error.hpp"
 #include "roostward/io/read_document.hpp"
 #include "roostward/io/read_inputs.hpp"
+#include "roostward/io/translation.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/plan/plan.hpp"
 #include "roostward/report/check_page.hpp"
@@ -68,11 +71,27 @@ void print_findings(const Options& options, const core::Findings& findings) {
                               report::findings_text(findings, findings_shown)));
 }
 
+/// Says all that follows in the language of the site file; reads it.
+struct SiteAndWords {
+    std::optional<io::Translation> translation;
+    core::Findings doubts;  ///< about the translation
+    io::SiteFile site;
+};
+SiteAndWords read_site(const Options& options) {
+    SiteAndWords read{io::read_translation(options.site_file, options.overrides), {}, {}};
+    if (read.translation) read.doubts = speak(*read.translation);
+    read.site = io::read_site_file(options.site_file, options.overrides);
+    return read;
+}
+
 /// Reads the inputs; where they cannot be used, what was found until then is told before the error.
-siting::Inputs read(const Options& options, const io::SiteFile& site, core::Findings& findings) {
+siting::Inputs read(const Options& options, const SiteAndWords& from, core::Findings& findings) {
     try {
         progress(options, "reading");
-        return io::read_inputs(site, options.threads, findings);
+        findings = from.doubts;
+        siting::Inputs inputs = io::read_inputs(from.site, options.threads, findings);
+        if (from.translation) inputs.files.push_back(from.translation->file);
+        return inputs;
     } catch (const core::Error&) {
         if (!options.quiet) print(stderr, report::findings_text(findings, findings_shown));
         throw;
@@ -97,14 +116,15 @@ std::string public_copy(const Options& options, const plan::Plan& plan, const re
 }
 
 int run_plan(const Options& options) {
-    io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
-    site.settings.activity.seed = options.seed;
+    SiteAndWords from = read_site(options);
+    siting::Settings& settings = from.site.settings;
+    settings.activity.seed = options.seed;
     io::OutputFolder folder(options.out, options.force);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     core::Findings findings;
-    siting::Inputs inputs = read(options, site, findings);
+    siting::Inputs inputs = read(options, from, findings);
     progress(options, "planning");
-    const plan::Plan plan = plan::make_plan(std::move(site.settings), std::move(inputs), options.threads);
+    const plan::Plan plan = plan::make_plan(std::move(settings), std::move(inputs), options.threads);
     progress(options, "writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
@@ -117,11 +137,11 @@ int run_plan(const Options& options) {
 }
 
 /// Where the inputs cannot be used, the fix list says why all the same.
-plan::Checked checked_inputs(const Options& options, const io::SiteFile& site) {
+plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
     plan::Checked checked;
     try {
-        siting::Inputs inputs = read(options, site, checked.findings);
-        checked = plan::check_inputs(site.settings, std::move(inputs));
+        siting::Inputs inputs = read(options, from, checked.findings);
+        checked = plan::check_inputs(from.site.settings, std::move(inputs));
     } catch (const core::Error&) {
         if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
         throw;
@@ -136,19 +156,19 @@ int run_new(const Options& options) {
 }
 
 int run_check(const Options& options) {
-    const io::SiteFile site = io::read_site_file(options.site_file, options.overrides);
-    const plan::Checked checked = checked_inputs(options, site);
+    const SiteAndWords from = read_site(options);
+    const std::vector<siting::Parameter>& parameters = from.site.settings.parameters;
+    const plan::Checked checked = checked_inputs(options, from);
     if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
     if (options.json) {
         core::Object answer{{"rows", report::counts_document(checked.counts)}};
-        if (options.explain)
-            answer.emplace_back("parameters", report::parameters_document(site.settings.parameters));
+        if (options.explain) answer.emplace_back("parameters", report::parameters_document(parameters));
         print(stdout, core::to_json(answer) + "\n");
         return done;
     }
     print(stdout, report::check_page(checked));
     if (!options.fix_list.empty()) print(stdout, fmt::format("\nWritten: {}\n", options.fix_list));
-    if (options.explain) print(stdout, report::parameters_text(site.settings.parameters));
+    if (options.explain) print(stdout, report::parameters_text(parameters));
     return done;
 }
 
@@ -158,6 +178,7 @@ report::FinishedPlan finished(const std::string& folder) {
                           "holds no plan.json: give a folder that `roostward plan` wrote");
     report::FinishedPlan plan{folder, io::read_document(folder + "/plan.json"), {}, {}};
     report::require_our_format(plan);
+    speak_as(plan);
     plan.ranked = io::read_document(folder + "/ranked_sites.geojson");
     plan.others = io::read_document(folder + "/other_trees.geojson");
     return plan;

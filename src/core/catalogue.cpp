@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
+#include <optional>
 #include <stdexcept>
 
 namespace roostward::core {
@@ -14,18 +14,23 @@ std::invalid_argument wrong(std::string_view what, std::string_view where) {
     return std::invalid_argument(fmt::format("words: {}: {}", what, where));
 }
 
-/// What stands between the quotes of `"…"`, which must be all there is.
-std::string unquoted(std::string_view quoted, std::string_view line) {
-    constexpr const char* not_so = "not key = \"text\"";
-    if (quoted.size() < 2 || quoted.front() != '"' || quoted.back() != '"') throw wrong(not_so, line);
+/// What stands between the quotes of `"…"`; nothing where that is not all there is.
+std::optional<std::string> unquoted(std::string_view quoted) {
+    if (quoted.size() < 2 || quoted.front() != '"' || quoted.back() != '"') return std::nullopt;
     std::string text;
     for (std::size_t i = 1; i + 1 < quoted.size(); ++i) {
-        if (quoted[i] == '"') throw wrong(not_so, line);
+        if (quoted[i] == '"') return std::nullopt;
         const bool escaped = quoted[i] == '\\';
-        if (escaped && ++i + 1 >= quoted.size()) throw wrong(not_so, line);
+        if (escaped && ++i + 1 >= quoted.size()) return std::nullopt;
         text += escaped && quoted[i] == 'n' ? '\n' : quoted[i];
     }
     return text;
+}
+
+std::string_view without_blanks(std::string_view line) {
+    constexpr std::string_view blanks = " \t\r";
+    const std::size_t first = std::min(line.find_first_not_of(blanks), line.size());
+    return line.substr(first, line.find_last_not_of(blanks) + 1 - first);
 }
 
 /// A stretch of a text: words as they are, or what stands between braces.
@@ -49,11 +54,37 @@ std::string_view name_in(std::string_view braces) {
     return braces.substr(0, braces.find(':'));
 }
 
-std::set<std::string_view> names_in(std::string_view text) {
-    std::set<std::string_view> names;
-    for (const Stretch& part : stretches(text))
-        if (part.to_fill) names.insert(name_in(part.words));
-    return names;
+std::string_view spec_in(std::string_view braces) {
+    return braces.substr(name_in(braces).size());
+}
+
+/// Whether it says how a number with decimals is written, and the number can be.
+bool writes_decimals(std::string_view spec) {
+    if (spec.empty() || std::string_view("fgeFGE").find(spec.back()) == std::string_view::npos) return false;
+    constexpr double sample = 1.0;
+    try {
+        return !fmt::vformat(fmt::format("{{{}}}", spec), fmt::make_format_args(sample)).empty();
+    } catch (const fmt::format_error&) {
+        return false;
+    }
+}
+
+/// Whether what fills the braces of an English text can be written as these braces say.
+bool can_fill(std::string_view english, std::string_view braces) {
+    const std::string_view spec = spec_in(braces);
+    return spec.empty() || spec == spec_in(english) ||
+           (writes_decimals(spec_in(english)) && writes_decimals(spec));
+}
+
+/// Whether whatever fills the English text fills this one.
+bool fits(std::string_view text, std::string_view english) {
+    const std::vector<Stretch> known = stretches(english);
+    return std::ranges::all_of(stretches(text), [&known](const Stretch& part) {
+        return !part.to_fill || std::ranges::any_of(known, [&part](const Stretch& of_english) {
+            return of_english.to_fill && name_in(of_english.words) == name_in(part.words) &&
+                   can_fill(of_english.words, part.words);
+        });
+    });
 }
 
 Catalogue& spoken() {
@@ -84,20 +115,33 @@ std::string filled(const Filling& filling, std::string_view braces) {
         filling.value);
 }
 
+/// `last` joins the last item to those before it.
+std::string joined(const std::vector<std::string>& items, std::string_view last) {
+    std::string text = items.empty() ? std::string() : items.front();
+    for (std::size_t i = 1; i < items.size(); ++i)
+        text = said(i + 1 == items.size() ? last : "list.next", {{"list", text}, {"item", items[i]}});
+    return text;
+}
+
 }  // namespace
 
+UnreadableLine::UnreadableLine(std::size_t number, std::string key_told_before)
+    : std::invalid_argument(fmt::format("words: line {} cannot be read", number)),
+      number_(number),
+      key_(std::move(key_told_before)) {}
+
 Catalogue read_catalogue(std::string_view text) {
-    constexpr std::string_view between = " = ";
     Catalogue words;
-    while (!text.empty()) {
-        const std::string_view line = text.substr(0, text.find('\n'));
-        text.remove_prefix(std::min(line.size() + 1, text.size()));
+    for (std::size_t number = 1; !text.empty(); ++number) {
+        const std::string_view whole = text.substr(0, text.find('\n'));
+        text.remove_prefix(std::min(whole.size() + 1, text.size()));
+        const std::string_view line = without_blanks(whole);
         if (line.empty() || line.front() == '#') continue;
-        const std::size_t end_of_key = std::min(line.find(between), line.size());
-        const std::size_t start = std::min(end_of_key + between.size(), line.size());
-        const auto [entry, is_new] =
-            words.emplace(line.substr(0, end_of_key), unquoted(line.substr(start), line));
-        if (!is_new) throw wrong("twice", entry->first);
+        const std::size_t between = std::min(line.find('='), line.size());
+        const std::string key(without_blanks(line.substr(0, between)));
+        auto said_there = unquoted(without_blanks(line.substr(std::min(between + 1, line.size()))));
+        if (key.empty() || !said_there) throw UnreadableLine(number, {});
+        if (!words.emplace(key, std::move(*said_there)).second) throw UnreadableLine(number, key);
     }
     return words;
 }
@@ -112,7 +156,7 @@ std::vector<std::string> speak(const Catalogue& translation) {
     Catalogue words = english;
     for (const auto& [key, text] : translation) {
         const auto known = english.find(key);
-        if (known == english.end() || !std::ranges::includes(names_in(known->second), names_in(text)))
+        if (known == english.end() || !fits(text, known->second))
             left_out.push_back(key);
         else
             words[key] = text;
@@ -135,6 +179,20 @@ std::string said(std::string_view key, std::initializer_list<Filling> fillings) 
         }
     }
     return out;
+}
+
+std::string shown(std::string_view topic, std::string_view word) {
+    std::string key = fmt::format("{}.{}", topic, word);
+    std::ranges::replace(key, ' ', '_');
+    return spoken().contains(key) ? said(key) : std::string(word);
+}
+
+std::string all_of(const std::vector<std::string>& items) {
+    return joined(items, "list.and");
+}
+
+std::string one_of(const std::vector<std::string>& items) {
+    return joined(items, "list.or");
 }
 
 std::string in_words(std::size_t count) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <stdexcept>
+#include <utility>
 
 namespace roostward::core {
 namespace {
@@ -18,8 +19,25 @@ TEST(Catalogue, ReadsKeysAndTexts) {
 
 TEST(Catalogue, RefusesWhatIsNoKeyAndText) {
     for (const char* line :
-         {"a", "a = b", "a = \"b", "a = \"b\"c\"", "a = \"b\\\"", "a = \"", "a = \"1\"\na = \"2\""})
-        EXPECT_THROW((void)read_catalogue(line), std::invalid_argument) << line;
+         {"a", "a = b", "a = \"b", "a = \"b\"c\"", "a = \"b\\\"", "a = \"", " = \"b\"", "= \"b\""})
+        EXPECT_THROW((void)read_catalogue(line), UnreadableLine) << line;
+}
+
+TEST(Catalogue, TellsTheLineThatCannotBeRead) {
+    const auto unreadable = [](const char* text) {
+        try {
+            (void)read_catalogue(text);
+        } catch (const UnreadableLine& line) {
+            return std::pair(line.number(), line.key_told_before());
+        }
+        return std::pair(std::size_t{0}, std::string("all was read"));
+    };
+    EXPECT_EQ(unreadable("# one\n\na = \"1\"\nb\n"), std::pair(std::size_t{4}, std::string()));
+    EXPECT_EQ(unreadable("a = \"1\"\na = \"2\""), std::pair(std::size_t{2}, std::string("a")));
+}
+
+TEST(Catalogue, HeedsNoBlanksAtTheEndsOfLinesAndAroundTheSign) {
+    EXPECT_EQ(read_catalogue("  a=\"1\"\t\r\n \r\nb  =  \" 2 \"\r\n"), (Catalogue{{"a", "1"}, {"b", " 2 "}}));
 }
 
 TEST(Catalogue, FillsInNames) {
@@ -39,13 +57,30 @@ TEST_F(Translation, TakesThePlaceOfEnglishKeyByKey) {
     const std::vector<std::string> left_out = speak({{"way.0", "nord"},
                                                      {"way.9", "nowhere"},
                                                      {"way.near_water", "{way} {metres:.1f} {depth}"},
-                                                     {"way.near_road", "{way} {metres:.1f}"},
+                                                     {"trees.lamp_near", "{metres:.1f}"},
                                                      {"number.decimal", ","}});
     EXPECT_EQ(left_out, (std::vector<std::string>{"way.9", "way.near_water"}));
     EXPECT_EQ(said("way.0"), "nord");
     EXPECT_EQ(said("way.1"), "north-east");
-    EXPECT_EQ(said("way.near_road", {{"metres", 2.25}, {"way", said("way.0")}}), "nord 2,2");
-    EXPECT_THROW((void)said("way.near_road", {{"metres", "two"}, {"way", "."}}), std::invalid_argument);
+    EXPECT_EQ(said("trees.lamp_near", {{"metres", 2.25}}), "2,2");
+    EXPECT_THROW((void)said("trees.lamp_near", {{"metres", "two"}}), std::invalid_argument);
+}
+
+TEST_F(Translation, WritesNumbersOnlyWhereEnglishDoes) {
+    const auto left_out = [](const char* key, const char* text) { return !speak({{key, text}}).empty(); };
+    EXPECT_TRUE(left_out("way.near_road", "{metres:.1f} {way}"));  // English: {metres}
+    EXPECT_FALSE(left_out("trees.lamp_near", "{metres:.3f} m"));   // English: {metres:g}
+    EXPECT_FALSE(left_out("trees.lamp_near", "{metres:g} m"));
+    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:d} m"));
+    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:.0q} m"));
+    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:.{way}f} m"));
+}
+
+TEST_F(Translation, ShowsWordsOfTheProgram) {
+    speak({{"state.ruled_out", "scheidet aus"}});
+    EXPECT_EQ(shown("state", "ruled out"), "scheidet aus");
+    EXPECT_EQ(shown("state", "settle first"), "settle first");
+    EXPECT_EQ(shown("state", "of my own"), "of my own");
 }
 
 }  // namespace

@@ -60,4 +60,8 @@ struct Override {
 /// key, and for an unknown key the nearest known one.
 [[nodiscard]] SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides);
 
+/// What it names as site.words; nothing where it names none. Throws Error{site_file} likewise.
+[[nodiscard]] std::optional<std::string> words_named_in(const std::string& path,
+                                                        const std::vector<Override>& overrides);
+
 }  // namespace roostward::io

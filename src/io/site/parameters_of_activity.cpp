@@ -24,6 +24,8 @@ std::vector<ParameterSpec> site_specs() {
         {"site.animal", TextKind{}, "", {}, "the box profile, as animal = \"small-crevice-bat\"", keep},
         {"site.profiles", TextKind{}, "", always(Document(), common_practice),
          "a file of your own box profiles, in place of those in the program", keep},
+        {"site.words", TextKind{}, "", always(Document(), common_practice),
+         "a file with the words of another language, in place of English", keep},
         {"site.crs", TextKind{}, "", always("auto", common_practice),
          "planning system: auto is the UTM zone of the site, else any projected system in metres",
          [](SiteFile& site, const Document& value) { site.crs = text_in(value); }},

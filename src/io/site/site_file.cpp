@@ -92,12 +92,17 @@ siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
     return *found;
 }
 
-}  // namespace
-
-SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides) {
+TomlFile parsed(const std::string& path, const std::vector<Override>& overrides) {
     TomlFile file = parse_toml(text_of(path, "site file"), path);
     file.known = all_keys();
     apply_overrides(file, overrides);
+    return file;
+}
+
+}  // namespace
+
+SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides) {
+    const TomlFile file = parsed(path, overrides);
     const TomlEntry root(file);
     check_keys(root);
     const fs::path folder = fs::path(path).parent_path();
@@ -107,6 +112,12 @@ SiteFile read_site_file(const std::string& path, const std::vector<Override>& ov
     read_parameters(root, site);
     read_input_sources(root, folder, site);
     return site;
+}
+
+std::optional<std::string> words_named_in(const std::string& path, const std::vector<Override>& overrides) {
+    const TomlFile file = parsed(path, overrides);
+    const TomlEntry words = TomlEntry(file).at("site").at("words");
+    return words.given() ? std::optional(words.text()) : std::nullopt;
 }
 
 }  // namespace roostward::io
