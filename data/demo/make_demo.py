@@ -562,19 +562,54 @@ def canopy_height(trees):
     return np.where(still_water | beyond_the_flight, np.nan, height)
 
 
+def place_on_earth(raster):
+    raster.SetGeoTransform((ORIGIN_E, 1, 0, ORIGIN_N + HEIGHT, 0, -1))
+    reference = osr.SpatialReference()
+    reference.ImportFromEPSG(32630)
+    raster.SetProjection(reference.ExportToWkt())
+
+
 def write_canopy(height):
     path = HERE / "canopy_height.tif"
     path.unlink(missing_ok=True)
     raster = gdal.GetDriverByName("GTiff").Create(str(path), WIDTH, HEIGHT, 1, gdal.GDT_Float32,
                                                   ["COMPRESS=DEFLATE", "ZLEVEL=9", "TILED=YES"])
-    raster.SetGeoTransform((ORIGIN_E, 1, 0, ORIGIN_N + HEIGHT, 0, -1))
-    reference = osr.SpatialReference()
-    reference.ImportFromEPSG(32630)
-    raster.SetProjection(reference.ExportToWkt())
+    place_on_earth(raster)
     raster.SetMetadataItem("TIFFTAG_IMAGEDESCRIPTION", "Alder Reach Park (invented): canopy height above ground, m")
     band = raster.GetRasterBand(1)
     band.SetNoDataValue(-9999)
     band.WriteArray(np.where(np.isnan(height), -9999, height)[::-1].astype(np.float32))
+
+
+# --- the picture from above ------------------------------------------------------------------------------------
+
+def picture_from_above(height):
+    """Red, green and blue of each cell of the canopy, lit from the south-west: grass, crowns, lane, creek and pond."""
+    top = np.nan_to_num(height)
+    north, east = np.gradient(top)
+    light = np.clip(0.5 + 0.12 * (north + east), 0.15, 1.0)[..., None]
+    mottled = 6 * blur(stream(8).normal(size=(HEIGHT, WIDTH)), 6)[..., None]
+    grass = np.array([139.0, 150, 98]) + mottled + 14 * np.clip(top, 0, 0.5)[..., None] * np.array([1, 0.6, -0.5])
+    crowns = (np.array([52.0, 74, 40]) + 1.5 * top[..., None]) * (0.55 + 0.9 * light)
+    colours = np.where(top[..., None] > 1.5, crowns, grass)
+    places = np.stack(np.mgrid[0:HEIGHT, 0:WIDTH][::-1], axis=-1).reshape(-1, 2) + 0.5
+    for line, half, colour in [(LANE, 3.0, (150, 146, 140)), (CREEK.line, 2.2, (70, 92, 100))]:
+        on_it = (distance_to(line, places) < half).reshape(HEIGHT, WIDTH) & (top < 1.5)
+        colours[on_it] = np.array(colour) + mottled[on_it] / 2
+    row, column = np.mgrid[0:HEIGHT, 0:WIDTH] + 0.5
+    colours[((column - 262) / 26) ** 2 + ((row - 352) / 13) ** 2 < 1] = (62, 84, 94)
+    return np.clip(np.round(colours), 0, 255).astype(np.uint8)
+
+
+def write_picture(colours):
+    path = HERE / "from_above.tif"
+    path.unlink(missing_ok=True)
+    raster = gdal.GetDriverByName("GTiff").Create(str(path), WIDTH, HEIGHT, 3, gdal.GDT_Byte,
+                                                  ["COMPRESS=JPEG", "JPEG_QUALITY=70", "PHOTOMETRIC=YCBCR", "TILED=YES"])
+    place_on_earth(raster)
+    raster.SetMetadataItem("TIFFTAG_IMAGEDESCRIPTION", "Alder Reach Park (invented): seen from above, drawn from its canopy")
+    for band in range(3):
+        raster.GetRasterBand(band + 1).WriteArray(colours[::-1, :, band])
 
 
 # --- writing ---------------------------------------------------------------------------------------------------
@@ -652,7 +687,9 @@ def write_maps():
 def main():
     trees = inventory()
     write_csv("trees.csv", TREE_COLUMNS, council_rows(trees))
-    write_canopy(canopy_height(trees))
+    height = canopy_height(trees)
+    write_canopy(height)
+    write_picture(picture_from_above(height))
     write_survey(trees)
     write_maps()
     flown = metres_flown_near([t.place for t in trees])

@@ -83,7 +83,7 @@ void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& f
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
-                   core::Threads threads) {
+                   const std::optional<core::Picture>& basemap, core::Threads threads) {
     const auto file = [&folder](const char* name) { return folder.path_of(name); };
     // Those that take longest come first.
     const std::vector<std::function<void()>> jobs{
@@ -98,7 +98,7 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
                              "Flight density: metres flown per hectare and watched hour");
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
-        [&] { io::write_text(file("report.html"), report::page(plan, facts)); },
+        [&] { io::write_text(file("report.html"), report::page(plan, facts, basemap)); },
         [&] {
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));

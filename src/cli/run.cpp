@@ -18,6 +18,7 @@
 #include "roostward/cli/outputs.hpp"
 #include "roostward/cli/version.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/basemap.hpp"
 #include "roostward/io/read_document.hpp"
 #include "roostward/io/read_inputs.hpp"
 #include "roostward/io/translation.hpp"
@@ -26,6 +27,7 @@
 #include "roostward/report/check_page.hpp"
 #include "roostward/report/compare_text.hpp"
 #include "roostward/report/fix_list.hpp"
+#include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/terminal.hpp"
@@ -99,9 +101,12 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
 }
 
 /// Writes every output; returns what is printed.
-std::string whole_plan(const Options& options, const plan::Plan& plan, const report::RunFacts& facts,
-                       io::OutputFolder& folder) {
-    write_outputs(plan, facts, folder, options.threads);
+std::string whole_plan(const Options& options, const io::SiteFile& site, const plan::Plan& plan,
+                       const report::RunFacts& facts, io::OutputFolder& folder) {
+    std::optional<core::Picture> basemap;
+    if (site.basemap)
+        basemap = io::read_basemap(*site.basemap, plan.planning_crs, report::mapped_ground(plan));
+    write_outputs(plan, facts, folder, basemap, options.threads);
     return options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
                         : report::plan_text(plan, options.out);
 }
@@ -128,7 +133,7 @@ int run_plan(const Options& options) {
     progress(options, "writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
-                                                   : whole_plan(options, plan, facts, folder);
+                                                   : whole_plan(options, site, plan, facts, folder);
     const std::string note = folder.publish();
     print_findings(options, plan.findings);
     if (!note.empty()) print(stderr, note + "\n");

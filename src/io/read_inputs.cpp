@@ -14,6 +14,7 @@
 #include "places/placing.hpp"
 #include "rasters/read_canopy.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/basemap.hpp"
 
 namespace roostward::io {
 
@@ -164,15 +165,23 @@ std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
     return latest;
 }
 
-std::optional<core::Box> site_box(const siting::Inputs& inputs) {
-    geo::Line points;
-    for (const trees::Tree& tree : inputs.trees.rows)
-        points.push_back(tree.stem);
+/// Never empty: without watches something was seen.
+geo::Line watched_places(const siting::Inputs& inputs) {
+    geo::Line places;
     for (const survey::Watch& watch : inputs.watches.rows)
-        points.insert(points.end(), watch.path.begin(), watch.path.end());
+        places.insert(places.end(), watch.path.begin(), watch.path.end());
     for (const survey::Pass& pass : inputs.passes.rows)
-        points.push_back(pass.position);
-    return geo::box_of(points);
+        places.push_back(pass.position);
+    for (const survey::Track& track : inputs.tracks.rows)
+        places.insert(places.end(), track.path.begin(), track.path.end());
+    return places;
+}
+
+core::Box site_box(const siting::Inputs& inputs) {
+    geo::Line places = watched_places(inputs);
+    for (const trees::Tree& tree : inputs.trees.rows)
+        places.push_back(tree.stem);
+    return *geo::box_of(places);
 }
 
 void require_usable_layers(const UnplacedInputs& in, double max_bad_share) {
@@ -209,9 +218,9 @@ void tell(const UnplacedInputs& in, core::Findings& findings) {
 
 std::optional<CanopyReading> canopy_of(const SiteFile& site, const geo::Crs& plane,
                                        const siting::Inputs& inputs, core::Threads threads) {
-    if (site.canopy) return read_canopy(*site.canopy, plane, *site_box(inputs), threads);
+    if (site.canopy) return read_canopy(*site.canopy, plane, site_box(inputs), threads);
     if (site.surface)
-        return read_surface_less_terrain(*site.surface, *site.terrain, plane, *site_box(inputs), threads);
+        return read_surface_less_terrain(*site.surface, *site.terrain, plane, site_box(inputs), threads);
     return std::nullopt;
 }
 
@@ -239,6 +248,8 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
         std::move(canopy->files.begin(), canopy->files.end(), std::back_inserter(inputs.files));
         std::move(canopy->findings.begin(), canopy->findings.end(), std::back_inserter(findings));
     }
+    if (site.basemap)
+        inputs.files.push_back(look_at_basemap(*site.basemap, plane, *geo::box_of(watched_places(inputs))));
     inputs.latest_date = latest_date(inputs);
     inputs.findings = findings;
     return inputs;

@@ -134,6 +134,7 @@ TEST_F(PublicCopy, HoldsNoTagNameOrFile) {
                                      {"tallies.csv", "along"}})
         for (const std::string& value : column(file, name))
             EXPECT_FALSE(holds_word(text, value)) << file << " " << name << ": " << value;
+    EXPECT_EQ(text.find("data:image"), std::string::npos) << "the picture from above";
     for (const auto& entry : std::filesystem::directory_iterator(testing::demo()))
         EXPECT_FALSE(holds_word(text, entry.path().filename().string())) << entry.path();
 }

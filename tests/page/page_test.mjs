@@ -174,6 +174,23 @@ test("the map tells coordinates, opens cards and draws what is switched on", asy
   await close();
 });
 
+test("the picture behind the map goes off and on by keyboard and mouse, and is not printed", async () => {
+  const { page, close } = await open(browser, report);
+  const layer = page.getByLabel("Picture from above");
+  await page.waitForTimeout(300);   // until it is unpacked
+  const seen = await mapPixels(page);
+  await layer.press("Space");
+  const without = await mapPixels(page);
+  assert.notEqual(without, seen);
+  await layer.click();
+  assert.equal(await mapPixels(page), seen);
+  await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+  assert.equal(await mapPixels(page), without);
+  await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+  assert.equal(await mapPixels(page), seen);
+  await close();
+});
+
 test("a card has the coordinates that ranked_sites.geojson has", async () => {
   const { features: [{ geometry, properties }] } = JSON.parse(readFileSync(join(dirname(report), "ranked_sites.geojson"), "utf8"));
   const { page, close } = await open(browser, report);
@@ -241,7 +258,7 @@ test("numbers and dates are written as the reader's country does", async () => {
 test("paper shows the map and the list, and nothing to press", async () => {
   const { page, close } = await open(browser, report);
   await page.emulateMedia({ media: "print" });
-  for (const hidden of ["nav", ".filters", "#zoom", "#card"]) assert.equal(await page.locator(hidden).isVisible(), false, hidden);
+  for (const hidden of ["nav", ".filters", "#zoom", "#card", ".screen-only"]) assert.equal(await page.locator(hidden).isVisible(), false, hidden);
   for (const shown of ["#map", ".sites", ".unchecked", "#cautions-part"]) assert.equal(await page.locator(shown).isVisible(), true, shown);
   const pdf = await page.pdf({ format: "A4" });
   assert.ok((pdf.toString("latin1").match(/\/Type \/Page\b/g) || []).length >= 4);

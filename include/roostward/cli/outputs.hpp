@@ -1,10 +1,12 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "roostward/cli/options.hpp"
 #include "roostward/core/parallel.hpp"
+#include "roostward/core/picture.hpp"
 #include "roostward/io/output_folder.hpp"
 #include "roostward/plan/plan.hpp"
 #include "roostward/report/plan_document.hpp"
@@ -16,9 +18,9 @@ namespace roostward::cli {
 /// Error{usage} where it is not a number.
 [[nodiscard]] report::RunFacts facts_of_run(const Options& options);
 
-/// Writes every output of `plan` into the folder, which is not yet published.
+/// Writes every output of `plan` into the folder, which is not yet published. `basemap` is for the report.
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
-                   core::Threads threads);
+                   const std::optional<core::Picture>& basemap, core::Threads threads);
 
 /// The same of a copy for everybody: report.html and plan.json.
 void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,

@@ -47,6 +47,7 @@ struct SiteFile {
         water, allowed_area, squares;
     std::optional<InputSource> canopy;            ///< height of the canopy above ground
     std::optional<InputSource> surface, terrain;  ///< in place of it, both: heights above sea
+    std::optional<InputSource> basemap;           ///< picture behind the report's map
     std::vector<AvoidSource> avoid;
 };
 

@@ -32,16 +32,14 @@ GDALRasterBandH mask_band(GDALDatasetH dataset) {
     return GDALGetMaskFlags(band) == GMF_ALL_VALID ? alpha_band(dataset) : GDALGetMaskBand(band);
 }
 
-void check_bands(GDALDatasetH dataset, const InputSource& source, LayerReport& report) {
-    const int bands = GDALGetRasterCount(dataset);
-    if (bands == 0) cannot_use(source, "the raster has no band. Export it again.");
-    const int heights = alpha_band(dataset) == nullptr ? bands : bands - 1;
+void tell_bands(const OpenRaster& raster, LayerReport& report) {
+    const int heights = bands_of_values(raster);
     if (heights <= 1) return;
     report.doubt_layer("several bands", fmt::format("{}", heights),
                        "the first band was taken as height: check that it is, and no picture");
 }
 
-void check_unit(GDALDatasetH dataset, LayerReport& report) {
+void tell_unit(GDALDatasetH dataset, LayerReport& report) {
     const std::string unit = GDALGetRasterUnitType(GDALGetRasterBand(dataset, 1));
     if (unit.empty() || micrometres_in(unit)) return;
     report.doubt_layer("unknown height unit", unit,
@@ -96,13 +94,25 @@ bool OpenRaster::is_in(const geo::Crs& plane) const {
     return crs == plane || geo::facts_of(crs).authority == plane.definition;
 }
 
-OpenRaster open_raster(const InputSource& source, LayerReport& report) {
+OpenRaster open_raster(const InputSource& source) {
     OpenDataset dataset = open_dataset(source, DatasetKind::raster);
-    check_bands(dataset.get(), source, report);
-    check_unit(dataset.get(), report);
+    if (GDALGetRasterCount(dataset.get()) == 0)
+        cannot_use(source, "the raster has no band. Export it again.");
     const GeoTransform transform = geo_transform_of(dataset.get(), source);
     geo::Crs crs = crs_of(dataset.get(), source);
     return {source, std::move(dataset), transform, std::move(crs)};
+}
+
+OpenRaster open_heights(const InputSource& source, LayerReport& report) {
+    OpenRaster raster = open_raster(source);
+    tell_bands(raster, report);
+    tell_unit(raster.dataset.get(), report);
+    return raster;
+}
+
+int bands_of_values(const OpenRaster& raster) {
+    const int bands = GDALGetRasterCount(raster.dataset.get());
+    return alpha_band(raster.dataset.get()) == nullptr ? bands : bands - 1;
 }
 
 siting::InputFile file_of(const OpenRaster& raster) {

@@ -12,7 +12,7 @@
 #include "roostward/io/site_file.hpp"
 #include "roostward/siting/inputs.hpp"
 
-// What the readers of height rasters share.
+// What the readers of rasters share.
 namespace roostward::io {
 
 /// From pixels to coordinates, as GDAL keeps it.
@@ -30,9 +30,15 @@ struct OpenRaster {
     [[nodiscard]] bool is_in(const geo::Crs& plane) const;
 };
 
-/// Throws Error{inputs} for a raster without bands, place or system. More than one band is a doubt (the
-/// first is read), and so is a unit of no known length (metres are taken).
-[[nodiscard]] OpenRaster open_raster(const InputSource& source, LayerReport& report);
+/// Throws Error{inputs} for a raster without bands, place or system.
+[[nodiscard]] OpenRaster open_raster(const InputSource& source);
+
+/// The same of a raster that holds heights: more than one band is a doubt (the first is read), and so is a
+/// unit of no known length (metres are taken).
+[[nodiscard]] OpenRaster open_heights(const InputSource& source, LayerReport& report);
+
+/// How many bands there are beside one that tells how opaque cells are.
+[[nodiscard]] int bands_of_values(const OpenRaster& raster);
 
 /// Its file, for the list of inputs.
 [[nodiscard]] siting::InputFile file_of(const OpenRaster& raster);

@@ -109,7 +109,7 @@ core::Raster cells_around(const core::Box& site, const OpenRaster& raster, core:
 /// A raster around the site, on square cells in the plane.
 core::Raster read_around(const core::Box& site, const InputSource& source, const geo::Crs& plane,
                          core::Threads threads, LayerReport& report, std::vector<siting::InputFile>& files) {
-    const OpenRaster raster = open_raster(source, report);
+    const OpenRaster raster = open_heights(source, report);
     siting::InputFile& file = files.emplace_back(file_of(raster));
     if (raster.is_in(plane) && is_square_and_north_up(raster.transform))
         return cells_around(site, raster, threads);
@@ -151,7 +151,7 @@ CanopyReading read_surface_less_terrain(const InputSource& surface, const InputS
     LayerReport of_surface(surface.file, surface.role), of_terrain(terrain.file, terrain.role);
     CanopyReading canopy;
     canopy.height = read_around(site, surface, plane, threads, of_surface, canopy.files);
-    const OpenRaster ground = open_raster(terrain, of_terrain);
+    const OpenRaster ground = open_heights(terrain, of_terrain);
     note_operation(canopy.files.emplace_back(file_of(ground)), ground, plane,
                    "heights between cells in proportion");
     canopy.ground = terrain_under(canopy.height.grid, ground, plane, threads);

@@ -99,7 +99,8 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"squares", &SiteFile::squares},
                            Role{"canopy", &SiteFile::canopy},
                            Role{"surface", &SiteFile::surface},
-                           Role{"terrain", &SiteFile::terrain}};
+                           Role{"terrain", &SiteFile::terrain},
+                           Role{"basemap", &SiteFile::basemap}};
 
 void require_one_canopy(const TomlEntry& inputs, const SiteFile& site) {
     if (site.canopy && (site.surface || site.terrain))

@@ -1,6 +1,5 @@
 #include <cpl_conv.h>
 #include <cpl_string.h>
-#include <cpl_vsi.h>
 #include <fmt/format.h>
 #include <gdal.h>
 #include <ogr_srs_api.h>
@@ -10,8 +9,8 @@
 #include <bit>
 #include <cstdint>
 #include <limits>
-#include <string_view>
 
+#include "files/memory_file.hpp"
 #include "roostward/io/writers.hpp"
 #include "writing/checked_file.hpp"
 #include "writing/write_watch.hpp"
@@ -77,24 +76,6 @@ bool add_overviews(GDALDatasetH dataset, const core::Grid& grid) {
     return factors.empty() || GDALBuildOverviews(dataset, "AVERAGE", static_cast<int>(factors.size()),
                                                  factors.data(), 0, nullptr, nullptr, nullptr) == CE_None;
 }
-
-/// A file in memory, gone with this.
-class MemoryFile {
- public:
-    MemoryFile() : name_(fmt::format("/vsimem/roostward-{}", fmt::ptr(this))) {}
-    ~MemoryFile() { VSIUnlink(name_.c_str()); }
-    MemoryFile(const MemoryFile&) = delete;
-    MemoryFile& operator=(const MemoryFile&) = delete;
-    [[nodiscard]] const char* name() const { return name_.c_str(); }
-    [[nodiscard]] std::string_view bytes() const {
-        vsi_l_offset size = 0;
-        const GByte* const start = VSIGetMemFileBuffer(name_.c_str(), &size, FALSE);
-        return {reinterpret_cast<const char*>(start), start == nullptr ? 0 : static_cast<std::size_t>(size)};
-    }
-
- private:
-    std::string name_;
-};
 
 }  // namespace
 

@@ -64,8 +64,8 @@ Parts parts_of(const Page& page) {
 
 }  // namespace
 
-std::string page(const plan::Plan& plan, const RunFacts& facts) {
-    const Page composed{plan, facts, ShownTrees(plan), WaysThere(plan)};
+std::string page(const plan::Plan& plan, const RunFacts& facts, const std::optional<core::Picture>& basemap) {
+    const Page composed{plan, facts, ShownTrees(plan), WaysThere(plan), basemap};
     return filled(page_frame, parts_of(composed));
 }
 

@@ -61,11 +61,21 @@ Object ground_of(const plan::Plan& plan, core::PlanePoint origin) {
             {"gaps", base64(gap_bits(plan, ground.grid))}};
 }
 
+/// The image stands in the page itself: nothing else may be loaded.
+Object basemap_of(const core::Picture& picture, core::PlanePoint origin) {
+    return {{"west", picture.grid.north_west.easting - origin.easting},
+            {"north", picture.grid.north_west.northing - origin.northing},
+            {"cell", picture.grid.cell.value()},
+            {"rows", picture.grid.rows},
+            {"columns", picture.grid.columns},
+            {"image", "data:" + picture.media_type + ";base64," + base64(picture.bytes)}};
+}
+
 }  // namespace
 
 std::string page_data(const Page& page) {
     const plan::Plan& plan = page.plan;
-    const core::Box box = shown_ground(plan);
+    const core::Box box = mapped_ground(plan);
     const core::PlanePoint origin = box.south_west;
     const geo::CrsFacts crs = geo::facts_of(plan.planning_crs);
     std::string json = "{\"words\":";
@@ -79,6 +89,7 @@ std::string page_data(const Page& page) {
     member("convergence", plan.meridian_convergence.value());
     member("globe", lattice(plan, box));
     member("ground", ground_of(plan, origin));
+    if (page.basemap) member("basemap", basemap_of(*page.basemap, origin));
     member("features", map_features(plan, box));
     json += ",\"trees\":";
     append_tree_columns(json, page, origin);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,6 +20,7 @@ struct Page {
     const RunFacts& facts;
     ShownTrees shown;
     WaysThere ways;
+    const std::optional<core::Picture>& basemap;
 };
 
 /// Everything that the scripts read, as JSON that may stand in a script element.

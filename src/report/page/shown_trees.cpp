@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "coarse_ground.hpp"
+#include "roostward/report/page.hpp"
 
 namespace roostward::report {
 
@@ -54,7 +55,7 @@ class WatchedCells {
 
 }  // namespace
 
-core::Box shown_ground(const plan::Plan& plan) {
+core::Box mapped_ground(const plan::Plan& plan) {
     return core::widened(plan.surfaces.flight_density.grid.box(), shown_within);
 }
 

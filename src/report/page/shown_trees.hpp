@@ -23,7 +23,4 @@ class ShownTrees {
     std::vector<std::size_t> trees_;  ///< ascending
 };
 
-/// The ground that the map of the page shows at first.
-[[nodiscard]] core::Box shown_ground(const plan::Plan& plan);
-
 }  // namespace roostward::report

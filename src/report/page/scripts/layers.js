@@ -24,6 +24,7 @@ const layers = (() => {
     ["lines", say("layer_lines"), (c) => { stroke(c); strokeCased(c, ink, 3, 1); arrowHead(c, 11, 9, 0, 1); }, features.lines.length > 0, true],
     ["watches", say("layer_watches"), (c) => drawStation(c, 13, 9), features.watches.length > 0, true],
     ["flight", say("layer_flight"), (c) => ramp.forEach((colour, i) => { c.fillStyle = `rgb(${colour})`; c.fillRect((i * 26) / 255, 2, 1, 14); }), true, true],
+    ["basemap", say("layer_basemap"), (c) => ["#8b9a72", "#6f8458", "#b3ab92"].forEach((colour, i) => { c.fillStyle = colour; c.fillRect(2 + 7.4 * i, 2, 7.4, 14); }), basemap !== null, true],
     ["gaps", say("layer_gaps"), (c) => { c.strokeStyle = "#7a3e00"; c.setLineDash([2, 1]); c.strokeRect(4, 3, 18, 12); }, ground.hasGaps, false],
     ["area", say("layer_area"), (c) => { stroke(c, [6, 3]); c.lineWidth = 1.5; c.strokeStyle = ink; c.stroke(); }, has(features.area), true],
     ["water", say("layer_water"), (c) => { c.fillStyle = "#8ebed6"; c.fillRect(2, 4, 22, 10); }, has(features.water), true],
@@ -41,7 +42,7 @@ const layers = (() => {
         shown[key] = any && on;
         if (!any) continue;
         const box = make("input", { type: "checkbox", name: key, checked: on, onchange: () => { shown[key] = box.checked; redraw(); } });
-        list.append(make("label", {}, box, sample(draw), words));
+        list.append(make("label", { class: key === "basemap" ? "screen-only" : undefined }, box, sample(draw), words));
       }
       list.append(ramps());
       document.getElementById("layers").append(list);

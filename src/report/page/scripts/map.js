@@ -10,9 +10,12 @@ const map = (() => {
   const shown = {};
   let marked = null;
 
-  const order = ["flight", "gaps", "water", "area", "roads", "avoid", "watches", "lines", "lamps", "roosts", "boxes"];
+  const order = ["basemap", "flight", "gaps", "water", "area", "roads", "avoid", "watches", "lines", "lamps", "roosts", "boxes"];
+  let printing = false;
   const paint = (view) => {
+    view.overPicture = shown.basemap && !printing;
     for (const key of order) {
+      if (key === "basemap" && !view.overPicture) continue;
       if (key === "avoid") features.avoid.forEach((layer, i) => { if (shown[`avoid_${i}`]) paintAvoided(view, layer); });
       else if (shown[key]) groundPainters[key](view);
     }
@@ -87,7 +90,10 @@ const map = (() => {
       chart.setMaxBounds(L.latLngBounds(extent).pad(0.5));
       sheet.addTo(chart);
       furnish();
-      window.addEventListener("beforeprint", () => { chart.invalidateSize({ animate: false }); whole(); });
+      if (basemap) basemap.ready.then(redraw, () => {});
+      // Paper shows no picture: it would take much ink and hide the lines.
+      window.addEventListener("beforeprint", () => { printing = true; chart.invalidateSize({ animate: false }); whole(); redraw(); });
+      window.addEventListener("afterprint", () => { printing = false; redraw(); });
     },
     /// Marks a tree and brings it into view.
     show(tree) {

@@ -31,10 +31,11 @@ function paintPicture(view, canvas, smooth) {
 
 const features = data.features;
 const groundPainters = {
+  basemap(view) { basemap.paint(view); },
   flight(view) {
-    view.c.fillStyle = view.c.createPattern(notWatched, "repeat");
+    view.c.fillStyle = view.c.createPattern(view.overPicture ? notWatchedOnPicture : notWatched, "repeat");
     view.c.fillRect(0, 0, view.width, view.height);
-    paintPicture(view, ground.flight, true);
+    paintPicture(view, view.overPicture ? ground.sheerFlight : ground.flight, true);
   },
   gaps(view) { paintPicture(view, ground.gaps, false); },
   water(view) {

@@ -47,6 +47,8 @@ const ground = (() => {
   });
   return {
     watched, flight: picture(columns, rows, (i) => (flight[i] ? [...ramp[flight[i] - 1], 255] : null)),
+    // Over a picture: where little flies, it shows.
+    sheerFlight: data.basemap ? picture(columns, rows, (i) => (flight[i] ? [...ramp[flight[i] - 1], 110 + Math.round(0.5 * flight[i])] : null)) : null,
     // The rim of each gap, and every fourth cell within.
     gaps: picture(columns, rows, (i) => (gap(i) && (!inner(i) || (i + 2 * Math.floor(i / columns)) % 4 === 0) ? [122, 62, 0, inner(i) ? 110 : 200] : null)),
     hasGaps: bits.length > 0
