@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "io/reading_site.hpp"
+#include "roostward/io/recognise.hpp"
 
 namespace roostward::io {
 namespace {
@@ -283,6 +284,13 @@ TEST(Basemap, ASystemThatTheFileDoesNotSayIsTakenFromTheSiteFile) {
     site.file.basemap->crs = "EPSG:32630";
     EXPECT_EQ(site.read().files.back().crs, "EPSG:32630");
     expect_like(Shown(site.picture()).at({575262.0, 5794800.0}), red);
+}
+
+TEST(Basemap, IsRecognisedByItsBandsOfColours) {
+    const BasemapSite site(Drawn{});
+    const Recognised found = recognise({(site.folder / "ortho.tif").string()}, site.folder / "park");
+    ASSERT_EQ(found.layers.size(), 1U);
+    EXPECT_EQ(found.layers[0].source.role, "basemap");
 }
 
 TEST(Basemap, AFileThatIsNoRasterStopsReading) {

@@ -17,6 +17,7 @@
 #include "files/gdal_reading.hpp"
 #include "files/memory_file.hpp"
 #include "rasters/raster_reading.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/shape.hpp"
 
 namespace roostward::io {
@@ -67,19 +68,12 @@ bool has_palette(const OpenRaster& raster) {
 void require_picture(const OpenRaster& raster) {
     const int colours = bands_of_values(raster);
     if (colours != 1 && colours != 3 && colours != 4)
-        cannot_use(
-            raster.source,
-            fmt::format("a picture has one band of grey, or three of red, green and blue, and this has "
-                        "{}. Export those three as an 8-bit GeoTIFF.",
-                        colours));
+        cannot_use(raster.source, core::said("basemap.bands", {{"count", colours}}));
     for (int band = 1; band <= GDALGetRasterCount(raster.dataset.get()); ++band) {
         const GDALDataType type = GDALGetRasterDataType(GDALGetRasterBand(raster.dataset.get(), band));
         if (type == GDT_Byte) continue;
         cannot_use(raster.source,
-                   fmt::format("a picture has values from 0 to 255 (8 bits a band), and band {} is of type "
-                               "{}. Export it with 8 bits a band. If it holds heights, it is no picture: "
-                               "take the line away.",
-                               band, GDALGetDataTypeName(type)));
+                   core::said("basemap.type", {{"band", band}, {"type", GDALGetDataTypeName(type)}}));
     }
 }
 
@@ -88,8 +82,7 @@ class Pixels {
  public:
     Pixels(const OpenRaster& raster, const geo::Crs& plane) : way_(plane, raster.crs) {
         if (GDALInvGeoTransform(const_cast<double*>(raster.transform.data()), back_.data()) == 0)
-            cannot_use(raster.source,
-                       "its pixels have no size. Export it with its georeference, as GeoTIFF.");
+            cannot_use(raster.source, core::said("basemap.pixels"));
     }
 
     /// x is the column.
@@ -135,10 +128,8 @@ void require_touch(const OpenRaster& raster, const Pixels& pixels, const core::B
     if (known && around.south_west.easting < raster.columns() && around.south_west.northing < raster.rows() &&
         around.north_east.easting > 0.0 && around.north_east.northing > 0.0)
         return;
-    cannot_use(raster.source,
-               fmt::format("the picture does not cover the site, which lies about {:.0f} east, {:.0f} north "
-                           "in the planning system. Give the picture of this site, or correct its crs.",
-                           middle.easting, middle.northing));
+    cannot_use(raster.source, core::said("basemap.elsewhere", {{"east", std::llround(middle.easting)},
+                                                               {"north", std::llround(middle.northing)}}));
 }
 
 OpenRaster open_picture(const InputSource& source) {
@@ -224,9 +215,7 @@ core::Picture read_basemap(const InputSource& source, const geo::Crs& plane, con
             colours ? brought_to(grid, plane, raster, colours.get(), cell > own) : nullptr;
         std::vector<std::uint8_t> bytes = picture ? encoded(picture.get()) : std::vector<std::uint8_t>();
         if (bytes.empty() || !complaints.first().empty())
-            cannot_use(source,
-                       fmt::format("the picture cannot be read to its end: {}. Copy or export it again.",
-                                   complaints.first()));
+            cannot_use(source, core::said("basemap.unreadable", {{"why", complaints.first()}}));
         if (bytes.size() <= limits.bytes) return {grid, "image/webp", std::move(bytes)};
     }
 }

@@ -10,6 +10,7 @@
 #include "files/gdal_reading.hpp"
 #include "recognise/recognise_roles.hpp"
 #include "recognise/recognise_words.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -30,6 +31,12 @@ std::optional<HeightRange> heights_of(GDALDatasetH dataset) {
     return range;
 }
 
+bool looks_like_a_picture(GDALDatasetH dataset) {
+    GDALRasterBandH first = GDALGetRasterBand(dataset, 1);
+    return GDALGetRasterDataType(first) == GDT_Byte &&
+           (GDALGetRasterCount(dataset) >= 3 || GDALGetRasterColorTable(first) != nullptr);
+}
+
 }  // namespace
 
 bool is_raster(const InputSource& source) {
@@ -40,8 +47,7 @@ bool is_raster(const InputSource& source) {
 
 RoleGuess role_of_raster(const InputSource& source) {
     const OpenDataset dataset = open_dataset(source, DatasetKind::raster);
-    if (GDALGetRasterCount(dataset.get()) >= 3)
-        return {"", 0.0, "", "it looks like a picture, which is not read"};
+    if (looks_like_a_picture(dataset.get())) return {"basemap", 4.0, core::said("basemap.recognised"), ""};
     const auto range = heights_of(dataset.get());
     const bool above_ground =
         range && range->least > -5.0 && range->least < 2.0 && range->most > 3.0 && range->most < 90.0;
