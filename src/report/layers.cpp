@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "planned_boxes.hpp"
+#include "roostward/canopy/outlines.hpp"
 #include "values.hpp"
 
 namespace roostward::report {
@@ -105,6 +106,18 @@ geo::Layer boxes_to_hang_layer(const plan::Plan& plan) {
                      {"facing_deg", ColumnKind::number},
                      {"facing", ColumnKind::text}},
                     std::move(features));
+}
+
+geo::Layer canopy_gaps(const plan::Plan& plan) {
+    const canopy::GapMap gaps =
+        canopy::find_gaps(*plan.surroundings.canopy_height, plan.settings.suitability.gaps);
+    std::vector<geo::Polygon> outlines = canopy::outlines_of(gaps);
+    std::vector<geo::Feature> features;
+    for (std::size_t i = 0; i < outlines.size(); ++i)
+        features.push_back(
+            {std::vector<geo::Polygon>{std::move(outlines[i])}, {i + 1, gaps.area[i].value()}});
+    return composed(plan, "canopy_gaps", geo::GeometryKind::polygons,
+                    {{"gap", ColumnKind::whole}, {"area_m2", ColumnKind::number}}, std::move(features));
 }
 
 /// Where animals were seen to come out or go in.
@@ -233,6 +246,7 @@ std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
                                    flights(plan, "flights_without_bearing", false)};
     append_watches(layers, plan);
     if (!around.allowed_area.empty()) layers.push_back(allowed_area(plan));
+    if (around.canopy_height) layers.push_back(canopy_gaps(plan));
     if (around.known_roosts.given()) layers.push_back(known_roosts(plan));
     if (!around.roosts.empty()) layers.push_back(roost_sightings(plan));
     if (!around.crossings.empty()) layers.push_back(road_crossings(plan));

@@ -44,6 +44,8 @@ plan::Plan with_everything() {
     trees::AvoidLayer line;
     line.shapes = {{{}, {{stem, north}}, {}}};
     around.avoid = {line};
+    around.canopy_height = core::Raster{
+        {stem, core::Metres(1.0), 6, 6}, std::vector<float>(36, 0.0F), std::vector<std::uint8_t>(36, 1)};
     return plan;
 }
 
@@ -68,11 +70,12 @@ TEST(AllLayers, HoldEverythingAPlanWasMadeFrom) {
         {"watches", 1},      {"walked_watches", 1},  {"allowed_area", 1},
         {"roosts", 1},       {"roost_sightings", 1}, {"road_crossings", 1},
         {"lamps", 1},        {"boxes", 1},           {"road_lines", 1},
-        {"water_areas", 1},  {"avoid_lines", 1}};
+        {"water_areas", 1},  {"avoid_lines", 1},     {"canopy_gaps", 1}};
     std::map<std::string, std::size_t> found;
     for (const auto& [name, features] : layers)
         found[name] = features.size();
     EXPECT_EQ(found, expected);
+    EXPECT_EQ(std::get<double>(layers.at("canopy_gaps")[0].values[1].value()), 36.0);
 }
 
 TEST(AllLayers, TellAStationsViewAsTrueBearing) {
