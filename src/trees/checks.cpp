@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <span>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/trees/suitability.hpp"
 #include "wording.hpp"
 
@@ -41,18 +40,21 @@ std::string_view matter_of(const AvoidLayer& layer) {
     return {};
 }
 
+std::string holds_nothing(const std::string& file) {
+    return core::said("check.holds_nothing", {{"file", file}});
+}
+
 Check by_distance(const Kind& kind, std::span<const AvoidLayer> layers) {
-    Check check{std::string(kind.matter), false, fmt::format("give a layer to avoid, as {}", kind.file)};
+    Check check{std::string(kind.matter), false, core::said("check.give_layer", {{"file", kind.file}})};
     std::string files;
     for (const AvoidLayer& layer : layers) {
         if (matter_of(layer) != kind.matter) continue;
-        if (layer.shapes.empty() && !check.checked)
-            check.how = fmt::format("{} holds nothing that could be used", layer.file);
+        if (layer.shapes.empty() && !check.checked) check.how = holds_nothing(layer.file);
         if (layer.shapes.empty()) continue;
         files += (files.empty() ? "" : ", ") + layer.file;
         check.checked = true;
     }
-    if (check.checked) check.how = "distance to " + files;
+    if (check.checked) check.how = core::said("check.distance_to", {{"file", files}});
     return check;
 }
 
@@ -64,37 +66,35 @@ struct Field {
 /// Checked where the inventory has any of the columns.
 Check by_column(std::string_view matter, const Inventory& inventory, std::span<const Field> fields) {
     std::string present;
-    std::string all;
+    std::vector<std::string> all;
     for (const Field& field : fields) {
-        all += fmt::format("{}{}", all.empty() ? "" : " or ", field.name);
-        if (inventory.columns.has(field.field))
-            present += fmt::format("{}{}", present.empty() ? "" : ", ", field.name);
+        all.emplace_back(field.name);
+        if (inventory.columns.has(field.field)) present += (present.empty() ? "" : ", ") + all.back();
     }
     if (present.empty())
-        return {std::string(matter), false, fmt::format("give a field {} with the trees", all)};
-    return {std::string(matter), true, fmt::format("{} of {}", present, inventory.file)};
+        return {std::string(matter), false, core::said("check.give_field", {{"fields", core::one_of(all)}})};
+    return {std::string(matter), true,
+            core::said("check.fields_of", {{"fields", present}, {"file", inventory.file}})};
 }
 
-/// A layer of its own, else features to avoid.
+/// A layer of its own, else features to avoid. `how`: the key of what tells how it was looked at.
 Check by_layer(const Kind& kind, const std::string& file, bool empty, std::string_view how,
                std::span<const AvoidLayer> avoid) {
     if (file.empty()) return by_distance(kind, avoid);
-    if (empty) return {std::string(kind.matter), false, file + " holds nothing that could be used"};
-    return {std::string(kind.matter), true, fmt::format("{} {}", how, file)};
+    if (empty) return {std::string(kind.matter), false, holds_nothing(file)};
+    return {std::string(kind.matter), true, core::said(how, {{"file", file}})};
 }
 
 /// Known roosts. Animals seen on the way show some roosts, never that there are no others.
 Check by_roosts(const Surroundings& around) {
     const auto& roosts = around.roosts;
-    if (!around.known_roosts.rows.empty()) return {"roosts", true, "those of " + around.known_roosts.file};
-    if (around.known_roosts.given())
-        return {"roosts", false, around.known_roosts.file + " holds nothing that could be used"};
-    if (roosts.empty()) return {"roosts", false, "give known roosts, as roosts.csv"};
-    return {"roosts", false,
-            fmt::format(
-                "only {} of animals coming out or going in {} heeded; give known roosts, as roosts.csv",
-                roosts.size() == 1 ? std::string("1 sighting") : fmt::format("{} sightings", roosts.size()),
-                roosts.size() == 1 ? "was" : "were")};
+    const std::string& file = around.known_roosts.file;
+    if (!around.known_roosts.rows.empty())
+        return {"roosts", true, core::said("check.those_of", {{"file", file}})};
+    if (around.known_roosts.given()) return {"roosts", false, holds_nothing(file)};
+    if (roosts.empty()) return {"roosts", false, core::said("check.give_roosts")};
+    if (roosts.size() == 1) return {"roosts", false, core::said("check.one_sighting")};
+    return {"roosts", false, core::said("check.sightings", {{"count", roosts.size()}})};
 }
 
 }  // namespace
@@ -108,10 +108,10 @@ std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundin
                                    Field{TreeField::permission, "permission"}};
     return {by_distance(power_lines, surroundings.avoid),
             by_column("planned works", inventory, works),
-            by_layer(roads, surroundings.roads.file, surroundings.roads.shapes.empty(), "distance to",
+            by_layer(roads, surroundings.roads.file, surroundings.roads.shapes.empty(), "check.distance_to",
                      surroundings.avoid),
-            by_layer(lamps, surroundings.lamps.file, surroundings.lamps.rows.empty(), "light and distance of",
-                     surroundings.avoid),
+            by_layer(lamps, surroundings.lamps.file, surroundings.lamps.rows.empty(),
+                     "check.light_and_distance", surroundings.avoid),
             by_column("protected trees", inventory, protection),
             by_column("hollows", inventory, hollows),
             by_roosts(surroundings),

@@ -1,12 +1,11 @@
 #include "roostward/trees/height_doubts.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
 #include "roostward/canopy/at_stem.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::trees {
 
@@ -61,9 +60,12 @@ double median_of(const std::vector<Odd>& odd) {
 /// "row 7: 4 m told, 21.5 m in the model; …"
 std::string worst_of(const std::vector<Odd>& odd) {
     std::string text;
-    for (std::size_t i = 0; i < std::min(rows_named, odd.size()); ++i)
-        text += fmt::format("{}row {}: {:.1f} m told, {:.1f} m in the model", i == 0 ? "" : "; ", odd[i].row,
-                            odd[i].told, odd[i].told + odd[i].more);
+    for (std::size_t i = 0; i < std::min(rows_named, odd.size()); ++i) {
+        if (i > 0) text += "; ";
+        text +=
+            core::said("finding.heights_of_row",
+                       {{"row", odd[i].row}, {"told", odd[i].told}, {"modelled", odd[i].told + odd[i].more}});
+    }
     return text;
 }
 
@@ -79,11 +81,10 @@ core::Findings height_doubts(const Inventory& inventory, const std::optional<cor
     finding.severity = core::Severity::doubtful;
     finding.place = {inventory.file, inventory.layer, {}, "height_m"};
     finding.kind = "heights differ from the canopy";
-    finding.value = fmt::format("{} of {} trees", compared.odd.size(), compared.trees);
-    finding.sentence = fmt::format(
-        "the canopy model is more than 3 m and 30 % higher or lower than told, by {:+.1f} m in their median "
-        "(most in {}): check units, dates and places of both",
-        median_of(compared.odd), worst_of(compared.odd));
+    finding.value =
+        core::said("finding.heights_differ.value", {{"count", compared.odd.size()}, {"all", compared.trees}});
+    finding.sentence = core::said("finding.heights_differ",
+                                  {{"metres", median_of(compared.odd)}, {"most", worst_of(compared.odd)}});
     return {finding};
 }
 

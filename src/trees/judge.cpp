@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <iterator>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -45,10 +44,12 @@ constexpr std::array rules{
 
 /// "a known roost (roosts.csv, row 3), 4 animals on 2026-06-09"
 std::string told_of(const KnownRoost& roost, const std::string& file) {
-    std::string text = fmt::format("a known roost ({}, row {})", file, roost.row);
-    if (roost.count) text += fmt::format(", {:g} animals", *roost.count);
-    if (roost.date) text += " on " + core::to_text(*roost.date);
-    return text;
+    const std::string place = core::said("roost.known", {{"file", file}, {"row", roost.row}});
+    const std::string date = roost.date ? core::to_text(*roost.date) : std::string();
+    if (roost.count)
+        return core::said(roost.date ? "roost.known_count_date" : "roost.known_count",
+                          {{"roost", place}, {"count", *roost.count}, {"date", date}});
+    return roost.date ? core::said("roost.known_date", {{"roost", place}, {"date", date}}) : place;
 }
 
 std::vector<RoostSighting> all_roosts(const Surroundings& around) {
@@ -91,12 +92,10 @@ std::vector<core::Metres> widths_of(const std::vector<AvoidLayer>& layers) {
 
 /// "good or fair", "good, fair or poor"
 std::string listed(const std::vector<Condition>& conditions) {
-    std::string text;
-    for (std::size_t i = 0; i < conditions.size(); ++i) {
-        if (i > 0) text += i + 1 == conditions.size() ? " or " : ", ";
-        text += to_text(conditions[i]);
-    }
-    return text;
+    std::vector<std::string> names;
+    for (const Condition condition : conditions)
+        names.push_back(core::shown("condition", to_text(condition)));
+    return core::one_of(names);
 }
 
 /// The same day so many years on, to the month; 29 February becomes the last of the month.

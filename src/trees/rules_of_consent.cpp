@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -7,13 +6,13 @@ namespace roostward::trees {
 
 namespace {
 
-constexpr std::string_view may_live_here = "Animals may already live here. Do not climb, fix or prune";
-constexpr const char* anybody_home =
-    "Do animals live in this tree or beside it? May a box hang here, and when?";
-constexpr const char* may_we_hang = "May boxes hang on this tree?";
-
 std::string the_owner(const Tree& tree) {
-    return tree.owner.empty() ? std::string("The owner") : fmt::format("The owner ({})", tree.owner);
+    return tree.owner.empty() ? core::said("reason.the_owner")
+                              : core::said("reason.the_owner_named", {{"owner", tree.owner}});
+}
+
+std::string of_owner(std::string_view key, const Tree& tree) {
+    return core::said(key, {{"owner", the_owner(tree)}});
 }
 
 template <class Record>
@@ -44,27 +43,26 @@ std::optional<Nearest<Record>> nearest_of(const std::vector<Record>& records, co
 
 std::optional<Reason> own_hollow(const Tree& tree, const Context&) {
     if (!tree.has_hollow.value_or(false)) return std::nullopt;
-    return to_settle("own hollow", who::bat_person, {true, false},
-                     fmt::format("{}: the tree has a hollow of its own.", may_live_here), anybody_home);
+    return to_settle("own hollow", who::bat_person, {true, false}, core::said("reason.own_hollow"),
+                     core::said("ask.anybody_home"));
 }
 
 std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::has_hollow, tree.has_hollow)) return std::nullopt;
-    return to_settle("hollow not told", who::surveyor, {nullptr, false},
-                     "Whether it has a hollow is not told. Look from the ground before anyone climbs.",
-                     "Has the tree a hollow, seen from the ground?");
+    return to_settle("hollow not told", who::surveyor, {nullptr, false}, core::said("reason.hollow_not_told"),
+                     core::said("ask.hollow_not_told"));
 }
 
 std::optional<Reason> roost_near(const Tree& tree, const Context& context) {
     const core::Metres reach = context.settings.roost_reach;
     const auto nearest = nearest_of(context.places.roosts, context.places.roost_places, tree, reach);
     if (!nearest) return std::nullopt;
-    const std::string others =
-        nearest->count > 1 ? fmt::format(", the nearest of {}", nearest->count) : std::string();
     return to_settle("roost near", who::bat_person, {nearest->distance.value(), reach.value()},
-                     fmt::format("{}: {}, {} m away{}.", may_live_here, nearest->record->what,
-                                 plain(nearest->distance), others),
-                     anybody_home);
+                     core::said(nearest->count > 1 ? "reason.roosts_near" : "reason.roost_near",
+                                {{"roost", nearest->record->what},
+                                 {"metres", rounded(nearest->distance)},
+                                 {"count", nearest->count}}),
+                     core::said("ask.anybody_home"));
 }
 
 std::optional<Reason> beside_other_animals(const Tree& tree, const Context& context) {
@@ -72,42 +70,42 @@ std::optional<Reason> beside_other_animals(const Tree& tree, const Context& cont
     const auto nearest = nearest_of(context.other_boxes, context.other_places, tree, within);
     if (!nearest) return std::nullopt;
     const HungBox& box = *nearest->record;
-    return to_settle(
-        "other animals near", who::bat_person, {nearest->distance.value(), within.value()},
-        fmt::format("{} ({}, row {}) {} m away; more than {} m are needed.", capitalised(box.animal),
-                    context.around.boxes.file, box.row, plain(nearest->distance), plain(within)),
-        "Is that box or nest in use, and would its animals take those that this box is for?");
+    return to_settle("other animals near", who::bat_person, {nearest->distance.value(), within.value()},
+                     core::said("reason.other_animals_near", {{"animal", capitalised(box.animal)},
+                                                              {"file", context.around.boxes.file},
+                                                              {"row", box.row},
+                                                              {"metres", rounded(nearest->distance)},
+                                                              {"limit", rounded(within)}}),
+                     core::said("ask.other_animals_near"));
 }
 
 std::optional<Reason> protected_by_law(const Tree& tree, const Context&) {
     if (!tree.protected_tree.value_or(false)) return std::nullopt;
-    return to_settle("protected", who::tree_officer, {true, false},
-                     "Protected tree. Ask for consent before anything is fixed to it.",
-                     "May a box be fixed to this protected tree? Give consent in writing.");
+    return to_settle("protected", who::tree_officer, {true, false}, core::said("reason.protected"),
+                     core::said("ask.protected"));
 }
 
 std::optional<Reason> protection_not_told(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::protected_tree, tree.protected_tree)) return std::nullopt;
     return to_settle("protection not told", who::tree_officer, {nullptr, false},
-                     "Whether it is protected is not told. Ask before anything is fixed to it.",
-                     "Is the tree protected? If so, may a box be fixed to it?");
+                     core::said("reason.protection_not_told"), core::said("ask.protection_not_told"));
 }
 
 std::optional<Reason> refused(const Tree& tree, const Context&) {
     if (tree.permission != Permission::refused) return std::nullopt;
-    return ruled_out("refused", {"refused", "given"}, the_owner(tree) + " refused.");
+    return ruled_out("refused", {"refused", "given"}, of_owner("reason.refused", tree));
 }
 
 std::optional<Reason> not_answered(const Tree& tree, const Context&) {
     if (tree.permission != Permission::asked) return std::nullopt;
-    return to_settle("not answered", who::owner, {"asked", "given"},
-                     the_owner(tree) + " was asked and has not answered.", may_we_hang);
+    return to_settle("not answered", who::owner, {"asked", "given"}, of_owner("reason.not_answered", tree),
+                     core::said("ask.may_we_hang"));
 }
 
 std::optional<Reason> not_asked(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::permission, tree.permission)) return std::nullopt;
-    return to_settle("not asked", who::owner, {nullptr, "given"},
-                     the_owner(tree) + " was not asked. Ask first.", may_we_hang);
+    return to_settle("not asked", who::owner, {nullptr, "given"}, of_owner("reason.not_asked", tree),
+                     core::said("ask.may_we_hang"));
 }
 
 }  // namespace roostward::trees

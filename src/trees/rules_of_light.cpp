@@ -1,8 +1,7 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "roostward/canopy/shade.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -12,8 +11,8 @@ namespace {
 
 constexpr Lux felt{0.01};  ///< a lamp that gives less on its own is left out of the sum
 
-std::string plain(Lux lux) {
-    return trees::plain(lux.value(), lux < Lux(1.0) ? 2 : 1);
+double rounded(Lux lux) {
+    return trees::rounded(lux.value(), lux < Lux(1.0) ? 2 : 1);
 }
 
 }  // namespace
@@ -62,26 +61,24 @@ std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& c
     const LightLimits& limits = context.settings.light;
     const core::Metres crown = crown_of(tree, context.settings);
     const core::Metres entrance = context.settings.entrance;
-    const std::string after_dark =
-        " Visit after dark: if a lamp throws your shadow on the trunk, do not hang here.";
-    const std::string after_dark_ask = "Does a lamp throw your shadow on the trunk after dark?";
     const auto from_crown = light.lamp
                                 ? std::optional(as_measured(std::max(core::Metres(0.0), *light.lamp - crown)))
                                 : std::nullopt;
     const auto too_bright = [&](Lux limit) { return light.lux && *light.lux >= limit; };
     const auto too_near = [&](core::Metres limit) { return from_crown && *from_crown <= limit; };
     const auto bright = [&](Lux limit) {
-        return fmt::format(
-            "Up to {} lx of lamp light fall on an entrance at {} m{}; less than {} lx are needed.",
-            plain(*light.lux), trees::plain(entrance),
-            light.shaded ? fmt::format(" (crowns before a lamp are taken to let {:g} % through)",
-                                       100.0 * limits.through_crowns)
-                         : std::string(),
-            plain(limit));
+        return core::said(light.shaded ? "reason.lamp_light_shaded" : "reason.lamp_light",
+                          {{"lux", rounded(*light.lux)},
+                           {"metres", trees::rounded(entrance)},
+                           {"percent", 100.0 * limits.through_crowns},
+                           {"limit", rounded(limit)}});
     };
     const auto near = [&](core::Metres limit) {
-        return fmt::format("A lamp stands {} m from the crown's edge; more than {} m are needed.",
-                           trees::plain(*from_crown), trees::plain(limit));
+        return core::said("reason.lamp",
+                          {{"metres", trees::rounded(*from_crown)}, {"limit", trees::rounded(limit)}});
+    };
+    const auto after_dark = [](const std::string& sentence) {
+        return sentence + " " + core::said("reason.after_dark");
     };
     if (too_near(limits.lamp_never))
         return ruled_out("lamp", {from_crown->value(), limits.lamp_never.value()}, near(limits.lamp_never));
@@ -90,10 +87,10 @@ std::optional<Reason> lit(const Light& light, const Tree& tree, const Context& c
                          bright(limits.lux_never));
     if (too_near(limits.lamp_doubtful))
         return to_settle("lamp", who::surveyor, {from_crown->value(), limits.lamp_doubtful.value()},
-                         near(limits.lamp_doubtful) + after_dark, after_dark_ask);
+                         after_dark(near(limits.lamp_doubtful)), core::said("ask.after_dark"));
     if (too_bright(limits.lux_doubtful))
         return to_settle("lamp light", who::surveyor, {light.lux->value(), limits.lux_doubtful.value()},
-                         bright(limits.lux_doubtful) + after_dark, after_dark_ask);
+                         after_dark(bright(limits.lux_doubtful)), core::said("ask.after_dark"));
     return std::nullopt;
 }
 

@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "roostward/core/catalogue.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -22,17 +21,18 @@ std::optional<core::Metres> beside_crown(const geo::NearestShape& shapes, core::
 /// "3 m from the crown's edge", "within the crown's reach (crown radius not told: 6 m taken)"
 std::string how_far(core::Metres from_crown, const Tree& tree, const Context& context) {
     const std::string distance = from_crown > core::Metres(0.0)
-                                     ? fmt::format("{} m from the crown's edge", plain(from_crown))
-                                     : std::string("within the crown's reach");
-    return tree.crown_radius ? distance
-                             : fmt::format("{} (crown radius not told: {} m taken)", distance,
-                                           plain(crown_of(tree, context.settings)));
+                                     ? core::said("reason.from_crown", {{"metres", rounded(from_crown)}})
+                                     : core::said("reason.in_crown");
+    if (tree.crown_radius) return distance;
+    const core::Metres crown = crown_of(tree, context.settings);
+    return core::said("reason.crown_not_told", {{"distance", distance}, {"metres", rounded(crown)}});
 }
 
 /// "80 m²", "3.1 ha"
 std::string size_of(core::SquareMetres area) {
     constexpr double hectare = 1e4;
-    return area.value() < hectare ? plain(area.value(), 0) + " m²" : plain(area.value() / hectare, 1) + " ha";
+    if (area.value() < hectare) return core::said("reason.area", {{"area", rounded(area.value(), 0)}});
+    return core::said("reason.area_ha", {{"area", rounded(area.value() / hectare, 1)}});
 }
 
 }  // namespace
@@ -44,9 +44,8 @@ std::optional<Reason> outside_allowed_area(const Tree& tree, const Context& cont
     const auto hit = context.places.allowed_area->nearest(tree.stem);
     if (!hit) return std::nullopt;
     const core::Metres distance = as_measured(hit->distance);
-    return ruled_out(
-        "outside area", {distance.value(), 0},
-        fmt::format("Stands {} m outside the area where boxes may hang.", plain(distance.value(), 2)));
+    return ruled_out("outside area", {distance.value(), 0},
+                     core::said("reason.outside_area", {{"metres", rounded(distance.value(), 2)}}));
 }
 
 std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context) {
@@ -58,10 +57,8 @@ std::optional<Reason> in_canopy_gap(const Tree& tree, const Context& context) {
     if (!gap || as_measured(gap->to_canopy) <= crown) return std::nullopt;
     return to_settle(
         "canopy gap", who::surveyor, {as_measured(gap->to_canopy).value(), crown.value()},
-        fmt::format("Not seen in the canopy model: it stands in a gap of {} with no canopy within "
-                    "{} m. Check that it exists.",
-                    size_of(gap->area), plain(crown)),
-        "Does the tree stand where the inventory has it?");
+        core::said("reason.canopy_gap", {{"area", size_of(gap->area)}, {"metres", rounded(crown)}}),
+        core::said("ask.canopy_gap"));
 }
 
 std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Context& context) {
@@ -70,13 +67,14 @@ std::optional<Reason> too_close_to(std::size_t layer, const Tree& tree, const Co
     const auto from_crown = beside_crown(context.places.avoid[layer], within, tree, context);
     if (!from_crown) return std::nullopt;
     const std::string_view what = avoid.reason.empty() ? avoid.file : avoid.reason;
-    std::string sentence = fmt::format("{} {}; more than {} m are needed.", capitalised(what),
-                                       how_far(*from_crown, tree, context), plain(within));
+    std::string sentence = core::said("reason.too_close", {{"what", capitalised(what)},
+                                                           {"distance", how_far(*from_crown, tree, context)},
+                                                           {"limit", rounded(within)}});
     Grounds grounds{from_crown->value(), within.value()};
     if (avoid.then == State::ruled_out) return ruled_out(what, std::move(grounds), std::move(sentence));
     const std::string_view by = avoid.who.empty() ? who::tree_officer : avoid.who;
     return to_settle(what, by, std::move(grounds), std::move(sentence),
-                     fmt::format("May a box hang so near to this: {}?", what));
+                     core::said("ask.too_close", {{"what", what}}));
 }
 
 std::optional<Reason> carriageway_near(const Tree& tree, const Context& context) {
@@ -84,12 +82,10 @@ std::optional<Reason> carriageway_near(const Tree& tree, const Context& context)
     if (!context.places.roads) return std::nullopt;
     const auto from_crown = beside_crown(*context.places.roads, limit, tree, context);
     if (!from_crown) return std::nullopt;
-    return to_settle(
-        "carriageway", who::tree_officer, {from_crown->value(), limit.value()},
-        fmt::format("Carriageway {}; more than {} m are needed.", how_far(*from_crown, tree, context),
-                    plain(limit)),
-        "Is the road quiet at night, and may a box hang beside it? Young animals that fly low are "
-        "hit first.");
+    return to_settle("carriageway", who::tree_officer, {from_crown->value(), limit.value()},
+                     core::said("reason.carriageway", {{"distance", how_far(*from_crown, tree, context)},
+                                                       {"limit", rounded(limit)}}),
+                     core::said("ask.carriageway"));
 }
 
 std::optional<Reason> route_crosses_road(const Tree& tree, const Context& context) {
@@ -103,9 +99,9 @@ std::optional<Reason> route_crosses_road(const Tree& tree, const Context& contex
     }
     if (!nearest) return std::nullopt;
     return to_settle("route crosses a road", who::surveyor, {nearest->value(), limit.value()},
-                     fmt::format("The flight line crosses a road {}; more than {} m are needed.",
-                                 how_far(*nearest, tree, context), plain(limit)),
-                     "How high above the road do they cross? A box must not draw more animals over traffic.");
+                     core::said("reason.route_crosses_road",
+                                {{"distance", how_far(*nearest, tree, context)}, {"limit", rounded(limit)}}),
+                     core::said("ask.route_crosses_road"));
 }
 
 }  // namespace roostward::trees

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <cstdlib>
 #include <utility>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::trees {
 
@@ -72,24 +75,19 @@ Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds, st
             std::move(grounds.required), std::move(sentence), std::move(ask)};
 }
 
-std::string plain(double value, int decimals) {
-    std::string text = fmt::format("{:.{}f}", value, decimals);
-    if (text.find('.') != std::string::npos) {
-        text.erase(text.find_last_not_of('0') + 1);
-        if (text.back() == '.') text.pop_back();
-    }
-    return text == "-0" ? "0" : text;
+double rounded(double value, int decimals) {
+    return std::strtod(fmt::format("{:.{}f}", value, decimals).c_str(), nullptr) + 0.0;  // no -0
 }
 
-std::string plain(core::Metres value) {
-    return plain(value.value(), 1);
+double rounded(core::Metres value) {
+    return rounded(value.value(), 1);
 }
-std::string plain(core::Centimetres value) {
-    return plain(value.value(), 2);
+double rounded(core::Centimetres value) {
+    return rounded(value.value(), 2);
 }
 
 std::string in_years(double years) {
-    return plain(years, 1) + (years == 1.0 ? " year" : " years");
+    return core::said(years == 1.0 ? "years.one" : "years.many", {{"years", rounded(years, 1)}});
 }
 
 std::string capitalised(std::string_view text) {

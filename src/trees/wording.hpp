@@ -28,10 +28,10 @@ struct Grounds {
 [[nodiscard]] Reason to_settle(std::string_view rule, std::string_view by, Grounds grounds,
                                std::string sentence, std::string ask);
 
-/// "7.5", "25": rounded to so many decimals, without trailing zeros.
-[[nodiscard]] std::string plain(double value, int decimals);
-[[nodiscard]] std::string plain(core::Metres value);       ///< to 0.1 m
-[[nodiscard]] std::string plain(core::Centimetres value);  ///< to 0.01 cm
+/// To so many decimals, as they would be written.
+[[nodiscard]] double rounded(double value, int decimals);
+[[nodiscard]] double rounded(core::Metres value);       ///< to 0.1 m
+[[nodiscard]] double rounded(core::Centimetres value);  ///< to 0.01 cm
 /// "3 years", "1 year".
 [[nodiscard]] std::string in_years(double years);
 /// The words of a text, small letters, with a plural's s taken off.

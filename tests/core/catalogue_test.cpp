@@ -57,23 +57,23 @@ TEST_F(Translation, TakesThePlaceOfEnglishKeyByKey) {
     const std::vector<std::string> left_out = speak({{"way.0", "nord"},
                                                      {"way.9", "nowhere"},
                                                      {"way.near_water", "{way} {metres:.1f} {depth}"},
-                                                     {"trees.lamp_near", "{metres:.1f}"},
+                                                     {"reason.too_low", "{metres:.1f}"},
                                                      {"number.decimal", ","}});
     EXPECT_EQ(left_out, (std::vector<std::string>{"way.9", "way.near_water"}));
     EXPECT_EQ(said("way.0"), "nord");
     EXPECT_EQ(said("way.1"), "north-east");
-    EXPECT_EQ(said("trees.lamp_near", {{"metres", 2.25}}), "2,2");
-    EXPECT_THROW((void)said("trees.lamp_near", {{"metres", "two"}}), std::invalid_argument);
+    EXPECT_EQ(said("reason.too_low", {{"metres", 2.25}}), "2,2");
+    EXPECT_THROW((void)said("reason.too_low", {{"metres", "two"}}), std::invalid_argument);
 }
 
 TEST_F(Translation, WritesNumbersOnlyWhereEnglishDoes) {
     const auto left_out = [](const char* key, const char* text) { return !speak({{key, text}}).empty(); };
     EXPECT_TRUE(left_out("way.near_road", "{metres:.1f} {way}"));  // English: {metres}
-    EXPECT_FALSE(left_out("trees.lamp_near", "{metres:.3f} m"));   // English: {metres:g}
-    EXPECT_FALSE(left_out("trees.lamp_near", "{metres:g} m"));
-    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:d} m"));
-    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:.0q} m"));
-    EXPECT_TRUE(left_out("trees.lamp_near", "{metres:.{way}f} m"));
+    EXPECT_FALSE(left_out("reason.too_low", "{metres:.3f} m"));   // English: {metres:g}
+    EXPECT_FALSE(left_out("reason.too_low", "{metres:g} m"));
+    EXPECT_TRUE(left_out("reason.too_low", "{metres:d} m"));
+    EXPECT_TRUE(left_out("reason.too_low", "{metres:.0q} m"));
+    EXPECT_TRUE(left_out("reason.too_low", "{metres:.{way}f} m"));
 }
 
 TEST_F(Translation, ShowsWordsOfTheProgram) {
