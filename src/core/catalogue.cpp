@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <span>
 #include <stdexcept>
 
 namespace roostward::core {
@@ -115,6 +116,21 @@ std::string filled(const Filling& filling, std::string_view braces) {
         filling.value);
 }
 
+std::string said_with(std::string_view key, std::span<const Filling> fillings) {
+    std::string out;
+    for (const auto& [words, to_fill] : stretches(text_of(key))) {
+        const auto filling = std::ranges::find(fillings, name_in(words), &Filling::name);
+        if (to_fill && filling == fillings.end())
+            throw wrong(fmt::format("nothing for {{{}}} in", words), key);
+        try {
+            out += to_fill ? filled(*filling, words) : std::string(words);
+        } catch (const fmt::format_error& error) {
+            throw wrong(fmt::format("{{{}}}: {}, in", words, error.what()), key);
+        }
+    }
+    return out;
+}
+
 /// `last` joins the last item to those before it.
 std::string joined(const std::vector<std::string>& items, std::string_view last) {
     std::string text = items.empty() ? std::string() : items.front();
@@ -166,19 +182,13 @@ std::vector<std::string> speak(const Catalogue& translation) {
 }
 
 std::string said(std::string_view key, std::initializer_list<Filling> fillings) {
-    std::string out;
-    for (const auto& [words, to_fill] : stretches(text_of(key))) {
-        const auto* const filling =
-            std::ranges::find(fillings.begin(), fillings.end(), name_in(words), &Filling::name);
-        if (to_fill && filling == fillings.end())
-            throw wrong(fmt::format("nothing for {{{}}} in", words), key);
-        try {
-            out += to_fill ? filled(*filling, words) : std::string(words);
-        } catch (const fmt::format_error& error) {
-            throw wrong(fmt::format("{{{}}}: {}, in", words, error.what()), key);
-        }
-    }
-    return out;
+    return said_with(key, {fillings.begin(), fillings.size()});
+}
+
+std::string said_for(std::size_t count, std::string_view key, std::initializer_list<Filling> fillings) {
+    std::vector<Filling> all(fillings);
+    all.emplace_back("count", count);
+    return said_with(fmt::format("{}.{}", key, count == 1 ? "one" : "many"), all);
 }
 
 std::string shown(std::string_view topic, std::string_view word) {

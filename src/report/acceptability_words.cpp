@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
-#include "roostward/report/text_block.hpp"
 #include "roostward/siting/acceptability.hpp"
 
 namespace roostward::report {
@@ -18,8 +17,8 @@ constexpr std::size_t most_shown = 6;
 
 /// "80", but "over 99" for what is not all, and "under 1" for what is not nothing.
 std::string percent(double share) {
-    if (share < 1.0 && share > 0.995) return "over 99";
-    if (share > 0.0 && share < 0.005) return "under 1";
+    if (share < 1.0 && share > 0.995) return core::said("stays.over_99");
+    if (share > 0.0 && share < 0.005) return core::said("stays.under_1");
     return fmt::format("{:.0f}", 100.0 * share);
 }
 
@@ -29,14 +28,15 @@ std::string share_of_redraws(const siting::Certainty& certainty, double share) {
     const std::size_t evenings = certainty.evenings;
     if (evenings < 2) return {};
     if (evenings > most_enumerated)
-        return fmt::format("in {} % of {} re-draws of the {} evenings", percent(share), certainty.redraws,
-                           evenings);
+        return core::said(
+            "stays.of_redraws",
+            {{"percent", percent(share)}, {"redraws", certainty.redraws}, {"evenings", evenings}});
     if (evenings > most_counted)
-        return fmt::format("in {} % of the ways to re-draw {} evenings", percent(share),
-                           core::in_words(evenings));
+        return core::said("stays.percent_of_ways",
+                          {{"percent", percent(share)}, {"evenings", core::in_words(evenings)}});
     const double ways = std::pow(static_cast<double>(evenings), static_cast<double>(evenings));
-    return fmt::format("in {:.0f} of the {:.0f} ways to re-draw {} evenings", share * ways, ways,
-                       core::in_words(evenings));
+    return core::said("stays.ways",
+                      {{"count", share * ways}, {"all", ways}, {"evenings", core::in_words(evenings)}});
 }
 
 bool weights_matter(const plan::Plan& plan) {
@@ -56,11 +56,12 @@ std::string letters_of(std::size_t group) {
 
 std::string stays_chosen(const plan::Plan& plan, std::size_t tree) {
     const siting::Candidate& candidate = plan.candidates[tree];
-    std::string text = share_of_redraws(plan.certainty, candidate.stays_chosen);
-    if (weights_matter(plan))
-        text += fmt::format("{}in {} % of other weightings", text.empty() ? "" : ", and ",
-                            percent(candidate.acceptability.by_weights));
-    return text.empty() ? text : "Stays chosen " + text + ".";
+    const std::string evenings = share_of_redraws(plan.certainty, candidate.stays_chosen);
+    const std::string weights = percent(candidate.acceptability.by_weights);
+    if (!weights_matter(plan))
+        return evenings.empty() ? evenings : core::said("stays.chosen", {{"evenings", evenings}});
+    return core::said(evenings.empty() ? "stays.chosen_by_weights" : "stays.chosen_by_both",
+                      {{"evenings", evenings}, {"percent", weights}});
 }
 
 std::string about_other_weights(const plan::Plan& plan) {
@@ -71,16 +72,18 @@ std::string about_other_weights(const plan::Plan& plan) {
         const siting::Candidate& candidate = plan.candidates[tree];
         if (candidate.acceptability.by_weights >= 1.0) continue;
         if (shaky.size() < most_shown)
-            shaky.push_back(
-                fmt::format("{} in {} %", *candidate.site, percent(candidate.acceptability.by_weights)));
+            shaky.push_back(core::said(
+                "weightings.site",
+                {{"site", *candidate.site}, {"percent", percent(candidate.acceptability.by_weights)}}));
         else
             ++more;
     }
-    if (shaky.empty()) return "Whatever the weights, every site stays chosen.";
+    if (shaky.empty()) return core::said("weightings.all_stay");
     const bool all = shaky.size() + more == plan.chosen.size();
-    return fmt::format("In other weightings site {} stays chosen{}{}.", listed(shaky),
-                       more > 0 ? fmt::format("; {} more not always", more) : "",
-                       all ? "" : "; the other sites always");
+    return core::said("weightings.stay",
+                      {{"sites", core::all_of(shaky)},
+                       {"more", more > 0 ? core::said("weightings.more", {{"count", more}}) : ""},
+                       {"others", all ? "" : core::said("weightings.others")}});
 }
 
 std::string about_groups(const plan::Plan& plan) {
@@ -101,11 +104,10 @@ std::string about_groups(const plan::Plan& plan) {
     std::string text;
     for (std::size_t group = 0; group < last; ++group) {
         const Ranks& ranks = groups[group];
-        text += text.empty() ? "Ranks of one group cannot be told apart: " : " · ";
-        text += fmt::format("{} {}", letters_of(group + 1), ranks.first);
+        text += fmt::format("{}{} {}", text.empty() ? "" : " · ", letters_of(group + 1), ranks.first);
         if (ranks.last > ranks.first) text += fmt::format("–{}", ranks.last);
     }
-    return text.empty() ? text : text + ".";
+    return text.empty() ? text : core::said("groups", {{"groups", text}});
 }
 
 core::Document stays_chosen_weights(const plan::Plan& plan, std::size_t tree) {
@@ -130,14 +132,10 @@ core::Object acceptability_document(const plan::Plan& plan) {
                                         {"first_with_evenings_too", candidate.acceptability.first}});
     }
     const std::size_t draws = plan.certainty.weight_draws;
-    return {
-        {"how",
-         "The parts of the place are weighed anew, each way alike, and all of it counts between nothing and "
-         "twice as much as planned; evenings are re-drawn as well where that is said. Down the ranking, a "
-         "tree is of the group before it while it scores as high as the group's first in one draw of five."},
-        {"draws", draws},
-        {"error", siting::error_of_shares(draws)},
-        {"trees", std::move(trees)}};
+    return {{"how", core::said("weightings.how")},
+            {"draws", draws},
+            {"error", siting::error_of_shares(draws)},
+            {"trees", std::move(trees)}};
 }
 
 }  // namespace roostward::report

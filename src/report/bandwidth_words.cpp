@@ -1,6 +1,7 @@
 #include "roostward/report/bandwidth_words.hpp"
 
-#include <fmt/format.h>
+#include "roostward/core/catalogue.hpp"
+#include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
 
@@ -10,16 +11,15 @@ using activity::FoundBy;
 
 std::string decided_by(const activity::Bandwidth& bandwidth) {
     const bool h = bandwidth.h_by == FoundBy::evenings, shrink = bandwidth.shrink_by == FoundBy::evenings;
-    if (h && shrink) return "both foretell each evening best from the others";
-    if (shrink)
-        return "the site file gives the first; the second foretells each evening best from the others";
-    if (h) return "the first foretells each evening best from the others; the site file gives the second";
-    const std::string first = bandwidth.h_by == FoundBy::number          ? "the site file gives the first"
-                              : bandwidth.h_by == FoundBy::rule_of_thumb ? "the first is a rule of thumb"
-                                                                         : "the first is what is usual";
-    const std::string second = bandwidth.shrink_by == FoundBy::number ? "the site file gives the second"
-                                                                      : "the second is min_watch_hours";
-    return first + ", " + second;
+    if (h && shrink) return core::said("bandwidth.both_by_evenings");
+    if (shrink) return core::said("bandwidth.second_by_evenings");
+    if (h) return core::said("bandwidth.first_by_evenings");
+    const std::string_view first = bandwidth.h_by == FoundBy::number          ? "bandwidth.first_given"
+                                   : bandwidth.h_by == FoundBy::rule_of_thumb ? "bandwidth.rule_of_thumb"
+                                                                              : "bandwidth.usual";
+    const std::string_view second =
+        bandwidth.shrink_by == FoundBy::number ? "bandwidth.second_given" : "bandwidth.min_watch_hours";
+    return core::said("bandwidth.each", {{"first", core::said(first)}, {"second", core::said(second)}});
 }
 
 core::Document bound_document(activity::Bound bound) {
@@ -30,12 +30,11 @@ core::Document bound_document(activity::Bound bound) {
 }  // namespace
 
 std::string bandwidth_sentence(const activity::Bandwidth& bandwidth) {
-    std::string text = fmt::format(
-        "Flights are spread {:.1f} m to either side, and {:.2g} hours of the site's mean are mixed in: {}.",
-        bandwidth.h.value(), bandwidth.shrink.value(), decided_by(bandwidth));
-    if (bandwidth.search && !bandwidth.search->found())
-        text += " The evenings could not tell: " + bandwidth.search->why_not + ".";
-    return text;
+    const std::string text = core::said("bandwidth", {{"metres", bandwidth.h.value()},
+                                                      {"hours", bandwidth.shrink.value()},
+                                                      {"decided", decided_by(bandwidth)}});
+    if (!bandwidth.search || bandwidth.search->found()) return text;
+    return in_a_row({text, core::said("bandwidth.could_not_tell", {{"why", bandwidth.search->why_not}})});
 }
 
 core::Document bandwidth_document(const activity::Bandwidth& bandwidth) {

@@ -1,12 +1,10 @@
 #include "roostward/report/certainty_words.hpp"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <string_view>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/acceptability_words.hpp"
-#include "roostward/report/text_block.hpp"
 #include "roostward/report/what_if_words.hpp"
 
 namespace roostward::report {
@@ -18,37 +16,30 @@ constexpr std::size_t enough_evenings = 7;
 
 /// "no site falls out", "site 3 falls out", "sites 2 and 5 fall out"
 std::string falling_out(const std::vector<std::size_t>& sites) {
-    if (sites.empty()) return "no site falls out";
-    if (sites.size() == 1) return fmt::format("site {} falls out", sites.front());
-    std::vector<std::string> numbers;
-    numbers.reserve(sites.size());
-    for (const std::size_t site : sites)
-        numbers.push_back(std::to_string(site));
-    return fmt::format("sites {} fall out", listed(numbers));
+    return sites.empty() ? core::said("if.out.none")
+                         : core::said_for(sites.size(), "if.out", {{"sites", numbers_in_words(sites)}});
 }
 
 std::string about_ranges(const siting::Certainty& certainty) {
     if (certainty.evenings < activity::least_evenings_for_range)
-        return fmt::format(
-            "{} give no range: nobody knows how much these figures would change on other "
-            "evenings. Watch on three or more.",
-            certainty.evenings == 1 ? "One evening can" : "Two evenings can");
-    return fmt::format(
-        "The range holds the true figure eight times in ten, judged by re-drawing the {} "
-        "evenings{}. A tree watched on fewer than three has none: \"?\".",
-        certainty.evenings, certainty.evenings < enough_evenings ? "; it is rough" : "");
+        return core::said(certainty.evenings == 1 ? "sure.no_range.one" : "sure.no_range.many");
+    return core::said(certainty.evenings < enough_evenings ? "sure.range_rough" : "sure.range",
+                      {{"evenings", certainty.evenings}});
 }
 
 std::string without_evening(const siting::WhatIf& line) {
-    return fmt::format("Without the evening of {}, {}.", line.subject, falling_out(line.lost));
+    return core::said("sure.without_evening",
+                      {{"evening", line.subject}, {"outcome", falling_out(line.lost)}});
 }
 std::string without_station(const siting::WhatIf& line) {
-    return fmt::format("The place of watch {} saw {:.0f} % of the flight: without it, {}.", line.subject,
-                       100.0 * line.share.value_or(0.0), falling_out(line.lost));
+    return core::said("sure.without_station", {{"watch", line.subject},
+                                               {"percent", 100.0 * line.share.value_or(0.0)},
+                                               {"outcome", falling_out(line.lost)}});
 }
 std::string without_observer(const siting::WhatIf& line) {
-    return fmt::format("{} saw {:.0f} % of the flight: without them, {}.", line.subject,
-                       100.0 * line.share.value_or(0.0), falling_out(line.lost));
+    return core::said("sure.without_observer", {{"observer", line.subject},
+                                                {"percent", 100.0 * line.share.value_or(0.0)},
+                                                {"outcome", falling_out(line.lost)}});
 }
 
 /// What is left out one by one.
@@ -62,9 +53,9 @@ constexpr std::array sources{Source{siting::Change::evening, "evening", without_
                              Source{siting::Change::observer, "observer", without_observer}};
 
 std::string at_other_bandwidth(const siting::WhatIf& line) {
-    return fmt::format("With a bandwidth of {:.1f} m instead of {:.1f} m, {}.",
-                       std::get<double>(line.to.value()), std::get<double>(line.from.value()),
-                       falling_out(line.lost));
+    return core::said("sure.other_bandwidth", {{"to", std::get<double>(line.to.value())},
+                                               {"from", std::get<double>(line.from.value())},
+                                               {"outcome", falling_out(line.lost)}});
 }
 
 core::List numbers_of(const std::vector<std::size_t>& sites) {

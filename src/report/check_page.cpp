@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "finding_groups.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
 
@@ -48,22 +49,23 @@ std::string fields_text(const std::vector<std::string>& columns) {
             add(mapped, told, "; ");
     }
     std::string text;
-    if (!plain.empty()) text += wrapped("Columns: " + plain, 4, "  ");
-    if (!mapped.empty()) text += wrapped("Taken for: " + mapped, 4, "  ");
+    if (!plain.empty()) text += wrapped(core::said("check.columns", {{"columns", plain}}), 4, "  ");
+    if (!mapped.empty()) text += wrapped(core::said("check.taken_for", {{"columns", mapped}}), 4, "  ");
     return text;
 }
 
 /// " (rows 2–11)"; empty where the group is about the layer as a whole.
 std::string where_in_layer(const FindingGroup& group) {
     if (group.rows.empty()) return {};
-    if (group.count > group.rows.size()) return fmt::format(" (first in row {})", group.rows.front());
-    return fmt::format(" ({} {})", group.rows.size() == 1 ? "row" : "rows", row_list(group.rows, runs_shown));
+    if (group.count > group.rows.size())
+        return " " + core::said("check.first_in_row", {{"row", group.rows.front()}});
+    return fmt::format(" ({})", rows_in_words(group.rows, runs_shown));
 }
 
 std::string group_text(const FindingGroup& group) {
     const core::Finding& first = *group.findings.front();
     std::string text = group.rows.empty() ? "" : fmt::format("{} × ", group.count);
-    text += group.kind + where_in_layer(group);
+    text += core::shown("kind", group.kind) + where_in_layer(group);
     if (!first.place.field.empty()) text += ", " + first.place.field;
     text += ": ";
     if (!first.value.empty()) text += fmt::format("\"{}\": ", cut(first.value, 60));
@@ -72,15 +74,15 @@ std::string group_text(const FindingGroup& group) {
 
 std::string findings_of_layer(const std::vector<FindingGroup>& groups, std::string_view layer) {
     constexpr std::tuple<core::Severity, std::string_view> titles[] = {
-        {core::Severity::set_aside, "Set aside"},
-        {core::Severity::doubtful, "Doubtful, but used"},
-        {core::Severity::note, "To know"}};
+        {core::Severity::set_aside, "check.set_aside"},
+        {core::Severity::doubtful, "check.doubtful"},
+        {core::Severity::note, "check.note"}};
     std::string text;
     for (const auto& [severity, title] : titles) {
         std::string part;
         for (const FindingGroup& group : groups)
             if (group.layer == layer && group.severity == severity) part += group_text(group);
-        if (!part.empty()) text += fmt::format("  {}\n{}", title, part);
+        if (!part.empty()) text += fmt::format("  {}\n{}", core::said(title), part);
     }
     return text;
 }
@@ -88,10 +90,12 @@ std::string findings_of_layer(const std::vector<FindingGroup>& groups, std::stri
 std::string layer_text(const core::RowCount& count, const plan::Checked& checked,
                        const std::vector<FindingGroup>& groups) {
     std::string text = wrapped(fmt::format("{} · {}", count.layer, count.file), 2);
-    text +=
+    const std::string rows =
         count.set_aside == 0
-            ? fmt::format("  {} {} read, all used\n", count.read, count.read == 1 ? "row" : "rows")
-            : fmt::format("  {} rows read: {} used, {} set aside\n", count.read, count.used, count.set_aside);
+            ? core::said_for(count.read, "check.all_used")
+            : core::said("check.rows",
+                         {{"read", count.read}, {"used", count.used}, {"set_aside", count.set_aside}});
+    text += fmt::format("  {}\n", rows);
     for (const siting::InputFile& file : checked.files)
         if (file.role == count.layer) text += fields_text(file.columns);
     return text + findings_of_layer(groups, count.layer);
@@ -108,7 +112,7 @@ std::string other_findings(const plan::Checked& checked, const std::vector<Findi
     for (const FindingGroup& group : groups) {
         if (counted(checked, group.layer) || std::ranges::find(told, group.layer) != told.end()) continue;
         told.push_back(group.layer);
-        text += "\n" + (group.layer.empty() ? std::string("The whole\n") : group.layer + "\n") +
+        text += "\n" + (group.layer.empty() ? core::said("check.whole") : group.layer) + "\n" +
                 findings_of_layer(groups, group.layer);
     }
     return text;
@@ -126,15 +130,21 @@ std::string row_list(const std::vector<std::size_t>& rows, std::size_t most) {
         text += first == last ? fmt::format("{}", first) : fmt::format("{}–{}", first, last);
         told += last - first + 1;
     }
-    if (told < rows.size()) text += fmt::format(" and {} more", rows.size() - told);
+    if (told < rows.size())
+        text = core::said("check.rows_and_more", {{"rows", text}, {"count", rows.size() - told}});
     return text;
+}
+
+std::string rows_in_words(const std::vector<std::size_t>& rows, std::size_t most) {
+    return core::said(rows.size() == 1 ? "check.row_list.one" : "check.row_list.many",
+                      {{"rows", row_list(rows, most)}});
 }
 
 std::string check_page(const plan::Checked& checked) {
     const std::vector<FindingGroup> groups = grouped(checked.findings);
-    std::string text = wrapped(checked.site_name + " · what your files say", 2);
+    std::string text = wrapped(core::said("check.title", {{"site", checked.site_name}}), 2);
     const std::vector<std::string> first = fix_first(checked);
-    text += first.empty() ? "\nNothing stands out that you should mend first.\n" : "\nMend first\n";
+    text += "\n" + core::said(first.empty() ? "check.nothing_to_mend" : "check.mend_first") + "\n";
     for (std::size_t i = 0; i < first.size(); ++i)
         text += wrapped(first[i], 3, fmt::format("{}. ", i + 1));
     for (const core::RowCount& count : checked.counts)

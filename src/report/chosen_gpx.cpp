@@ -27,12 +27,10 @@ std::string longitude(double degrees) {
 std::string how_to_hang_on(const plan::Plan& plan, std::size_t tree) {
     std::string boxes;
     for (const PlannedBox& box : planned_boxes(plan, tree))
-        boxes += (boxes.empty() ? "" : ", ") +
-                 core::said("gpx.box", {{"box", std::to_string(box.number)},
-                                        {"point", std::string(siting::compass_point(box.facing))},
-                                        {"degrees", fmt::format("{:g}", box.facing.value())}});
-    return core::said("gpx.hang",
-                      {{"height", fmt::format("{:g}", plan.mounting.height.value())}, {"boxes", boxes}});
+        boxes += (boxes.empty() ? "" : ", ") + core::said("gpx.box", {{"box", box.number},
+                                                                      {"point", point_in_words(box.facing)},
+                                                                      {"degrees", box.facing.value()}});
+    return core::said("gpx.hang", {{"height", plan.mounting.height.value()}, {"boxes", boxes}});
 }
 
 std::string waypoint(const plan::Plan& plan, const WaysThere& ways, const geo::Transform& to_globe,

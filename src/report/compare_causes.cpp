@@ -1,11 +1,11 @@
 #include "compare_causes.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <map>
 #include <string_view>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -39,38 +39,40 @@ std::vector<std::string> sentences_about(std::string_view key, const Document& b
 }
 
 std::string about_input(std::string_view role, const Document& before, const Document& after) {
-    if (before.is_null()) return fmt::format("{}: {} is new.", role, after.at("file").text());
-    if (after.is_null()) return fmt::format("{}: {} is gone.", role, before.at("file").text());
-    if (before.at("sha256") == after.at("sha256")) return {};
-    return fmt::format("{}: {} is another file than {} was.", role, after.at("file").text(),
-                       before.at("file").text());
+    if (before.at("sha256") == after.at("sha256") && !before.is_null() && !after.is_null()) return {};
+    return core::said(
+        before.is_null()  ? "compare.file_is_new"
+        : after.is_null() ? "compare.file_is_gone"
+                          : "compare.other_file",
+        {{"role", role}, {"now", after.at("file").text()}, {"before", before.at("file").text()}});
 }
 
 std::string about_rows(std::string_view layer, const Document& before, const Document& after) {
     if (before.is_null() || after.is_null()) return {};
     const auto used = [](const Document& rows) { return rows.at("used").number().value_or(0.0); };
     if (used(before) == used(after)) return {};
-    return fmt::format("{}: {:g} rows count instead of {:g}.", layer, used(after), used(before));
+    return core::said("compare.rows", {{"layer", layer}, {"now", used(after)}, {"before", used(before)}});
 }
 
 std::string about_evening(std::string_view evening, const Document& before, const Document& after) {
-    if (before.is_null()) return fmt::format("The evening of {} is new.", evening);
-    if (after.is_null()) return fmt::format("The evening of {} is gone.", evening);
+    if (before.is_null()) return core::said("compare.evening_is_new", {{"evening", evening}});
+    if (after.is_null()) return core::said("compare.evening_is_gone", {{"evening", evening}});
     const auto seen = [](const Document& of) {
-        return fmt::format("{:g} flights in {:.1f} watch-hours", of.at("flights").number().value_or(0.0),
-                           of.at("watch_hours").number().value_or(0.0));
+        return core::said("compare.seen", {{"flights", of.at("flights").number().value_or(0.0)},
+                                           {"hours", of.at("watch_hours").number().value_or(0.0)}});
     };
     if (seen(before) == seen(after)) return {};
-    return fmt::format("The evening of {}: {} instead of {}.", evening, seen(after), seen(before));
+    return core::said("compare.evening",
+                      {{"evening", evening}, {"now", seen(after)}, {"before", seen(before)}});
 }
 
 std::string about_setting(std::string_view key, const Document& before, const Document& after) {
     const Document &old = before.at("value"), &now = after.at("value");
     if (old == now) return {};
     const auto told = [](const Document& value) {
-        return value.is_null() ? std::string("nothing") : core::to_json(value);
+        return value.is_null() ? core::said("compare.nothing") : core::to_json(value);
     };
-    return fmt::format("{} is {} instead of {}.", key, told(now), told(old));
+    return core::said("compare.setting", {{"key", key}, {"now", told(now)}, {"before", told(old)}});
 }
 
 /// Where settings whose key begins so are told.
@@ -78,31 +80,34 @@ struct Group {
     std::string_view title;
     std::string_view key;
 };
-constexpr std::array<Group, 3> groups{
-    {{"Weights", "weights."}, {"Rules", "suitability."}, {"Rules", "avoid"}}};
+constexpr std::string_view weights = "compare.weights", rules = "compare.rules",
+                           others = "compare.other_settings";
+constexpr std::array<Group, 3> groups{{{weights, "weights."}, {rules, "suitability."}, {rules, "avoid"}}};
 
-std::string_view title_of(std::string_view sentence) {
+std::string_view title_of(std::string_view key) {
     for (const Group& group : groups)
-        if (sentence.starts_with(group.key)) return group.title;
-    return "Other settings";
+        if (key.starts_with(group.key)) return group.title;
+    return others;
 }
 
 std::vector<Changes> about_settings(const Document& before, const Document& after) {
-    std::vector<Changes> changes{{"Weights", {}}, {"Rules", {}}, {"Other settings", {}}};
-    for (std::string& sentence : sentences_about("key", before, after, about_setting)) {
-        const auto group = std::ranges::find(changes, title_of(sentence), &Changes::title);
-        group->sentences.push_back(std::move(sentence));
-    }
+    std::vector<Changes> changes{{weights, {}}, {rules, {}}, {others, {}}};
+    for (Changes& group : changes)
+        group.sentences = sentences_about(
+            "key", before, after, [&group](std::string_view key, const Document& was, const Document& is) {
+                return title_of(key) == group.title ? about_setting(key, was, is) : std::string();
+            });
     return changes;
 }
 
 Changes about_program(const Document& before, const Document& after) {
-    Changes changes{"The program", {}};
-    for (const std::string_view what : {"version", "seed"})
+    Changes changes{"compare.program", {}};
+    constexpr std::array<std::array<std::string_view, 2>, 2> facts{
+        {{"version", "compare.version"}, {"seed", "compare.seed"}}};
+    for (const auto& [what, sentence] : facts)
         if (before.at(what) != after.at(what))
-            changes.sentences.push_back(fmt::format("The {} is {} instead of {}.", what,
-                                                    core::to_json(after.at(what)),
-                                                    core::to_json(before.at(what))));
+            changes.sentences.push_back(core::said(sentence, {{"now", core::to_json(after.at(what))},
+                                                              {"before", core::to_json(before.at(what))}}));
     return changes;
 }
 
@@ -116,11 +121,11 @@ std::vector<Changes> not_empty(std::vector<Changes> groups) {
 std::vector<Changes> causes_of(const FinishedPlan& before, const FinishedPlan& after) {
     const Document &old = before.plan, &now = after.plan;
     std::vector<Changes> causes{
-        {"Data", sentences_about("role", old.at("inputs"), now.at("inputs"), about_input)}};
+        {"compare.data", sentences_about("role", old.at("inputs"), now.at("inputs"), about_input)}};
     for (std::string& sentence : sentences_about("layer", old.at("rows"), now.at("rows"), about_rows))
         causes.front().sentences.push_back(std::move(sentence));
-    causes.push_back({"Evenings", sentences_about("evening", old.at("summary").at("evenings"),
-                                                  now.at("summary").at("evenings"), about_evening)});
+    causes.push_back({"compare.evenings", sentences_about("evening", old.at("summary").at("evenings"),
+                                                          now.at("summary").at("evenings"), about_evening)});
     for (Changes& group : about_settings(old.at("parameters"), now.at("parameters")))
         causes.push_back(std::move(group));
     causes.push_back(about_program(old, now));

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "compare_causes.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -17,7 +18,7 @@ namespace {
 using core::Document;
 
 constexpr std::size_t most_told = 12;
-constexpr std::string_view sites = "Sites";
+constexpr std::string_view sites = "compare.sites";
 
 /// A tree in both plans; one of them may not have it.
 struct Pair {
@@ -57,20 +58,24 @@ std::optional<double> number(const FinishedTree* tree, std::string_view property
 
 /// "rank 4, score 0.38", "settle first (lamp)", "not in the inventory"
 std::string standing(const FinishedTree* tree) {
-    if (tree == nullptr) return "not in the inventory";
+    if (tree == nullptr) return core::said("compare.no_tree");
     const auto rank = tree->at("rank").number();
-    if (!rank) return fmt::format("{} ({})", tree->state(), tree->rules());
-    return fmt::format("rank {:g}, score {:.2f}", *rank, tree->at("score").number().value_or(0.0));
+    if (!rank) return fmt::format("{} ({})", tree->state_in_words(), tree->rules_in_words());
+    return core::said("compare.rank_and_score",
+                      {{"rank", *rank}, {"score", tree->at("score").number().value_or(0.0)}});
 }
 
 std::string about_site(const Pair& pair) {
     const auto was = number(pair.before, "site"), is = number(pair.after, "site");
     if (was == is) return {};
-    const std::string change =
-        fmt::format("before: {}; now: {}", standing(pair.before), standing(pair.after));
-    if (!is) return fmt::format("{} was site {:g} and is not chosen ({}).", pair.tag, *was, change);
-    if (!was) return fmt::format("{} is site {:g} and was not chosen ({}).", pair.tag, *is, change);
-    return fmt::format("{} is site {:g} instead of {:g} ({}).", pair.tag, *is, *was, change);
+    return core::said(!is    ? "compare.was_site"
+                      : !was ? "compare.is_site"
+                             : "compare.other_site",
+                      {{"tree", pair.tag},
+                       {"is", is.value_or(0.0)},
+                       {"was", was.value_or(0.0)},
+                       {"before", standing(pair.before)},
+                       {"now", standing(pair.after)}});
 }
 
 bool same_state(const Pair& pair) {
@@ -80,25 +85,26 @@ bool same_state(const Pair& pair) {
 std::string about_state(const Pair& pair) {
     if (same_state(pair)) return {};
     const auto told = [](const FinishedTree* tree) {
-        if (tree == nullptr) return std::string("not in the inventory");
-        const std::string rules = tree->rules();
-        return rules.empty() ? std::string(tree->state()) : fmt::format("{} ({})", tree->state(), rules);
+        if (tree == nullptr) return core::said("compare.no_tree");
+        const std::string rules = tree->rules_in_words(), state = tree->state_in_words();
+        return rules.empty() ? state : fmt::format("{} ({})", state, rules);
     };
-    return fmt::format("{}: {}; before: {}.", pair.tag, told(pair.after), told(pair.before));
+    return core::said("compare.state",
+                      {{"tree", pair.tag}, {"now", told(pair.after)}, {"before", told(pair.before)}});
 }
 
 std::string about_reasons(const Pair& pair) {
     if (!same_state(pair)) return {};
-    const std::string before = pair.before->rules(), after = pair.after->rules();
-    return before == after
-               ? std::string()
-               : fmt::format("{}: {} by {} instead of {}.", pair.tag, pair.after->state(), after, before);
+    if (pair.before->rules() == pair.after->rules()) return {};
+    return core::said("compare.reasons", {{"tree", pair.tag},
+                                          {"state", pair.after->state_in_words()},
+                                          {"now", pair.after->rules_in_words()},
+                                          {"before", pair.before->rules_in_words()}});
 }
 
 /// "rank 3 instead of 4", "rank 3 as before"
 std::string ranked(double is, double was) {
-    return is == was ? fmt::format("rank {:g} as before", is)
-                     : fmt::format("rank {:g} instead of {:g}", is, was);
+    return core::said(is == was ? "compare.same_rank" : "compare.other_rank", {{"is", is}, {"was", was}});
 }
 
 /// Of trees that can be chosen in both, as the outputs write it.
@@ -107,13 +113,15 @@ std::string about_rank(const Pair& pair) {
     if (!was || !is) return {};
     const auto score_was = number(pair.before, "score"), score = number(pair.after, "score");
     if (*was == *is && score_was == score) return {};
-    return fmt::format("{}: {}, score {:.3f} instead of {:.3f}.", pair.tag, ranked(*is, *was),
-                       score.value_or(0.0), score_was.value_or(0.0));
+    return core::said("compare.score", {{"tree", pair.tag},
+                                        {"rank", ranked(*is, *was)},
+                                        {"is", score.value_or(0.0)},
+                                        {"was", score_was.value_or(0.0)}});
 }
 
 template <class About>
-Changes changes(std::string title, const std::vector<Pair>& pairs, const About& about) {
-    Changes all{std::move(title), {}};
+Changes changes(std::string_view title, const std::vector<Pair>& pairs, const About& about) {
+    Changes all{title, {}};
     for (const Pair& pair : pairs)
         if (std::string sentence = about(pair); !sentence.empty())
             all.sentences.push_back(std::move(sentence));
@@ -121,31 +129,29 @@ Changes changes(std::string title, const std::vector<Pair>& pairs, const About& 
 }
 
 std::string block(const Changes& group) {
-    std::string text = fmt::format("\n{} ({})\n", group.title, group.sentences.size());
+    std::string text = fmt::format("\n{} ({})\n", core::said(group.title), group.sentences.size());
     for (std::size_t i = 0; i < std::min(most_told, group.sentences.size()); ++i)
         text += wrapped(group.sentences[i], 2, "- ");
     if (group.sentences.size() > most_told)
-        text += fmt::format("  … and {} more: --json gives all\n", group.sentences.size() - most_told);
+        text += "  " + core::said("compare.and_more", {{"count", group.sentences.size() - most_told}}) + "\n";
     return text;
 }
 
 std::string because(const Comparison& comparison) {
     if (comparison.causes.empty())
-        return comparison.moved()
-                   ? "The inputs, settings, seed and version are the same: then the plans should "
-                     "be the same too, unless they come from different machines."
-                   : "They were made from the same inputs with the same settings.";
-    std::string text = "They were made from other things:";
+        return core::said(comparison.moved() ? "compare.no_cause" : "compare.same_causes");
+    std::string causes;
     for (const Changes& cause : comparison.causes)
-        text += fmt::format(" {} ({})", cause.title, cause.sentences.size());
-    return text + ".";
+        causes += fmt::format("{}{} ({})", causes.empty() ? "" : " ", core::said(cause.title),
+                              cause.sentences.size());
+    return core::said("compare.causes", {{"causes", causes}});
 }
 
 core::List groups_document(const std::vector<Changes>& groups) {
     core::List list;
     for (const Changes& group : groups)
         list.emplace_back(
-            core::Object{{"title", group.title},
+            core::Object{{"title", core::said(group.title)},
                          {"sentences", core::List(group.sentences.begin(), group.sentences.end())}});
     return list;
 }
@@ -156,17 +162,17 @@ Comparison compare(const FinishedPlan& before, const FinishedPlan& after) {
     const std::vector<FinishedTree> old = trees_of(before), now = trees_of(after);
     const std::vector<Pair> pairs = pairs_of(old, now);
     return {causes_of(before, after),
-            not_empty({changes(std::string(sites), pairs, about_site),
-                       changes("Trees in another state", pairs, about_state),
-                       changes("Other reasons for the same state", pairs, about_reasons),
-                       changes("Ranks and scores", pairs, about_rank)})};
+            not_empty({changes(sites, pairs, about_site), changes("compare.states", pairs, about_state),
+                       changes("compare.other_reasons", pairs, about_reasons),
+                       changes("compare.ranks", pairs, about_rank)})};
 }
 
 std::string compare_text(const Comparison& comparison) {
     const bool other_sites = comparison.moved() && comparison.effects.front().title == sites;
-    std::string text = !comparison.moved() ? "Nothing moved: the same sites, states, ranks and scores.\n"
-                       : other_sites       ? "The two plans choose other sites.\n"
-                                           : "The same sites are chosen; other things moved.\n";
+    std::string text = core::said(!comparison.moved() ? "compare.nothing_moved"
+                                  : other_sites       ? "compare.sites_moved"
+                                                      : "compare.others_moved") +
+                       "\n";
     for (const Changes& effect : comparison.effects)
         text += block(effect);
     text += "\n" + wrapped(because(comparison));

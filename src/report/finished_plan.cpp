@@ -1,7 +1,6 @@
 #include "roostward/report/finished_plan.hpp"
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/report/plan_document.hpp"
 
@@ -12,11 +11,22 @@ std::string_view FinishedTree::state() const {
     return told.empty() ? trees::to_text(trees::State::can_be_chosen) : told;
 }
 
-std::string FinishedTree::rules() const {
-    std::string rules;
+std::string FinishedTree::state_in_words() const {
+    return core::shown("state", state());
+}
+
+std::vector<std::string_view> FinishedTree::rules() const {
+    std::vector<std::string_view> rules;
     for (const core::Document& reason : at("reasons").list())
-        rules += fmt::format("{}{}", rules.empty() ? "" : ", ", reason.at("rule").text());
+        rules.push_back(reason.at("rule").text());
     return rules;
+}
+
+std::string FinishedTree::rules_in_words() const {
+    std::string words;
+    for (const std::string_view rule : rules())
+        words += (words.empty() ? "" : ", ") + core::shown("rule", rule);
+    return words;
 }
 
 core::GeographicPoint FinishedTree::place() const {
@@ -44,16 +54,12 @@ void require_our_format(const FinishedPlan& plan) {
     const auto format = plan.plan.at("format").number();
     const core::Place place{plan.folder + "/plan.json", {}, {}, {}};
     if (plan.plan.at("program").text() != "roostward" || !format)
-        throw core::Error(core::Fault::usage, place, "is no plan of ours: give the folder that plan wrote");
+        throw core::Error(core::Fault::usage, place, core::said("error.no_plan_of_ours"));
     if (plan.plan.at("public").truth())
-        throw core::Error(
-            core::Fault::usage, place,
-            "is of a copy for everybody, which names no tree: give the folder of the plan itself");
+        throw core::Error(core::Fault::usage, place, core::said("error.public_copy"));
     if (*format > plan_format)
         throw core::Error(core::Fault::usage, place,
-                          fmt::format("is of format {:g}, and this program knows formats up to {}: take a "
-                                      "newer one, or make the plan again",
-                                      *format, plan_format));
+                          core::said("error.newer_format", {{"format", *format}, {"known", plan_format}}));
 }
 
 }  // namespace roostward::report

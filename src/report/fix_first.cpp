@@ -7,8 +7,8 @@
 
 #include "finding_groups.hpp"
 #include "missing_values.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/check_page.hpp"
-#include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
 
@@ -44,42 +44,32 @@ std::optional<Repair> repair_of(const FindingGroup& group, const plan::Checked& 
     const double share =
         of_layer ? 1.0 : std::min(1.0, static_cast<double>(group.count) / static_cast<double>(read));
     const double grave = group.severity == core::Severity::set_aside ? 1.0 : 0.3;
-    const std::string where =
-        of_layer ? first.place.file
-                 : fmt::format("{}, {} {}", first.place.file, group.rows.size() == 1 ? "row" : "rows",
-                               row_list(group.rows, 3));
+    const std::string where = first.place.file + (of_layer ? "" : ", " + rows_in_words(group.rows, 3));
     const std::string value = first.value.empty() ? "" : fmt::format(" (\"{}\")", cut(first.value, 40));
-    return Repair{weight_of(group.layer) * share * grave,
-                  fmt::format("{}: {}{}: {}.", where, group.kind, value, first.sentence)};
+    return Repair{
+        weight_of(group.layer) * share * grave,
+        fmt::format("{}: {}{}: {}.", where, core::shown("kind", group.kind), value, first.sentence)};
 }
 
 void add_survey(std::vector<Repair>& repairs, const plan::Checked& checked) {
-    if (checked.survey.even_effort())
-        repairs.push_back({3.0,
-                           "Say who stood where, from when to when (watches): without that, a place where "
-                           "nobody looked counts as one where nothing flew."});
+    if (checked.survey.even_effort()) repairs.push_back({3.0, core::said("fix.say_who_stood_where")});
     const std::size_t evenings = checked.survey.evenings.size();
     if (evenings < evenings_wanted)
-        repairs.push_back({1.5, fmt::format("Watch on more evenings. {} counts so far; {} are the least that "
-                                            "show what changes from one to the next.",
-                                            evenings == 1 ? "Only one" : fmt::format("Only {}", evenings),
-                                            evenings_wanted)});
+        repairs.push_back({1.5, core::said_for(evenings, "fix.evenings", {{"wanted", evenings_wanted}})});
 }
 
 void add_trees(std::vector<Repair>& repairs, const plan::Checked& checked) {
-    if (!checked.trees.given())
-        repairs.push_back({2.0, "Give the tree inventory (trees): without trees nothing can be chosen."});
+    const std::string& file = checked.trees.file;
+    if (!checked.trees.given()) repairs.push_back({2.0, core::said("fix.give_trees")});
     for (const std::string& column : missing_columns(checked.trees))
-        repairs.push_back({0.3, fmt::format("{}: no column tells the {} of trees. Ask whoever keeps it, or "
-                                            "measure the trees in watched ground.",
-                                            checked.trees.file, column)});
+        repairs.push_back({0.3, core::said("fix.no_column", {{"file", file}, {"what", column}})});
     for (const MissingValue& missing : missing_values(checked)) {
         const double share =
             static_cast<double>(missing.trees.size()) / static_cast<double>(missing.trees_judged);
-        repairs.push_back({share, fmt::format("{}: {} of {} trees in watched ground have no {}: find it out, "
-                                              "or they must be settled one by one.",
-                                              checked.trees.file, missing.trees.size(), missing.trees_judged,
-                                              missing.what)});
+        repairs.push_back({share, core::said("fix.no_value", {{"file", file},
+                                                              {"count", missing.trees.size()},
+                                                              {"all", missing.trees_judged},
+                                                              {"what", missing.what}})});
     }
 }
 
@@ -87,12 +77,13 @@ void add_unchecked(std::vector<Repair>& repairs, const plan::Checked& checked) {
     std::vector<std::string> matters, how;
     for (const trees::Check& check : checked.checks) {
         if (check.checked) continue;
-        matters.push_back(check.matter);
+        matters.push_back(core::shown("matter", check.matter));
         how.push_back(check.how);
     }
     if (matters.empty()) return;
-    repairs.push_back({0.05 * static_cast<double>(matters.size()),
-                       fmt::format("Find out about {}: {}.", listed(matters), how.front())});
+    repairs.push_back(
+        {0.05 * static_cast<double>(matters.size()),
+         core::said("fix.find_out", {{"matters", core::all_of(matters)}, {"how", how.front()}})});
 }
 
 }  // namespace

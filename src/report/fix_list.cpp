@@ -1,7 +1,5 @@
 #include "roostward/report/fix_list.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <string>
@@ -10,6 +8,7 @@
 
 #include "finding_groups.hpp"
 #include "missing_values.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/tally.hpp"
 
 namespace roostward::report {
@@ -28,15 +27,16 @@ geo::Table fix_list(const plan::Checked& checked) {
     for (const core::Finding& finding : checked.findings) {
         if (finding.place.layer != "trees" || !can_be_mended(finding.kind)) continue;
         lines.push_back({finding.place.row.value_or(0), finding.place.file, finding.place.field,
-                         finding.value, finding.kind, sentence_of(finding)});
+                         finding.value, core::shown("kind", finding.kind), sentence_of(finding)});
     }
     std::map<std::size_t, const std::string*> tree_in_row;
     for (const trees::Tree& tree : checked.trees.rows)
         tree_in_row.emplace(tree.row, &tree.id);
     for (const MissingValue& missing : missing_values(checked))
         for (const std::size_t tree : missing.trees)
-            lines.push_back({checked.trees.rows[tree].row, checked.trees.file, missing.field, "", "not told",
-                             fmt::format("find out its {} and write it here", missing.what)});
+            lines.push_back({checked.trees.rows[tree].row, checked.trees.file, missing.field, "",
+                             core::said("fix.not_told"),
+                             core::said("fix.write_it_here", {{"what", missing.what}})});
     std::ranges::stable_sort(lines, {}, &Line::row);
     geo::Table table{{"file", "row", "tree", "field", "value", "what_is_wrong", "what_to_do"}, {}};
     for (const Line& line : lines) {

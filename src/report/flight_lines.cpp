@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <string_view>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/layers.hpp"
 #include "roostward/report/line_words.hpp"
+#include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
-#include "roostward/siting/mounting.hpp"
 
 namespace roostward::report {
 
@@ -33,20 +34,22 @@ core::Degrees course_of(const plan::Plan& plan, const activity::FlightLine& line
 
 /// "SSW–NNE"
 std::string compass_axis(core::Degrees axis) {
-    return fmt::format("{}–{}", siting::compass_point(axis + core::Degrees(180.0)),
-                       siting::compass_point(axis));
+    return fmt::format("{}–{}", point_in_words(axis + core::Degrees(180.0)), point_in_words(axis));
 }
 
-std::string_view ways(double two_way) {
-    return two_way < one_way_below    ? ", one way"
-           : two_way < both_ways_from ? ", mostly one way"
-                                      : ", both ways";
+std::string ways(double two_way) {
+    return core::said(two_way < one_way_below    ? "line.one_way"
+                      : two_way < both_ways_from ? "line.mostly_one_way"
+                                                 : "line.both_ways");
 }
 
 std::string sentence(const plan::Plan& plan, const activity::FlightLine& line) {
-    return fmt::format(" {} runs {}, {:.0f} m, used on {} of {} evenings{}.", line.id,
-                       compass_axis(course_of(plan, line)), line.length.value(), line.evenings_used,
-                       line.evenings_watched, line.two_way ? ways(*line.two_way) : "");
+    return core::said("line", {{"line", line.id},
+                               {"axis", compass_axis(course_of(plan, line))},
+                               {"metres", line.length.value()},
+                               {"used", line.evenings_used},
+                               {"watched", line.evenings_watched},
+                               {"ways", line.two_way ? ways(*line.two_way) : ""}});
 }
 
 const std::vector<geo::Column>& columns() {
@@ -81,14 +84,11 @@ std::vector<Document> values(const plan::Plan& plan, const activity::FlightLine&
 
 std::string about_lines(const plan::Plan& plan) {
     const auto& lines = plan.flight_lines;
-    if (lines.empty())
-        return "Flight lines: none found. No route stands out from the flight around it; longer watching may "
-               "show one.";
-    std::string text = fmt::format("Flight lines: {} found.", lines.size());
+    if (lines.empty()) return core::said("lines.none");
+    std::string text = core::said("lines", {{"count", lines.size()}});
     for (std::size_t i = 0; i < std::min(lines.size(), lines_told); ++i)
-        text += sentence(plan, lines[i]);
-    if (lines.size() > lines_told) text += " All are in flight_lines.geojson.";
-    return text;
+        text = in_a_row({text, sentence(plan, lines[i])});
+    return in_a_row({text, lines.size() > lines_told ? core::said("lines.more") : ""});
 }
 
 core::List lines_document(const plan::Plan& plan) {

@@ -5,6 +5,8 @@
 #include <iterator>
 #include <span>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::report {
 
 namespace {
@@ -15,20 +17,21 @@ using trees::TreeField;
 struct Wanted {
     TreeField field;
     const char* name;
-    const char* what;
+    const char* what;  ///< a key of the catalogue
     bool (*told)(const Tree&);
 };
 
 constexpr std::array wanted{
-    Wanted{TreeField::dbh, "dbh_cm", "trunk diameter", [](const Tree& t) { return t.dbh.has_value(); }},
-    Wanted{TreeField::height, "height_m", "height", [](const Tree& t) { return t.height.has_value(); }},
-    Wanted{TreeField::condition, "condition", "condition",
+    Wanted{TreeField::dbh, "dbh_cm", "missing.trunk", [](const Tree& t) { return t.dbh.has_value(); }},
+    Wanted{TreeField::height, "height_m", "missing.height",
+           [](const Tree& t) { return t.height.has_value(); }},
+    Wanted{TreeField::condition, "condition", "missing.condition",
            [](const Tree& t) { return t.condition.has_value(); }},
-    Wanted{TreeField::has_hollow, "has_hollow", "word on hollows",
+    Wanted{TreeField::has_hollow, "has_hollow", "missing.hollows",
            [](const Tree& t) { return t.has_hollow.has_value(); }},
-    Wanted{TreeField::protected_tree, "protected", "word on protection",
+    Wanted{TreeField::protected_tree, "protected", "missing.protection",
            [](const Tree& t) { return t.protected_tree.has_value(); }},
-    Wanted{TreeField::permission, "permission", "word on permission",
+    Wanted{TreeField::permission, "permission", "missing.permission",
            [](const Tree& t) { return t.permission.has_value(); }},
 };
 
@@ -49,7 +52,7 @@ std::vector<MissingValue> missing_values(const plan::Checked& checked) {
     std::vector<MissingValue> all;
     for (const Wanted& value : wanted) {
         if (!checked.trees.columns.has(value.field)) continue;
-        MissingValue missing{value.name, value.what, {}, judged.size()};
+        MissingValue missing{value.name, core::said(value.what), {}, judged.size()};
         std::ranges::copy_if(judged, std::back_inserter(missing.trees),
                              [&](std::size_t i) { return !value.told(checked.trees.rows[i]); });
         if (!missing.trees.empty()) all.push_back(std::move(missing));
@@ -62,7 +65,7 @@ std::vector<std::string> missing_columns(const trees::Inventory& inventory) {
     std::vector<std::string> missing;
     if (!inventory.given()) return missing;
     for (const Wanted& value : std::span(wanted).first(always_wanted))
-        if (!inventory.columns.has(value.field)) missing.emplace_back(value.what);
+        if (!inventory.columns.has(value.field)) missing.push_back(core::said(value.what));
     return missing;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/siting/make_up.hpp"
 
 namespace roostward::report {
@@ -39,12 +40,7 @@ core::Object scores_document(const plan::Plan& plan) {
         const auto& would_rank = plan.candidates[tree].would_rank;
         if (would_rank && *would_rank <= most_scores) trees.emplace_back(tree_document(plan, tree));
     }
-    return {
-        {"how",
-         "The contributions of a tree add up to its score. Flight and evenings add, the place takes away. A "
-         "utility of null is not known: the place then takes half of what it could."},
-        {"of_the_best", most_scores},
-        {"trees", std::move(trees)}};
+    return {{"how", core::said("score.how")}, {"of_the_best", most_scores}, {"trees", std::move(trees)}};
 }
 
 }  // namespace roostward::report

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -30,29 +31,33 @@ std::string who_decides(const trees::Verdict& verdict) {
             people.push_back(reason.who);
     std::string all;
     for (const auto& person : people)
-        all += (all.empty() ? "" : ", ") + person;
+        all += (all.empty() ? "" : ", ") + core::shown("who", person);
     return all;
+}
+
+std::string ask_the(std::string_view who, std::string_view what) {
+    return core::said("settling.ask_the", {{"who", core::shown("who", who)}, {"what", what}});
 }
 
 std::string what_to_ask(const trees::Verdict& verdict) {
     std::string all;
     for (const trees::Reason* reason : open_questions(verdict))
-        all += fmt::format("{}Ask the {}: {}", all.empty() ? "" : " ", reason->who, reason->ask);
+        all = in_a_row({all, ask_the(reason->who, reason->ask)});
     return all;
 }
 
 std::string settling_in_short(const plan::Plan& plan) {
     if (plan.worth_settling.empty()) return {};
-    std::string text = "Worth settling first:";
+    std::string trees;
     const std::size_t shown = std::min(most_shown, plan.worth_settling.size());
     for (std::size_t i = 0; i < shown; ++i) {
         const std::size_t tree = plan.worth_settling[i];
-        text += fmt::format("{} {} ({})", i == 0 ? "" : ",", plan.trees.rows[tree].id,
-                            who_decides(plan.candidates[tree].verdict));
+        trees += fmt::format("{}{} ({})", i == 0 ? "" : ", ", plan.trees.rows[tree].id,
+                             who_decides(plan.candidates[tree].verdict));
     }
-    if (plan.worth_settling.size() > shown)
-        text += fmt::format(" and {} more", plan.worth_settling.size() - shown);
-    return text + ".";
+    const std::size_t more = plan.worth_settling.size() - shown;
+    return core::said(more > 0 ? "settling.short_and_more" : "settling.short",
+                      {{"trees", trees}, {"more", more}});
 }
 
 core::List settling_document(const plan::Plan& plan) {
@@ -83,15 +88,9 @@ std::string owners_paragraph(const plan::Plan& plan, const std::vector<std::size
     for (const std::size_t tree : chosen)
         trees.push_back(plan.trees.rows[tree].id);
     const std::size_t boxes = plan.mounting.boxes;
-    return fmt::format(
-        "To the owner: may we hang {} on {} ({})? Before you say yes: if animals use a box, many countries "
-        "protect it even when it is empty. Moving it, opening it or working on the tree may then need a "
-        "licence. A box lasts five to six years. In year five the new one is hung first, and the old one "
-        "comes "
-        "down only when a licensed person finds it empty: name now who will see to that.",
-        boxes == 1 ? std::string("one box") : fmt::format("{} boxes", boxes),
-        trees.size() == 1 ? std::string("one tree") : fmt::format("each of {} trees", trees.size()),
-        listed(trees));
+    return core::said("owner.question", {{"boxes", core::said_for(boxes, "owner.boxes")},
+                                         {"trees", core::said_for(trees.size(), "owner.trees")},
+                                         {"tags", core::all_of(trees)}});
 }
 
 }  // namespace roostward::report

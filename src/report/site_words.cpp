@@ -8,7 +8,7 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/tally.hpp"
-#include "roostward/report/text_block.hpp"
+#include "roostward/report/words.hpp"
 
 namespace roostward::report {
 
@@ -44,14 +44,13 @@ std::string about_hours(const survey::Survey& survey) {
     double hours = 0.0;
     for (const auto& watch : survey.watches)
         hours += watch.hours().value();
-    return core::said("caveat.hours", {{"hours", fmt::format("{:.1f}", hours)}});
+    return core::said("caveat.hours", {{"hours", hours}});
 }
 
 std::string about_ground(const plan::Plan& plan) {
     if (const auto share = share_not_watched(plan))
-        return core::said("caveat.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}});
-    return core::said("caveat.trees", {{"count", std::to_string(trees_not_watched(plan))},
-                                       {"all", std::to_string(plan.candidates.size())}});
+        return core::said("caveat.ground", {{"percent", 100.0 * *share}});
+    return core::said("caveat.trees", {{"count", trees_not_watched(plan)}, {"all", plan.candidates.size()}});
 }
 
 }  // namespace
@@ -99,8 +98,8 @@ std::string sureness(const plan::Plan& plan, std::size_t tree) {
 std::string facings_in_words(const siting::Candidate& candidate) {
     std::vector<std::string> points;
     for (const core::Degrees facing : candidate.facings.value().boxes)
-        points.emplace_back(siting::compass_point(facing));
-    return listed(points);
+        points.push_back(point_in_words(facing));
+    return core::all_of(points);
 }
 
 }  // namespace roostward::report

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "html_text.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/lettered_squares.hpp"
 
 namespace roostward::report {
@@ -33,8 +34,11 @@ class Sheet {
     [[nodiscard]] std::string html() const {
         const double width = columns_a_page * 18.0 + 2.0 * margin_mm,
                      height = rows_a_page * 18.0 + 2.0 * margin_mm;
-        std::string out = fmt::format("<section><h1>{}: squares {} to {}</h1>\n", html_text(park_.name),
-                                      squares_.front()->name, squares_.back()->name);
+        std::string out = fmt::format(
+            "<section><h1>{}</h1>\n",
+            html_text(core::said(
+                "squares.sheet",
+                {{"park", park_.name}, {"first", squares_.front()->name}, {"last", squares_.back()->name}})));
         out += fmt::format(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} "
             "{1}\">\n",
@@ -103,12 +107,13 @@ class Sheet {
     [[nodiscard]] static std::string legend() {
         return fmt::format(
             "<p><svg width=\"40mm\" height=\"7mm\" viewBox=\"0 0 40 7\"><path d=\"M1 2v3M1 3.5h{0}M{1} 2v3\" "
-            "class=\"bar\"/></svg> 50 m "
+            "class=\"bar\"/></svg> {2} "
             "<svg width=\"8mm\" height=\"7mm\" viewBox=\"0 0 8 7\"><path d=\"M4 0.5l2 6l-2-1.6l-2 "
-            "1.6Z\"/></svg> north (of the grid) "
-            "&#8226; tree with its tag &#9651; where somebody watches. A square is 25 m wide. Print at full "
-            "size (100 %).</p>\n",
-            50.0 * mm_a_metre, 1.0 + 50.0 * mm_a_metre);
+            "1.6Z\"/></svg> {3} "
+            "&#8226; {4} &#9651; {5}</p>\n",
+            50.0 * mm_a_metre, 1.0 + 50.0 * mm_a_metre, html_text(core::said("squares.bar")),
+            html_text(core::said("squares.north")), html_text(core::said("squares.tree")),
+            html_text(core::said("squares.watch")));
     }
 
     const ParkMap& park_;
@@ -121,8 +126,9 @@ class Sheet {
 
 std::string squares_page(const ParkMap& park, const std::vector<Square>& squares) {
     std::string out = R"(<!DOCTYPE html>
-<html lang="en"><head><meta charset="utf-8"><title>)" +
-                      html_text(park.name) + R"(: lettered squares</title>
+<html lang=")" + html_text(core::said("language")) +
+                      R"("><head><meta charset="utf-8"><title>)" +
+                      html_text(core::said("squares.title", {{"park", park.name}})) + R"(</title>
 <style>
 @page { size: A4 portrait; margin: 5mm }
 body { font: 10pt sans-serif; margin: 0 }

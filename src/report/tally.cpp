@@ -1,9 +1,9 @@
 #include "roostward/report/tally.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 
@@ -48,8 +48,8 @@ std::size_t trees_not_watched(const plan::Plan& plan) {
 }
 
 std::string sentence_of(const core::Finding& finding) {
-    return finding.rows == 1 ? finding.sentence
-                             : fmt::format("{} ({} rows; this is the first)", finding.sentence, finding.rows);
+    if (finding.rows == 1) return finding.sentence;
+    return core::said("finding.of_rows", {{"sentence", finding.sentence}, {"rows", finding.rows}});
 }
 
 std::vector<Counted> findings_by_kind(const core::Findings& findings) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
@@ -19,23 +20,19 @@ namespace {
 /// Of trees that are not chosen.
 constexpr std::size_t next_best_shown = 2;
 
-std::string table_head() {
-    return "site rank tree        flights      range evenings watched score stays species\n"
-           "                      an hour                used       h        in %\n";
-}
-
 /// "2.1–8.4" flights an hour, "?" where there is no range.
 std::string flights_range(const siting::Candidate& candidate) {
     if (!candidate.flight_range) return "?";
-    return fmt::format("{:.1f}–{:.1f}", flights_per_hour(candidate.flight_range->low),
-                       flights_per_hour(candidate.flight_range->high));
+    return core::said("terminal.range", {{"low", flights_per_hour(candidate.flight_range->low)},
+                                         {"high", flights_per_hour(candidate.flight_range->high)}});
 }
 
 std::string table_row(const plan::Plan& plan, std::size_t index) {
     const auto& tree = plan.trees.rows[index];
     const auto& candidate = plan.candidates[index];
     const auto& seen = candidate.activity;
-    const std::string evenings = fmt::format("{} of {}", seen.evenings_used, seen.evenings_watched);
+    const std::string evenings =
+        core::said("terminal.evenings", {{"used", seen.evenings_used}, {"watched", seen.evenings_watched}});
     return fmt::format("{:>4} {:>4} {} {:>7.1f} {:>10} {:>8} {:>7.1f} {:>5.2f} {:>5.0f} {}\n",
                        candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank,
                        fitted(tree.id, 11), flights_per_hour(seen.flight_density), flights_range(candidate),
@@ -45,33 +42,38 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
 
 /// The chosen sites, then the best of the rest.
 std::string ranked_table(const plan::Plan& plan) {
-    std::string text = table_head();
+    std::string text = core::said("terminal.head");
     for (const std::size_t tree : plan.chosen)
         text += table_row(plan, tree);
     std::size_t shown = 0;
     for (const std::size_t tree : plan.ranked) {
         if (shown == next_best_shown) break;
         if (plan.candidates[tree].site) continue;
-        if (shown++ == 0) text += "next best, not chosen:\n";
+        if (shown++ == 0) text += core::said("terminal.next_best") + "\n";
         text += table_row(plan, tree);
     }
     return text;
 }
 
-std::string counted_line(std::string_view title, const std::vector<Counted>& tally) {
+/// `topic` of the names' words: "state", "rule".
+std::string counted_line(const std::string& title, std::string_view topic,
+                         const std::vector<Counted>& tally) {
     if (tally.empty()) return {};
-    std::string line(title);
+    std::string line = title + " ";
     for (std::size_t i = 0; i < tally.size(); ++i)
-        line += fmt::format("{}{} {}", i == 0 ? "" : " · ", tally[i].name, tally[i].count);
+        line +=
+            fmt::format("{}{} {}", i == 0 ? "" : " · ", core::shown(topic, tally[i].name), tally[i].count);
     return wrapped(line, 2);
 }
 
 /// What happened to the trees; which rules took them where sites are missing.
 std::string about_trees(const plan::Plan& plan) {
-    std::string text = counted_line(fmt::format("{} trees: ", plan.candidates.size()), states(plan));
+    std::string text = counted_line(core::said("terminal.trees", {{"count", plan.candidates.size()}}),
+                                    "state", states(plan));
     if (plan.chosen.size() == plan.settings.choice.sites) return text;
-    text += counted_line("Ruled out by: ", reasons(plan, trees::State::ruled_out));
-    return text + counted_line("Settle first: ", reasons(plan, trees::State::settle_first));
+    text += counted_line(core::said("terminal.ruled_out_by"), "rule", reasons(plan, trees::State::ruled_out));
+    return text + counted_line(core::said("terminal.settle_first"), "rule",
+                               reasons(plan, trees::State::settle_first));
 }
 
 /// What the choice hangs on most, and what nobody knows.
@@ -88,7 +90,7 @@ std::string doubts(const plan::Plan& plan) {
 std::string findings_text(const core::Findings& findings, std::size_t most_a_kind) {
     std::string text;
     for (const auto& kind : findings_by_kind(findings)) {
-        text += fmt::format("{} ({})\n", kind.name, kind.count);
+        text += fmt::format("{} ({})\n", core::shown("kind", kind.name), kind.count);
         std::size_t shown = 0;
         for (const auto& finding : findings) {
             if (finding.kind != kind.name || shown++ >= most_a_kind) continue;
@@ -98,7 +100,8 @@ std::string findings_text(const core::Findings& findings, std::size_t most_a_kin
                             finding.value.empty() ? "" : "\"" + finding.value + "\": ", sentence_of(finding)),
                 4, "  ");
         }
-        if (kind.count > most_a_kind) text += fmt::format("  … and {} more\n", kind.count - most_a_kind);
+        if (kind.count > most_a_kind)
+            text += "  " + core::said("terminal.and_more", {{"count", kind.count - most_a_kind}}) + "\n";
     }
     return text;
 }
@@ -112,18 +115,19 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     text += about_trees(plan) + wrapped(settling_in_short(plan), 2) + doubts(plan);
     if (!plan.chosen.empty()) text += wrapped(how_to_hang(plan), 2);
     text += wrapped(cautions_in_short(), 2);
-    return text + wrapped(fmt::format("Written to {}: open report.html in a browser.", folder), 2);
+    return text + wrapped(core::said("terminal.written", {{"folder", folder}}), 2);
 }
 
 std::string parameters_text(const std::vector<siting::Parameter>& parameters) {
-    std::string text = "\nSettings: value, who set it, status\n";
+    std::string text = "\n" + core::said("settings.head") + "\n";
     for (const auto& parameter : parameters) {
         const auto& provenance = parameter.provenance;
         text +=
             wrapped(fmt::format("{} = {}{}{} ({}; {}{}{}). {}", parameter.key, core::to_json(parameter.value),
-                                parameter.unit.empty() ? "" : " ", parameter.unit, parameter.set_by,
-                                siting::to_text(provenance.status), provenance.source.empty() ? "" : ": ",
-                                provenance.source, parameter.meaning),
+                                parameter.unit.empty() ? "" : " ", parameter.unit,
+                                core::shown("set_by", parameter.set_by),
+                                core::shown("status", siting::to_text(provenance.status)),
+                                provenance.source.empty() ? "" : ": ", provenance.source, parameter.meaning),
                     4);
     }
     return text;

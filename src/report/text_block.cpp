@@ -1,7 +1,5 @@
 #include "roostward/report/text_block.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 namespace roostward::report {
@@ -28,11 +26,11 @@ std::string fitted(std::string_view text, std::size_t columns, bool to_right) {
     return std::string(text.substr(0, end)) + "…";
 }
 
-std::string listed(const std::vector<std::string>& names, std::string_view last) {
-    std::string list;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        list += (i == 0 ? "" : i + 1 == names.size() ? fmt::format(" {} ", last) : ", ") + names[i];
-    return list;
+std::string in_a_row(std::initializer_list<std::string> sentences) {
+    std::string text;
+    for (const std::string& sentence : sentences)
+        text += (text.empty() || sentence.empty() ? "" : " ") + sentence;
+    return text;
 }
 
 std::string wrapped(std::string_view text, std::size_t indent, std::string_view lead) {

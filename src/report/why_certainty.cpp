@@ -1,10 +1,9 @@
 #include "why_certainty.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <vector>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -22,7 +21,7 @@ std::vector<std::string> group_of(const FinishedPlan& plan, const FinishedTree& 
         const FinishedTree other(feature);
         if (other == tree || other.at("group") != tree.at("group")) continue;
         if (tags.size() == most_of_a_group) {
-            tags.emplace_back("others");
+            tags.push_back(core::said("group.others"));
             break;
         }
         tags.emplace_back(other.id());
@@ -36,9 +35,8 @@ std::string stays(const FinishedPlan& plan, const FinishedTree& tree) {
     const auto evenings = tree.at("stays_chosen").number(),
                weights = tree.at("stays_chosen_weights").number();
     if (!evenings) return {};
-    std::string text = fmt::format("Chosen in {:.0f} % of re-drawn evenings", 100.0 * *evenings);
-    if (weights) text += fmt::format(" and in {:.0f} % of other weightings", 100.0 * *weights);
-    return text + ".";
+    return core::said(weights ? "stays.shares" : "stays.share",
+                      {{"evenings", 100.0 * *evenings}, {"weights", 100.0 * weights.value_or(0.0)}});
 }
 
 bool holds(const core::List& list, const Document& wanted) {
@@ -56,17 +54,17 @@ std::string how_sure_of(const FinishedPlan& plan, const FinishedTree& tree) {
     if (const std::string sure = stays(plan, tree); !sure.empty()) text += wrapped(sure, 2, "- ");
     if (const std::string_view group = tree.at("group").text(); !group.empty()) {
         const std::vector<std::string> others = group_of(plan, tree);
-        text += wrapped(
-            others.empty() ? fmt::format("It is alone in group {}.", group)
-                           : fmt::format("Group {}: it cannot be told apart from {}.", group, listed(others)),
-            2, "- ");
+        text += wrapped(core::said(others.empty() ? "group.alone" : "group.with",
+                                   {{"group", group}, {"others", core::all_of(others)}}),
+                        2, "- ");
     }
     const Document& reserve = site_of(plan, tree).at("reserve");
     if (!reserve.is_null())
-        text += wrapped(fmt::format("If it is unsafe take {}, {:.0f} m off.", reserve.at("tree").text(),
-                                    reserve.at("away_m").number().value_or(0.0)),
-                        2, "- ");
-    return text.empty() ? text : "\nHow sure this is\n" + text;
+        text +=
+            wrapped(core::said("sure.if_unsafe", {{"tree", reserve.at("tree").text()},
+                                                  {"metres", reserve.at("away_m").number().value_or(0.0)}}),
+                    2, "- ");
+    return text.empty() ? text : "\n" + core::said("sure.head") + "\n" + text;
 }
 
 std::string what_would_change_it(const FinishedPlan& plan, const FinishedTree& tree) {
@@ -76,7 +74,7 @@ std::string what_would_change_it(const FinishedPlan& plan, const FinishedTree& t
         if (falls || holds(line.at("trees_in").list(), tree.at("tree")))
             text += wrapped(line.at("sentence").text(), 2, "- ");
     }
-    return text.empty() ? text : "\nWhat would change it\n" + text;
+    return text.empty() ? text : "\n" + core::said("if.head") + "\n" + text;
 }
 
 }  // namespace roostward::report

@@ -7,7 +7,9 @@
 #include <cctype>
 #include <cmath>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/report/settling_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "tree_neighbours.hpp"
 #include "why_certainty.hpp"
@@ -38,16 +40,14 @@ std::string alike(const std::vector<FinishedTree>& trees, std::string_view id) {
         if (tags.size() < most_alike && !wanted.empty() &&
             folded(tree.id()).find(wanted) != std::string::npos)
             tags.push_back(fmt::format("\"{}\"", tree.id()));
-    return tags.empty() ? std::string() : fmt::format("; it has {}", listed(tags));
+    return tags.empty() ? std::string() : core::said("error.no_tree.alike", {{"tags", core::all_of(tags)}});
 }
 
 FinishedTree found(const FinishedPlan& plan, const std::vector<FinishedTree>& trees, std::string_view id) {
     const auto tree = std::ranges::find_if(trees, [&](const FinishedTree& t) { return t.id() == id; });
     if (tree != trees.end()) return *tree;
     throw core::Error(core::Fault::usage, {plan.folder, {}, {}, {}},
-                      fmt::format("the plan has no tree \"{}\"{}. Give a tag as in ranked_sites.geojson or "
-                                  "other_trees.geojson",
-                                  id, alike(trees, id)));
+                      core::said("error.no_tree", {{"tree", id}, {"alike", alike(trees, id)}}));
 }
 
 const core::List& score_parts(const FinishedPlan& plan, const FinishedTree& tree) {
@@ -58,13 +58,15 @@ const core::List& score_parts(const FinishedPlan& plan, const FinishedTree& tree
 
 /// "site 2, rank 4 of 46", "settle first, would rank 3", "ruled out"
 std::string standing(const FinishedPlan& plan, const FinishedTree& tree) {
-    std::string text;
-    if (const auto site = tree.at("site").number()) text = fmt::format("site {:g}, ", *site);
+    const auto site = tree.at("site").number();
     if (const auto rank = tree.at("rank").number())
-        return text + fmt::format("rank {:g} of {}", *rank, plan.ranked.at("features").list().size());
-    text += tree.state();
-    if (const auto rank = tree.at("would_rank").number()) text += fmt::format(", would rank {:g}", *rank);
-    return text;
+        return core::said(site ? "standing.site" : "standing.rank",
+                          {{"site", site.value_or(0.0)},
+                           {"rank", *rank},
+                           {"all", plan.ranked.at("features").list().size()}});
+    const auto rank = tree.at("would_rank").number();
+    return rank ? core::said("standing.would_rank", {{"state", tree.state_in_words()}, {"rank", *rank}})
+                : tree.state_in_words();
 }
 
 std::string heading(const FinishedPlan& plan, const FinishedTree& tree) {
@@ -77,45 +79,42 @@ std::string reasons(const FinishedTree& tree) {
     std::string text;
     for (const Document& reason : tree.at("reasons").list()) {
         const std::string_view who = reason.at("who").text();
-        const std::string ask =
-            who.empty() ? std::string() : fmt::format(" Ask the {}: {}", who, reason.at("ask").text());
-        text += wrapped(fmt::format("{}: {}{}", reason.at("state").text(), reason.at("sentence").text(), ask),
-                        2, "- ");
+        const std::string told = fmt::format("{}: {}", core::shown("state", reason.at("state").text()),
+                                             reason.at("sentence").text());
+        text += wrapped(in_a_row({told, who.empty() ? "" : ask_the(who, reason.at("ask").text())}), 2, "- ");
     }
     return text;
 }
 
 std::string as_measured(const Document& part) {
     const auto value = part.at("value").number();
-    if (!value) return "not known";
-    return *value < 100.0 ? fmt::format("{:.2g} {}", *value, part.at("unit").text())
-                          : fmt::format("{:.0f} {}", *value, part.at("unit").text());
+    if (!value) return core::said("score.not_known");
+    return core::said(*value < 100.0 ? "score.small" : "score.large",
+                      {{"value", *value}, {"unit", core::shown("unit", part.at("unit").text())}});
 }
 
 /// With its sign; "0" where it is less than half of a hundredth.
 std::string hundredths(double change) {
-    return std::abs(change) < 0.005 ? "0" : fmt::format("{:+.2f}", change);
+    return std::abs(change) < 0.005 ? "0" : core::said("score.change", {{"change", change}});
 }
 
 std::string score_row(const Document& part) {
     const auto utility = part.at("utility").number();
     const auto low = part.at("contribution_low").number(), high = part.at("contribution_high").number();
-    return fmt::format("  {:<15} {:<20} {:>8} {:>9}{}\n", part.at("measure").text(), as_measured(part),
-                       utility ? fmt::format("{:.0f} %", 100.0 * *utility) : "?",
+    return fmt::format("  {:<15} {:<20} {:>8} {:>9}{}\n", core::shown("measure", part.at("measure").text()),
+                       as_measured(part), utility ? fmt::format("{:.0f} %", 100.0 * *utility) : "?",
                        hundredths(part.at("contribution").number().value_or(0.0)),
-                       low && high ? fmt::format("   {} to {}", hundredths(*low), hundredths(*high)) : "");
+                       low && high ? "   " + core::said("score.from_to", {{"low", hundredths(*low)},
+                                                                          {"high", hundredths(*high)}})
+                                   : "");
 }
 
 std::string score_table(const core::List& parts, double score) {
     if (parts.empty()) return {};
-    std::string text = fmt::format("\nIts score of {:.2f} is made of\n", score) +
-                       "                  as measured             worth     score   from … to\n";
+    std::string text = "\n" + core::said("score.head", {{"score", score}}) + "\n";
     for (const Document& part : parts)
         text += score_row(part);
-    return text + wrapped(
-                      "Flight and evenings add; the place takes away. \"?\" is not known: half of what it "
-                      "could take is taken.",
-                      2, "  ");
+    return text + wrapped(core::said("score.note"), 2, "  ");
 }
 
 /// What makes most of the difference between two scores: "flight density -0.03, sun +0.01".
@@ -135,20 +134,24 @@ std::string differences(const core::List& ours, const core::List& theirs) {
     std::string text;
     for (std::size_t i = 0; i < std::min<std::size_t>(2, all.size()); ++i)
         if (std::abs(all[i].more) >= 0.005)
-            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", all[i].measure, hundredths(all[i].more));
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", core::shown("measure", all[i].measure),
+                                hundredths(all[i].more));
     return text;
 }
 
 std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neighbour& neighbour) {
     const FinishedTree& other = neighbour.tree;
-    std::string text = fmt::format("{}, {:.0f} m to the {}: {}", other.id(), neighbour.away.value(),
-                                   neighbour.toward, standing(plan, other));
-    if (const std::string rules = other.rules(); !rules.empty()) text += fmt::format(" ({})", rules);
+    const std::string rules = other.rules_in_words();
+    const std::string stands = standing(plan, other) + (rules.empty() ? "" : fmt::format(" ({})", rules));
+    const std::string text = core::said("round.neighbour", {{"tree", other.id()},
+                                                            {"metres", neighbour.away.value()},
+                                                            {"way", core::shown("point", neighbour.toward)},
+                                                            {"standing", stands}});
     const auto ours = tree.at("score").number(), theirs = other.at("score").number();
-    if (!ours || !theirs) return text + ".";
+    if (!ours || !theirs) return text;
     const std::string by = differences(score_parts(plan, tree), score_parts(plan, other));
-    return text + fmt::format(". It scores {:.2f} against {:.2f} here{}{}.", *theirs, *ours,
-                              by.empty() ? "" : ": ", by);
+    return in_a_row({text, core::said(by.empty() ? "round.scores" : "round.scores_by",
+                                      {{"there", *theirs}, {"here", *ours}, {"by", by}})});
 }
 
 core::Metres spacing_of(const FinishedPlan& plan) {
@@ -164,27 +167,28 @@ RoundAbout around(const FinishedPlan& plan, const FinishedTree& tree,
 std::string stands_by(const FinishedPlan& plan, const FinishedTree& tree,
                       const std::vector<FinishedTree>& trees) {
     const RoundAbout near = around(plan, tree, trees);
-    std::string text = "\nRound about\n";
+    std::string text = "\n" + core::said("round.head") + "\n";
     for (const Neighbour& neighbour : near.scored)
         text += wrapped(about(plan, tree, neighbour), 2, "- ");
-    return text + wrapped(fmt::format("Trees within {:g} m that are ruled out or were not watched: {}.",
-                                      std::max(next_to, spacing_of(plan)).value(), near.others),
-                          2, "- ");
+    const core::Metres within = std::max(next_to, spacing_of(plan));
+    return text +
+           wrapped(core::said("round.others", {{"metres", within.value()}, {"count", near.others}}), 2, "- ");
 }
 
 std::string keeping_away(const FinishedTree& tree) {
     std::string text;
     for (const Document& from : tree.at("keep_away").list())
         if (const auto metres = from.at("crown_edge_m").number())
-            text += wrapped(
-                fmt::format("{}: {:.0f} m from the crown's edge; more than {:g} m are wanted.",
-                            from.at("from").text(), *metres, from.at("more_than_m").number().value_or(0.0)),
-                2, "- ");
-    return text.empty() ? text : "\nTo keep away from\n" + text;
+            text +=
+                wrapped(core::said("keep_away", {{"what", from.at("from").text()},
+                                                 {"metres", *metres},
+                                                 {"wanted", from.at("more_than_m").number().value_or(0.0)}}),
+                        2, "- ");
+    return text.empty() ? text : "\n" + core::said("keep_away.head") + "\n" + text;
 }
 
 std::string before_anyone_climbs(const FinishedPlan& plan) {
-    std::string text = "\nBefore anyone climbs\n";
+    std::string text = "\n" + core::said("before_anyone_climbs") + "\n";
     const std::string_view unchecked = plan.plan.at("not_checked").text();
     if (!unchecked.empty()) text += wrapped(unchecked, 2, "- ");
     const std::string_view caution =

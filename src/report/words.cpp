@@ -8,9 +8,11 @@
 #include <cmath>
 
 #include "roostward/canopy/round_view.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/tally.hpp"
+#include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
 
@@ -19,61 +21,63 @@ namespace {
 /// What the canopy model says of the way in; empty where there is no model.
 std::string way_in(const plan::Plan& plan, const siting::Candidate& candidate) {
     if (!plan.surroundings.canopy_height) return {};
-    if (siting::line_beside(candidate) == nullptr)
-        return " No flight line runs beside it: from which side they come in is not known.";
+    if (siting::line_beside(candidate) == nullptr) return core::said("why.no_line");
     if (!candidate.approach_clear) return {};
     const siting::Profile& profile = plan.settings.profile;
     const core::Metres clear = *candidate.approach_clear, wanted = profile.clear_approach.value;
-    const std::string free = fmt::format("free for {:.0f} m{}", std::floor(clear.value()),
-                                         clear < canopy::clear_looked ? "" : " or more");
-    const std::string& line = plan.flight_lines[candidate.flight_line->line].id;
-    std::string text =
-        clear < wanted
-            ? fmt::format(" In the canopy model the way in from {} is only {}; {:g} m are wanted.", line,
-                          free, wanted.value())
-            : fmt::format(" In the canopy model the way in from {} is {}: confirm on foot.", line, free);
-    const core::Metres drop = profile.clear_drop.value;
-    if (candidate.drop_clear && *candidate.drop_clear < drop)
-        text += fmt::format(" What grows there leaves a drop of {:.1f} m; {:g} m are wanted.",
-                            candidate.drop_clear->value(), drop.value());
-    return text;
+    const std::string free = core::said(clear < canopy::clear_looked ? "why.free" : "why.free_or_more",
+                                        {{"metres", std::floor(clear.value())}});
+    return core::said(clear < wanted ? "why.way_in_short" : "why.way_in",
+                      {{"line", plan.flight_lines[candidate.flight_line->line].id},
+                       {"free", free},
+                       {"wanted", wanted.value()}});
+}
+
+/// The drop below the entrance where it is too short and the way in is known.
+std::string drop(const plan::Plan& plan, const siting::Candidate& candidate) {
+    const core::Metres wanted = plan.settings.profile.clear_drop.value;
+    const bool told = plan.surroundings.canopy_height && siting::line_beside(candidate) != nullptr &&
+                      candidate.approach_clear && candidate.drop_clear;
+    if (!told || *candidate.drop_clear >= wanted) return {};
+    return core::said("why.drop_short",
+                      {{"metres", candidate.drop_clear->value()}, {"wanted", wanted.value()}});
 }
 
 /// Which of several wishes the first box follows; empty where they agree.
 std::string traded(const plan::Plan& plan, const siting::Candidate& candidate) {
     const siting::Facings& facings = candidate.facings.value();
-    const auto point = [](core::Degrees bearing) { return siting::compass_point(bearing); };
-    const std::string_view first = point(facings.boxes.front());
+    const std::string first = point_in_words(facings.boxes.front());
     std::string conflict;
     const siting::LineOffset* const line = siting::line_beside(candidate);
     if (line != nullptr && line->offset > core::Metres(0.0)) {
         const core::Degrees way_in = core::normalised(line->toward + plan.meridian_convergence);
         const siting::FacingArc& sunny = plan.mounting.sunny;
-        if (point(way_in) != first)
-            conflict = fmt::format("the way in asks for {}, the sun for {} to {}", point(way_in),
-                                   point(sunny.from), point(sunny.to));
+        if (point_in_words(way_in) != first)
+            conflict = core::said("facing.way_and_sun", {{"way_in", point_in_words(way_in)},
+                                                         {"sun_from", point_in_words(sunny.from)},
+                                                         {"sun_to", point_in_words(sunny.to)}});
     }
     const auto against = [&](bool turned, std::string_view why) {
         if (turned)
             conflict +=
-                fmt::format("{}{} would {}", conflict.empty() ? "" : "; ", point(facings.wished), why);
+                (conflict.empty() ? "" : "; ") + core::said(why, {{"point", point_in_words(facings.wished)}});
     };
-    against(facings.off_the_road, "look at a road");
-    against(facings.off_the_heat, "be too hot of an afternoon");
+    against(facings.off_the_road, "facing.would_see_road");
+    against(facings.off_the_heat, "facing.would_be_hot");
     if (conflict.empty()) return {};
     conflict.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(conflict.front())));
-    return fmt::format(" {}: the first box faces {}.", conflict, first);
+    return core::said("facing.conflict", {{"conflict", conflict}, {"first", first}});
 }
 
 /// A box told of by its tree hangs where the tree stands.
 std::string about_boxes(const siting::Candidate& candidate) {
     constexpr core::Metres on_it{1.0};
-    return candidate.box_distance && *candidate.box_distance < on_it ? " A box hangs on it already." : "";
+    return candidate.box_distance && *candidate.box_distance < on_it ? core::said("why.box_hangs") : "";
 }
 
 std::string about_shade(const siting::Candidate& candidate) {
     const auto& light = candidate.verdict.light;
-    return light && light->shaded ? " Crowns are taken to shade it from a lamp: visit after dark." : "";
+    return light && light->shaded ? core::said("why.shaded_from_lamp") : "";
 }
 
 /// What the place takes off the score, and what most of it; empty where it takes less than one in a hundred.
@@ -86,13 +90,27 @@ std::string about_fitness(const siting::Candidate& candidate) {
         std::ranges::max_element(parts, {}, [](const siting::FitnessPart& part) { return part.takes(); }) -
         parts.begin();
     const std::array<std::string_view, siting::fitness_parts> by{
-        candidate.approach_clear ? "a way in that is not free" : "a way in that is not known",
-        candidate.sun ? "its sun" : "sun that is not known", "lamp light", "a road"};
-    return fmt::format(" The place takes {:.0f} % off its score, most of it by {}.", percent,
-                       by.at(static_cast<std::size_t>(worst)));
+        candidate.approach_clear ? "why.takes.way_in" : "why.takes.unknown_way_in",
+        candidate.sun ? "why.takes.sun" : "why.takes.unknown_sun", "why.takes.light", "why.takes.road"};
+    return core::said("why.place_takes",
+                      {{"percent", percent}, {"by", core::said(by.at(static_cast<std::size_t>(worst)))}});
+}
+
+std::string flight_there(const activity::PointActivity& seen) {
+    const std::string evenings =
+        seen.evenings_watched == 0
+            ? core::said("why.no_evening_for_long")
+            : core::said("why.evenings", {{"used", seen.evenings_used}, {"watched", seen.evenings_watched}});
+    return core::said("why.flights", {{"flights", flights_per_hour(seen.flight_density)},
+                                      {"evenings", evenings},
+                                      {"hours", seen.watch_hours.value()}});
 }
 
 }  // namespace
+
+std::string point_in_words(core::Degrees bearing) {
+    return core::shown("point", siting::compass_point(bearing));
+}
 
 double per_hectare(double flight_density) {
     return 1e4 * flight_density;
@@ -104,85 +122,53 @@ double flights_per_hour(double flight_density) {
 
 std::string why(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
-    const auto& seen = candidate.activity;
-    const std::string evenings =
-        seen.evenings_watched == 0
-            ? "watched a little at a time, on no evening for long"
-            : fmt::format("flown on {} of {} watched evenings", seen.evenings_used, seen.evenings_watched);
-    const std::string text =
-        fmt::format("About {:.1f} flights an hour within 20 m; {}, in {:.1f} effective hours.",
-                    flights_per_hour(seen.flight_density), evenings, seen.watch_hours.value()) +
-        way_in(plan, candidate) + about_boxes(candidate) + about_shade(candidate) + about_fitness(candidate);
-    const std::string kind = kind_of_box(candidate);
-    return text + (candidate.site ? (kind.empty() ? kind : " " + kind) + traded(plan, candidate) + " " +
-                                        why_chosen(candidate)
-                                  : " " + why_not_chosen(plan, tree));
+    const std::string place =
+        in_a_row({flight_there(candidate.activity), way_in(plan, candidate), drop(plan, candidate),
+                  about_boxes(candidate), about_shade(candidate), about_fitness(candidate)});
+    if (!candidate.site) return in_a_row({place, why_not_chosen(plan, tree)});
+    return in_a_row({place, kind_of_box(candidate), traded(plan, candidate), why_chosen(candidate)});
 }
 
 std::string nobody_checked(const std::vector<trees::Check>& checks) {
     std::string matters;
     for (const auto& check : checks)
-        if (!check.checked) matters += (matters.empty() ? "" : ", ") + check.matter;
-    return matters.empty() ? "" : "Nobody has checked: " + matters + ". Check before anyone climbs.";
+        if (!check.checked) matters += (matters.empty() ? "" : ", ") + core::shown("matter", check.matter);
+    return matters.empty() ? "" : core::said("nobody_checked", {{"matters", matters}});
 }
 
-const std::vector<Caution>& cautions() {
-    static const std::vector<Caution> all{
-        {"tree",
-         "This list is a desk ranking. A qualified arborist must inspect each tree before anyone climbs or "
-         "fixes to it."},
-        {"height",
-         "Avoid working at height; use a platform or a trained climber. Ladders only for short, light work."},
-        {"electricity",
-         "Treat every line as live. Distances here are for sorting only; the network owner sets them."},
-        {"night", "Never watch alone: check-in time, second phone, torch; landowner told; leave if uneasy."},
-        {"bats",
-         "Never touch a bat. Bite or scratch: wash with soap and water for 15 minutes and seek urgent care."},
-        {"law",
-         "Bats and roosts are often protected, even when empty. Opening or moving a box may need a licence."},
-        {"season",
-         "Do not move, open or clean boxes in breeding or hibernation time, and fix none where birds nest or "
-         "young are about. Look for nests and holes first."},
-        {"hygiene", "Clean gear between sites; follow the current white-nose protocol."},
-        {"honesty",
-         "Boxes do not replace old trees. The animals may never use them. Local codes and law come first."},
-    };
+std::vector<Caution> cautions() {
+    std::vector<Caution> all;
+    for (const std::string_view matter :
+         {"tree", "height", "electricity", "night", "bats", "law", "season", "hygiene", "honesty"})
+        all.push_back({matter, core::said(fmt::format("caution.{}", matter))});
     return all;
 }
 
 std::string cautions_in_short() {
-    return "Before anyone climbs: an arborist inspects the tree, every line counts as live. Never touch a "
-           "bat. Local "
-           "law comes first. All cautions: report.html.";
+    return core::said("cautions_in_short");
 }
 
 std::vector<std::string> weak_points(const plan::Plan& plan) {
     constexpr std::size_t enough_evenings = 3;
     std::vector<std::string> points;
     const std::size_t evenings = plan.survey.evenings.size();
-    if (evenings < enough_evenings)
-        points.push_back(
-            fmt::format("Only {} evening{} count{}: one more may change everything. Watch on three or more.",
-                        evenings, evenings == 1 ? "" : "s", evenings == 1 ? "s" : ""));
-    if (plan.survey.even_effort())
-        points.emplace_back(
-            "No watches were given: every place counts as watched alike, so stations may look like routes.");
+    if (evenings < enough_evenings) points.push_back(core::said_for(evenings, "weak.evenings"));
+    if (plan.survey.even_effort()) points.push_back(core::said("weak.no_watches"));
     const auto tallied =
         std::ranges::count(plan.survey.flights, survey::NotedIn::tallies, &survey::Flight::noted_in);
-    if (tallied > 0)
-        points.emplace_back("A tally tells how much flew, not where: passes with a place choose better.");
+    if (tallied > 0) points.push_back(core::said("weak.tallies"));
     const auto& known = plan.surfaces.flight_density.known;
     const std::size_t not_watched = trees_not_watched(plan);
     if (not_watched > 0 && !known.empty())
-        points.push_back(fmt::format("{} of {} trees were not watched long enough: nothing is known of them.",
-                                     not_watched, plan.candidates.size()));
+        points.push_back(
+            core::said("weak.not_watched", {{"count", not_watched}, {"all", plan.candidates.size()}}));
     if (!plan.survey.evenings.empty()) {
         const auto first = std::chrono::sys_days(plan.survey.evenings.front().date);
         const auto last = std::chrono::sys_days(plan.survey.evenings.back().date);
         if (last - first < std::chrono::days(60))
-            points.push_back(fmt::format("All evenings lie between {} and {}: other seasons may differ.",
-                                         core::to_text(plan.survey.evenings.front()),
-                                         core::to_text(plan.survey.evenings.back())));
+            points.push_back(
+                core::said("weak.one_season", {{"first", core::to_text(plan.survey.evenings.front())},
+                                               {"last", core::to_text(plan.survey.evenings.back())}}));
     }
     return points;
 }

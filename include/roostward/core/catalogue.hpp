@@ -64,6 +64,10 @@ struct Filling {
 /// spec does not fit.
 [[nodiscard]] std::string said(std::string_view key, std::initializer_list<Filling> fillings = {});
 
+/// The text of "key.one" for one and of "key.many" for other numbers, with {count} filled in as well.
+[[nodiscard]] std::string said_for(std::size_t count, std::string_view key,
+                                   std::initializer_list<Filling> fillings = {});
+
 /// A word of the program as people are shown it: the text of "state.ruled_out" for "state" and "ruled out".
 /// One that has no key, as a reason of somebody's own, stays as it is.
 [[nodiscard]] std::string shown(std::string_view topic, std::string_view word);

@@ -16,5 +16,7 @@ namespace roostward::report {
 
 /// "12, 15–18 and 3 more": rows in ascending order, at most `most` runs of them.
 [[nodiscard]] std::string row_list(const std::vector<std::size_t>& rows, std::size_t most);
+/// "rows 12, 15–18 and 3 more"
+[[nodiscard]] std::string rows_in_words(const std::vector<std::size_t>& rows, std::size_t most);
 
 }  // namespace roostward::report

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "roostward/core/document.hpp"
@@ -11,7 +12,7 @@ namespace roostward::report {
 
 /// A group of sentences under its title.
 struct Changes {
-    std::string title;
+    std::string_view title;  ///< a key of the catalogue
     std::vector<std::string> sentences;
 };
 

@@ -29,8 +29,11 @@ class FinishedTree {
     [[nodiscard]] std::string_view id() const { return at("tree").text(); }
     /// "can be chosen", "settle first", "not watched" or "ruled out"
     [[nodiscard]] std::string_view state() const;
-    /// The rules against it: "lamp, trunk too thin"; empty where there is none.
-    [[nodiscard]] std::string rules() const;
+    [[nodiscard]] std::string state_in_words() const;
+    /// The rules against it, as "trunk too thin".
+    [[nodiscard]] std::vector<std::string_view> rules() const;
+    /// "lamp, trunk too thin"; empty where there is none.
+    [[nodiscard]] std::string rules_in_words() const;
     [[nodiscard]] core::GeographicPoint place() const;
     friend bool operator==(const FinishedTree&, const FinishedTree&) = default;
 

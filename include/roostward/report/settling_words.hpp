@@ -2,12 +2,16 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "roostward/plan/plan.hpp"
 
 /// What somebody must decide before a tree can carry a box.
 namespace roostward::report {
+
+/// "Ask the surveyor: Which species is it?"
+[[nodiscard]] std::string ask_the(std::string_view who, std::string_view what);
 
 /// Everybody who must decide something, each once, in the order of the reasons: "owner, tree officer".
 [[nodiscard]] std::string who_decides(const trees::Verdict& verdict);

@@ -1,9 +1,9 @@
 #pragma once
 
 #include <cstddef>
+#include <initializer_list>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace roostward::report {
 
@@ -15,8 +15,8 @@ inline constexpr std::size_t terminal_columns = 80;
 /// Exactly `columns` wide: cut with "…" or filled with spaces on the right (on the left where `to_right`).
 [[nodiscard]] std::string fitted(std::string_view text, std::size_t columns, bool to_right = false);
 
-/// "0101 and 0104", "0101, 0102 and 0104"; or another word before the last.
-[[nodiscard]] std::string listed(const std::vector<std::string>& names, std::string_view last = "and");
+/// With a blank between; those that are empty are left out.
+[[nodiscard]] std::string in_a_row(std::initializer_list<std::string> sentences);
 
 /// Broken at spaces into lines of at most `terminal_columns`, where words allow it. The first line begins
 /// with `lead`, the others are indented. Ends in a newline.

@@ -9,6 +9,9 @@
 /// What would be chosen if something were otherwise.
 namespace roostward::report {
 
+/// "3", "2 and 5"; empty where there are none.
+[[nodiscard]] std::string numbers_in_words(const std::vector<std::size_t>& numbers);
+
 /// "If dark counted twice: site 4 moves to T88."
 [[nodiscard]] std::string sentence_of(const plan::Plan& plan, const siting::WhatIf& line);
 

@@ -14,6 +14,9 @@ namespace roostward::report {
 /// Metres flown per hectare and watched hour, from metres per square metre and hour.
 [[nodiscard]] double per_hectare(double flight_density);
 
+/// "SSE", in the reader's language.
+[[nodiscard]] std::string point_in_words(core::Degrees bearing);
+
 /// One sentence for a tree that can be chosen: what was seen there, and why it was or was not chosen.
 [[nodiscard]] std::string why(const plan::Plan& plan, std::size_t tree);
 
@@ -22,10 +25,10 @@ namespace roostward::report {
 
 struct Caution {
     std::string_view matter;  ///< "tree"
-    std::string_view text;
+    std::string text;
 };
 /// What everybody who acts on a plan must be told, in short sentences.
-[[nodiscard]] const std::vector<Caution>& cautions();
+[[nodiscard]] std::vector<Caution> cautions();
 
 /// The gravest of them in two lines of a terminal.
 [[nodiscard]] std::string cautions_in_short();
