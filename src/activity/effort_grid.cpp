@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/vector_clones.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 

@@ -1,6 +1,6 @@
 #include "filter_line.hpp"
 
-#include "roostward/activity/vector_clones.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 

@@ -6,7 +6,7 @@
 #include <numeric>
 
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/vector_clones.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 

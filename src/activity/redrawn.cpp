@@ -1,6 +1,6 @@
 #include "roostward/activity/redrawn.hpp"
 
-#include "roostward/activity/vector_clones.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 

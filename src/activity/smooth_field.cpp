@@ -7,7 +7,7 @@
 
 #include "filter_line.hpp"
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/vector_clones.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 

@@ -1,10 +1,12 @@
 #include "roostward/canopy/at_stem.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 
 #include "roostward/core/ray.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::canopy {
 
@@ -39,9 +41,25 @@ std::size_t over_disc(const core::Grid& grid, core::PlanePoint middle, core::Met
     return static_cast<std::size_t>(cells);
 }
 
+constexpr std::size_t crown_rays = 16;
+
+/// A step of 1 m along each ray that looks for a crown's edge.
+const std::array<core::PlanePoint, crown_rays>& crown_steps() {
+    static const std::array<core::PlanePoint, crown_rays> all = [] {
+        std::array<core::PlanePoint, crown_rays> made;
+        for (std::size_t ray = 0; ray < crown_rays; ++ray) {
+            const core::Degrees bearing(360.0 * static_cast<double>(ray) / static_cast<double>(crown_rays));
+            made[ray] = core::moved({0.0, 0.0}, bearing, core::Metres(1.0));
+        }
+        return made;
+    }();
+    return all;
+}
+
 constexpr std::size_t word_bits = 64;
 
-/// Bits set from `first` up to before `end`; there is at least one.
+/// Bits set from `first` up to before `end`; there is at least one. Newer processors count a word at once.
+ROOSTWARD_VECTOR_CLONES
 std::size_t count_bits(const std::uint64_t* row, std::size_t first, std::size_t end) {
     constexpr std::uint64_t all = ~std::uint64_t{0};
     const std::size_t from = first / word_bits, to = (end - 1) / word_bits;
@@ -80,22 +98,24 @@ std::optional<core::Metres> crown_top(const core::Raster& canopy_height, core::P
 }
 
 std::optional<core::Metres> crown_edge(const core::Raster& canopy_height, core::PlanePoint stem) {
-    constexpr std::size_t rays = 16, most_lost = 4;
+    constexpr std::size_t most_lost = 4;
     constexpr double farthest = 15.0;
     const std::optional<float> home = canopy_height.at(stem);
     if (!home || static_cast<double>(*home) < cover_height.value()) return std::nullopt;
-    std::vector<double> reach;
-    for (std::size_t ray = 0; ray < rays; ++ray) {
-        const core::Degrees bearing(360.0 * static_cast<double>(ray) / static_cast<double>(rays));
-        core::Ray at(canopy_height.grid, stem, core::moved({0.0, 0.0}, bearing, core::Metres(1.0)));
+    const float edge_height = 0.5F * *home;
+    std::array<double, crown_rays> reach{};
+    std::ptrdiff_t rays = 0;
+    for (const core::PlanePoint step : crown_steps()) {
+        core::Ray at(canopy_height.grid, stem, step);
         const auto seen = [&] { return at.on_grid() && canopy_height.known[at.index()] != 0; };
-        while (at.entered() < farthest && seen() && canopy_height.values[at.index()] >= 0.5F * *home)
+        while (at.entered() < farthest && seen() && canopy_height.values[at.index()] >= edge_height)
             at.step();
-        if (at.entered() >= farthest || seen()) reach.push_back(std::min(at.entered(), farthest));
+        if (at.entered() >= farthest || seen())
+            reach[static_cast<std::size_t>(rays++)] = std::min(at.entered(), farthest);
     }
-    if (reach.size() + most_lost < rays) return std::nullopt;
-    const auto middle = reach.begin() + static_cast<std::ptrdiff_t>(reach.size() / 2);
-    std::nth_element(reach.begin(), middle, reach.end());
+    if (static_cast<std::size_t>(rays) + most_lost < crown_rays) return std::nullopt;
+    auto* const middle = reach.begin() + rays / 2;
+    std::nth_element(reach.begin(), middle, reach.begin() + rays);
     return *middle < farthest ? std::optional(to_millimetre(static_cast<float>(*middle))) : std::nullopt;
 }
 

@@ -11,6 +11,7 @@
 #include "evidence.hpp"
 #include "roostward/activity/redrawn.hpp"
 #include "roostward/core/random.hpp"
+#include "roostward/core/vector_clones.hpp"
 #include "roostward/siting/choice.hpp"
 
 namespace roostward::siting {
@@ -87,6 +88,25 @@ struct Counts {
     }
 };
 
+/// Whether a tree takes part in a choice.
+enum class Joins : std::uint8_t { no, yes, must };
+
+ROOSTWARD_VECTOR_CLONES
+void take_away(double takes, const double* lacks, std::vector<double>& scores) {
+    double* const score = scores.data();
+    const std::size_t trees = scores.size();
+    for (std::size_t k = 0; k < trees; ++k)
+        score[k] -= takes * lacks[k];
+}
+
+ROOSTWARD_VECTOR_CLONES
+void multiply(const double* evidence, std::vector<double>& scores) {
+    double* const score = scores.data();
+    const std::size_t trees = scores.size();
+    for (std::size_t k = 0; k < trees; ++k)
+        score[k] *= evidence[k];
+}
+
 /// The trees that take part, and what the watches say of them in every re-draw of the evenings.
 class Field {
  public:
@@ -99,8 +119,10 @@ class Field {
           evidence_(evenings.size() * trees_.size()),
           joins_(evidence_.size()),
           place_(candidates.size()) {
-        for (std::size_t k = 0; k < trees_.size(); ++k)
+        for (std::size_t k = 0; k < trees_.size(); ++k) {
             place_[trees_[k]] = k;
+            flight_.push_back(candidates[trees_[k]].activity.flight_density);
+        }
         find_squares();
         for (std::vector<double>& lack : lacks_)
             lack.assign(trees_.size(), 0.0);
@@ -117,7 +139,9 @@ class Field {
                     const Evidence evidence =
                         evidence_of({inventory_.rows[trees_[k]], point.in(d), reference});
                     evidence_[d * trees_.size() + k] = evidence.score;
-                    joins_[d * trees_.size() + k] = must || (evidence.enough && joins) ? 1 : 0;
+                    joins_[d * trees_.size() + k] = must                       ? Joins::must
+                                                    : evidence.enough && joins ? Joins::yes
+                                                                               : Joins::no;
                 }
                 tell_lacks(k);
             }
@@ -130,26 +154,21 @@ class Field {
     void score(const WeightDraw& draw, std::vector<double>& scores) const {
         const double* const evidence = evidence_.data() + draw.evenings * trees_.size();
         std::ranges::fill(scores, 1.0);
-        for (std::size_t part = 0; part < fitness_parts; ++part) {
-            const double takes = draw.takes[part];
-            if (takes <= 0.0) continue;
-            const double* const lacks = lacks_[part].data();
-            for (std::size_t k = 0; k < trees_.size(); ++k)
-                scores[k] -= takes * lacks[k];
-        }
-        for (std::size_t k = 0; k < trees_.size(); ++k)
-            scores[k] *= evidence[k];
+        for (std::size_t part = 0; part < fitness_parts; ++part)
+            if (draw.takes[part] > 0.0) take_away(draw.takes[part], lacks_[part].data(), scores);
+        multiply(evidence, scores);
     }
 
     void choose(const WeightDraw& draw, const std::vector<double>& scores, Counts& counts) const {
-        std::vector<std::uint32_t> joining;
-        for (std::uint32_t k = 0; k < trees_.size(); ++k)
-            if (joins_[draw.evenings * trees_.size() + k] != 0) joining.push_back(k);
-        if (joining.empty()) return;
-        const auto highest =
-            std::ranges::max_element(joining, {}, [&scores](std::uint32_t k) { return scores[k]; });
-        ++counts.first[*highest];
-        for (const std::size_t tree : chosen_of(joining, scores))
+        std::vector<Scored> best = best_of(draw, scores, looked_at(few()));
+        if (best.empty()) return;
+        ++counts.first[highest_of(best).place];
+        std::vector<std::size_t> chosen = chosen_of(best, few());
+        if (chosen.size() < settings_.choice.sites && joining(draw) > looked_at(few())) {
+            best = best_of(draw, scores, looked_at(4 * few()));
+            chosen = chosen_of(best, 4 * few());
+        }
+        for (const std::size_t tree : chosen)
             ++counts.chosen[place_[tree]];
     }
 
@@ -161,38 +180,70 @@ class Field {
             lacks_[part][k] = 1.0 - fitness->parts[part].utility.value_or(0.5);
     }
 
-    /// A choice seldom goes further down: the best of them first, then more.
-    [[nodiscard]] std::vector<std::size_t> chosen_of(std::vector<std::uint32_t>& joining,
-                                                     const std::vector<double>& scores) const {
-        const std::size_t most = std::max<std::size_t>(32, 8 * settings_.choice.sites);
-        std::vector<std::size_t> chosen;
-        for (const std::size_t few : {most, 4 * most}) {
-            const std::size_t looked_at = std::min(joining.size(), 4 * few);
-            chosen =
-                best_apart(narrowed(best_of(joining, scores, looked_at), few), inventory_, settings_.choice);
-            if (chosen.size() == settings_.choice.sites || looked_at == joining.size()) break;
+    /// A tree of one draw.
+    struct Scored {
+        double score;
+        bool must;
+        std::uint32_t place;  ///< into `trees_`
+
+        [[nodiscard]] bool before(const Scored& other) const {
+            if (must != other.must) return must;
+            return score != other.score ? score > other.score : place < other.place;
         }
-        return chosen;
+    };
+
+    /// A choice seldom goes further down: so many are chosen among first.
+    [[nodiscard]] std::size_t few() const { return std::max<std::size_t>(32, 8 * settings_.choice.sites); }
+    /// Those of which the few are taken.
+    [[nodiscard]] static std::size_t looked_at(std::size_t few) { return 4 * few; }
+
+    [[nodiscard]] std::size_t joining(const WeightDraw& draw) const {
+        const std::span joins = std::span(joins_).subspan(draw.evenings * trees_.size(), trees_.size());
+        return static_cast<std::size_t>(
+            std::ranges::count_if(joins, [](Joins tree) { return tree != Joins::no; }));
     }
 
-    /// What must be chosen first, then the best.
-    [[nodiscard]] std::vector<Contender> best_of(std::vector<std::uint32_t>& joining,
-                                                 const std::vector<double>& scores, std::size_t most) const {
-        const auto worth = [&](std::uint32_t k) { return must(k) ? 2.0 : scores[k]; };
-        std::ranges::nth_element(joining, joining.begin() + static_cast<std::ptrdiff_t>(most),
-                                 [&](std::uint32_t a, std::uint32_t b) {
-                                     return worth(a) != worth(b) ? worth(a) > worth(b) : a < b;
-                                 });
-        std::vector<Contender> best;
-        for (std::size_t i = 0; i < most; ++i)
-            best.push_back(contender(joining[i], scores[joining[i]]));
-        std::ranges::sort(best, [](const Contender& a, const Contender& b) {
-            return a.must != b.must ? a.must : better(a, b);
-        });
+    /// What must be chosen and the best of the others, in no order.
+    [[nodiscard]] std::vector<Scored> best_of(const WeightDraw& draw, const std::vector<double>& scores,
+                                              std::size_t most) const {
+        const Joins* const joins = joins_.data() + draw.evenings * trees_.size();
+        std::vector<Scored> best;
+        best.reserve(2 * most);
+        double least = std::numeric_limits<double>::lowest();
+        const auto drop_the_rest = [&] {
+            const auto last = best.begin() + static_cast<std::ptrdiff_t>(most) - 1;
+            std::nth_element(best.begin(), last, best.end(),
+                             [](const Scored& a, const Scored& b) { return a.before(b); });
+            if (!last->must) least = last->score;
+            best.resize(most);
+        };
+        for (std::uint32_t k = 0; k < trees_.size(); ++k) {
+            const bool must = joins[k] == Joins::must;
+            if (joins[k] == Joins::no || (scores[k] < least && !must)) continue;
+            best.push_back({scores[k], must, k});
+            if (best.size() == 2 * most) drop_the_rest();
+        }
+        if (best.size() > most) drop_the_rest();
         return best;
     }
 
-    [[nodiscard]] bool must(std::size_t k) const { return candidates_[trees_[k]].wish == Wish::must; }
+    /// Of equals the best ranked.
+    [[nodiscard]] static const Scored& highest_of(const std::vector<Scored>& best) {
+        return *std::ranges::min_element(best, [](const Scored& a, const Scored& b) {
+            return a.score != b.score ? a.score > b.score : a.place < b.place;
+        });
+    }
+
+    [[nodiscard]] std::vector<std::size_t> chosen_of(const std::vector<Scored>& best, std::size_t few) const {
+        std::vector<Contender> contenders;
+        contenders.reserve(best.size());
+        for (const Scored& tree : best)
+            contenders.push_back(contender(tree));
+        std::ranges::sort(contenders, [](const Contender& a, const Contender& b) {
+            return a.must != b.must ? a.must : better(a, b);
+        });
+        return best_apart(narrowed(contenders, few), inventory_, settings_.choice);
+    }
 
     /// The first of them, but few of those of which one at most is chosen.
     [[nodiscard]] std::vector<Contender> narrowed(std::span<const Contender> contenders,
@@ -222,9 +273,10 @@ class Field {
     }
 
     /// Of equal scores the higher flight density on all evenings comes first.
-    [[nodiscard]] Contender contender(std::size_t k, double score) const {
-        const double flight = candidates_[trees_[k]].activity.flight_density;
-        return {trees_[k], score_of({flight, score, true}, 1.0), flight, must(k)};
+    [[nodiscard]] Contender contender(const Scored& scored) const {
+        const std::size_t tree = trees_[scored.place];
+        const double flight = flight_[scored.place];
+        return {tree, score_of({flight, scored.score, true}, 1.0), flight, scored.must};
     }
 
     std::span<const Candidate> candidates_;
@@ -232,7 +284,8 @@ class Field {
     const Settings& settings_;
     std::vector<std::size_t> trees_;   ///< best first
     std::vector<double> evidence_;     ///< tree by tree, re-draw by re-draw
-    std::vector<std::uint8_t> joins_;  ///< whether it takes part in the choice of a re-draw
+    std::vector<Joins> joins_;         ///< the choice of a re-draw
+    std::vector<double> flight_;       ///< of every tree that takes part, on all evenings
     std::vector<std::size_t> square_;  ///< of every tree that takes part, from 0
     std::vector<std::size_t> place_;   ///< of every tree, its index into `trees_`
     std::array<std::vector<double>, fitness_parts> lacks_;  ///< what each part lacks of a utility of 1

@@ -15,8 +15,8 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/vector_clones.hpp"
 #include "roostward/core/random.hpp"
+#include "roostward/core/vector_clones.hpp"
 #include "roostward/geo/shape.hpp"
 
 namespace {
