@@ -89,8 +89,13 @@ Parsed parse(int argc, char** argv) {
     plan->add_option("--out", options.out, "folder for the results: new, empty, or an earlier run's")
         ->type_name("DIR")
         ->required();
-    plan->add_flag("--public", options.public_copy,
-                   "a copy for everybody: squares of 100 m, without trees, people, roosts and other files");
+    CLI::Option* const public_copy = plan->add_flag(
+        "--public", options.public_copy,
+        "a copy for everybody: squares of 100 m, without trees, people, roosts and other files");
+    plan->add_flag("--ranking-only", options.ranking_only,
+                   "a first look: the ranked trees, the two rasters, findings.csv and plan.json, without the "
+                   "report, other trees, reserves and what-ifs")
+        ->excludes(public_copy);
     plan->add_flag("--force", options.force, "write into a folder that holds other files; they are kept");
 
     CLI::App* check = app.add_subcommand("check", "reads and judges the inputs only");

@@ -53,6 +53,7 @@ std::string quoted(const std::string& word) {
 std::string repeat_of(const Options& options) {
     std::string command =
         "roostward plan " + quoted(options.site_file) + " --out DIR --seed " + std::to_string(options.seed);
+    if (options.ranking_only) command += " --ranking-only";
     for (const auto& [key, value] : options.overrides)
         command += " --set " + quoted(key + "=" + value);
     return command;
@@ -72,8 +73,13 @@ report::RunFacts facts_of_run(const Options& options) {
                                               "report.html",
                                               "findings.csv",
                                               "plan.json"};
+    const std::vector<std::string> ranking{"ranked_sites.geojson", "flight_density.tif", "watch_hours.tif",
+                                           "findings.csv", "plan.json"};
     const std::vector<std::string> for_everybody{"report.html", "plan.json"};
-    return {version, repeat_of(options), made_at(), options.public_copy ? for_everybody : everything};
+    return {version, repeat_of(options), made_at(),
+            options.public_copy    ? for_everybody
+            : options.ranking_only ? ranking
+                                   : everything};
 }
 
 void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,
@@ -85,10 +91,9 @@ void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& f
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
                    const std::optional<core::Picture>& basemap, core::Threads threads) {
     const auto file = [&folder](const char* name) { return folder.path_of(name); };
+    using Job = std::function<void()>;
     // Those that take longest come first.
-    const std::vector<std::function<void()>> jobs{
-        [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
-        [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan)); },
+    const std::vector<Job> ranking{
         [&] {
             io::write_raster(file("watch_hours.tif"), plan.surfaces.watch_hours, plan.planning_crs,
                              "Hours of effective watching");
@@ -98,14 +103,22 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
                              "Flight density: metres flown per hectare and watched hour");
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
+        [&] {
+            io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
+            io::write_json(file("plan.json"), report::plan_document(plan, facts));
+        }};
+    const std::vector<Job> rest{
+        [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
+        [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan)); },
         [&] { io::write_text(file("report.html"), report::page(plan, facts, basemap)); },
         [&] {
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
             io::write_text(file("chosen_sites.gpx"), report::chosen_gpx(plan, {version, stamp_of(plan)}));
-            io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
-            io::write_json(file("plan.json"), report::plan_document(plan, facts));
         }};
+    std::vector<Job> jobs;
+    if (!plan.settings.ranking_only) jobs = rest;
+    jobs.insert(jobs.end(), ranking.begin(), ranking.end());
     core::parallel_for(jobs.size(), 1, threads, [&jobs](std::size_t i, std::size_t) { jobs[i](); });
 }
 

@@ -104,7 +104,7 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
 std::string whole_plan(const Options& options, const io::SiteFile& site, const plan::Plan& plan,
                        const report::RunFacts& facts, io::OutputFolder& folder) {
     std::optional<core::Picture> basemap;
-    if (site.basemap)
+    if (site.basemap && !plan.settings.ranking_only)
         basemap = io::read_basemap(*site.basemap, plan.planning_crs, report::mapped_ground(plan));
     write_outputs(plan, facts, folder, basemap, options.threads);
     return options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
@@ -124,6 +124,7 @@ int run_plan(const Options& options) {
     SiteAndWords from = read_site(options);
     siting::Settings& settings = from.site.settings;
     settings.activity.seed = options.seed;
+    settings.ranking_only = options.ranking_only;
     io::OutputFolder folder(options.out, options.force);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     core::Findings findings;
@@ -133,7 +134,7 @@ int run_plan(const Options& options) {
     progress(options, "writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
-                                                   : whole_plan(options, site, plan, facts, folder);
+                                                   : whole_plan(options, from.site, plan, facts, folder);
     const std::string note = folder.publish();
     print_findings(options, plan.findings);
     if (!note.empty()) print(stderr, note + "\n");

@@ -7,6 +7,7 @@
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/siting/canopy_at_stems.hpp"
 #include "roostward/siting/choice.hpp"
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
@@ -164,6 +165,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const trees::Judge judge(inputs.trees, around, settings.suitability);
     auto candidates = siting::candidates_of(judge.verdicts(threads), density.summarise(at_trees),
                                             settings.activity.min_watch);
+    siting::measure_canopy(candidates, inputs.trees, around.canopy_height, settings, threads);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
     siting::measure_distances(candidates, inputs.trees, around, settings.suitability, threads);
     const siting::Hanging hanging{mounting, middle.place.latitude, middle.meridian_convergence,
@@ -176,23 +178,24 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 
     const siting::Evidenced data{inputs.trees, flown, density, at_trees};
     const siting::Certainty certainty = siting::how_sure(candidates, data, settings, threads);
-    auto what_if = siting::what_if(candidates, data, {judge, around, hanging, lines}, settings, threads);
 
     Plan plan;
+    if (!settings.ranking_only) {
+        plan.what_if = siting::what_if(candidates, data, {judge, around, hanging, lines}, settings, threads);
+        plan.reserves = siting::reserves_of(candidates, inputs.trees, settings.choice);
+    }
     plan.surfaces = std::move(surfaces);
     plan.flight_lines = std::move(lines);
     plan.middle = middle.place;
     plan.meridian_convergence = middle.meridian_convergence;
     plan.choice = choice;
     plan.certainty = certainty;
-    plan.what_if = std::move(what_if);
     plan.mounting = mounting;
     plan.checks = trees::what_was_checked(inputs.trees, around);
     plan.mean_rate = density.mean_rate();
     plan.reference_density = siting::reference_density(candidates);
     plan.ranked = siting::in_order_of_rank(candidates);
     plan.chosen = siting::in_order_of_site(candidates);
-    plan.reserves = siting::reserves_of(candidates, inputs.trees, settings.choice);
     plan.worth_settling = siting::worth_settling(candidates, settings.choice.sites);
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;

@@ -107,7 +107,7 @@ core::Object certainty_document(const plan::Plan& plan) {
             {"rough", plan.certainty.evenings < enough_evenings},
             {"strongest_influences", std::move(left_out)},
             {"other_bandwidths", std::move(bandwidths)},
-            {"other_weights", acceptability_document(plan)}};
+            {"other_weights", plan.settings.ranking_only ? core::Document() : acceptability_document(plan)}};
 }
 
 }  // namespace roostward::report

@@ -57,6 +57,8 @@ void require_our_format(const FinishedPlan& plan) {
         throw core::Error(core::Fault::usage, place, core::said("error.no_plan_of_ours"));
     if (plan.plan.at("public").truth())
         throw core::Error(core::Fault::usage, place, core::said("error.public_copy"));
+    if (!plan.plan.at("ranking_only").object().empty())
+        throw core::Error(core::Fault::usage, place, core::said("error.ranking_only"));
     if (*format > plan_format)
         throw core::Error(core::Fault::usage, place,
                           core::said("error.newer_format", {{"format", *format}, {"known", plan_format}}));

@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/bandwidth_words.hpp"
@@ -77,6 +78,12 @@ List evenings_document(const plan::Plan& plan) {
     return list;
 }
 
+/// Null where only a ranking was asked for, for which nothing of this was worked out.
+template <class Compose>
+Document of_whole_plan(const plan::Plan& plan, const Compose& compose) {
+    return plan.settings.ranking_only ? Document() : Document(compose());
+}
+
 List sites_document(const plan::Plan& plan) {
     List list;
     for (const std::size_t tree : plan.chosen) {
@@ -84,25 +91,26 @@ List sites_document(const plan::Plan& plan) {
         List facings;
         for (const auto facing : candidate.facings.value().boxes)
             facings.emplace_back(facing.value());
-        list.emplace_back(Object{{"site", candidate.site},
-                                 {"tree", plan.trees.rows[tree].id},
-                                 {"rank", candidate.rank},
-                                 {"score", candidate.score},
-                                 {"must", candidate.wish == siting::Wish::must},
-                                 {"enough_evidence", candidate.enough_evidence},
-                                 {"stays_chosen", candidate.stays_chosen},
-                                 {"stays_chosen_weights", stays_chosen_weights(plan, tree)},
-                                 {"stays", text(stays_chosen(plan, tree))},
-                                 {"group", group_of(candidate)},
-                                 {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
-                                 {"evenings_used", candidate.activity.evenings_used},
-                                 {"evenings_watched", candidate.activity.evenings_watched},
-                                 {"watch_hours", candidate.activity.watch_hours.value()},
-                                 {"mount_height_m", plan.mounting.height.value()},
-                                 {"facings_deg", std::move(facings)},
-                                 {"kind_of_box", text(kind_of_box(candidate))},
-                                 {"why", why(plan, tree)},
-                                 {"reserve", reserve_document(plan, list.size())}});
+        list.emplace_back(
+            Object{{"site", candidate.site},
+                   {"tree", plan.trees.rows[tree].id},
+                   {"rank", candidate.rank},
+                   {"score", candidate.score},
+                   {"must", candidate.wish == siting::Wish::must},
+                   {"enough_evidence", candidate.enough_evidence},
+                   {"stays_chosen", candidate.stays_chosen},
+                   {"stays_chosen_weights", stays_chosen_weights(plan, tree)},
+                   {"stays", text(stays_chosen(plan, tree))},
+                   {"group", group_of(candidate)},
+                   {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
+                   {"evenings_used", candidate.activity.evenings_used},
+                   {"evenings_watched", candidate.activity.evenings_watched},
+                   {"watch_hours", candidate.activity.watch_hours.value()},
+                   {"mount_height_m", plan.mounting.height.value()},
+                   {"facings_deg", std::move(facings)},
+                   {"kind_of_box", text(kind_of_box(candidate))},
+                   {"why", why(plan, tree)},
+                   {"reserve", of_whole_plan(plan, [&] { return reserve_document(plan, list.size()); })}});
     }
     return list;
 }
@@ -125,13 +133,13 @@ Object summary_document(const plan::Plan& plan) {
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
             {"choice", choice_document(plan)},
-            {"reserves", reserves_document(plan)},
+            {"reserves", of_whole_plan(plan, [&] { return reserves_document(plan); })},
             {"worth_settling", settling_document(plan)},
             {"scores", scores_document(plan)},
             {"evenings", evenings_document(plan)},
             {"flight_lines", lines_document(plan)},
             {"certainty", certainty_document(plan)},
-            {"what_if", what_if_document(plan)},
+            {"what_if", of_whole_plan(plan, [&] { return what_if_document(plan); })},
             {"bandwidth_m", plan.bandwidth.h.value()},
             {"bandwidth_by", activity::to_text(plan.bandwidth.h_by)},
             {"shrink_hours", plan.bandwidth.shrink.value()},
@@ -158,6 +166,15 @@ List cautions_document() {
     for (const auto& caution : cautions())
         list.emplace_back(Object{{"matter", caution.matter}, {"text", caution.text}});
     return list;
+}
+
+/// What a ranking leaves out.
+Object ranking_only_document() {
+    return {{"what", core::said("ranking_only.what")},
+            {"not_made",
+             List{"what-ifs", "draws of the weights", "groups of trees that cannot be told apart", "reserves",
+                  "canopy about trees that are not ranked", "report.html", "other_trees.geojson",
+                  "flight_lines.geojson", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx"}}};
 }
 
 }  // namespace
@@ -190,7 +207,7 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
     List files;
     for (const auto& file : facts.files)
         files.emplace_back(Object{{"file", file}});
-    return Object{
+    Object document{
         {"format", plan_format},
         {"program", "roostward"},
         {"version", facts.version},
@@ -212,6 +229,8 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"owner", text(owners_paragraph(plan))},
         {"cautions", cautions_document()},
         {"files", std::move(files)}};
+    if (plan.settings.ranking_only) document.emplace_back("ranking_only", ranking_only_document());
+    return document;
 }
 
 }  // namespace roostward::report

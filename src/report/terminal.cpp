@@ -114,8 +114,10 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     if (!plan.ranked.empty()) text += ranked_table(plan);
     text += about_trees(plan) + wrapped(settling_in_short(plan), 2) + doubts(plan);
     if (!plan.chosen.empty()) text += wrapped(how_to_hang(plan), 2);
-    text += wrapped(cautions_in_short(), 2);
-    return text + wrapped(core::said("terminal.written", {{"folder", folder}}), 2);
+    const bool whole = !plan.settings.ranking_only;
+    text += wrapped(cautions_in_short(whole ? "report.html" : "plan.json"), 2);
+    return text +
+           wrapped(core::said(whole ? "terminal.written" : "terminal.first_look", {{"folder", folder}}), 2);
 }
 
 std::string parameters_text(const std::vector<siting::Parameter>& parameters) {

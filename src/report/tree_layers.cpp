@@ -90,8 +90,8 @@ const std::vector<geo::Column>& canopy_columns() {
     return columns;
 }
 
-void append_canopy(std::vector<Document>& values, const trees::Verdict& verdict) {
-    append(values, number(verdict.canopy_height), number(verdict.crown_edge), Document(verdict.canopy_cover));
+void append_canopy(std::vector<Document>& values, const canopy::AtStem& canopy) {
+    append(values, number(canopy.height), number(canopy.crown_edge), Document(canopy.cover));
 }
 
 /// Metres toward the 16 compass points, north first, then clockwise; null where there is no canopy model.
@@ -148,7 +148,7 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
     append(values, keep_away_of(plan, candidate), open_of(candidate));
-    append_canopy(values, candidate.verdict);
+    append_canopy(values, candidate.canopy);
     append(values, plan.mounting.height.value(), facings.front().value(),
            siting::compass_point(facings.front()),
            facings.size() > 1 ? Document(facings[1].value()) : Document());
@@ -189,7 +189,7 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     append_activity(values, candidate);
     append_line(values, plan, candidate);
     append_way_in(values, candidate);
-    append_canopy(values, candidate.verdict);
+    append_canopy(values, candidate.canopy);
     append_tree(values, record);
     append(values, reasons_of(candidate.verdict));
     return {record.stem, std::move(values)};

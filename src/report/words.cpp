@@ -144,8 +144,8 @@ std::vector<Caution> cautions() {
     return all;
 }
 
-std::string cautions_in_short() {
-    return core::said("cautions_in_short");
+std::string cautions_in_short(std::string_view all_of_them) {
+    return core::said("cautions_in_short", {{"all_of_them", all_of_them}});
 }
 
 std::vector<std::string> weak_points(const plan::Plan& plan) {

@@ -16,6 +16,7 @@ Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data, co
     const std::size_t evenings = data.survey.evenings.size();
     const auto draws = activity::draw_evenings(evenings, settings.activity.seed, most_random_draws);
     give_ranges(candidates, data.inventory, data.density, data.at_trees, draws, settings.choice, threads);
+    if (settings.ranking_only) return {evenings, draws.size(), 0};
     const std::size_t weighed = give_acceptability(candidates, data, draws, settings, threads);
     return {evenings, draws.size(), weighed};
 }

@@ -133,11 +133,6 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
     Verdict verdict;
     verdict.light = look_at(tree, context, reasons);
     verdict.state = gravest(reasons);
-    if (const auto& canopy = context.around.canopy_height) {
-        verdict.canopy_height = canopy::height_at(*canopy, tree.stem);
-        verdict.crown_edge = canopy::crown_edge(*canopy, tree.stem);
-        verdict.canopy_cover = context.places.cover->about(tree.stem);
-    }
     verdict.reasons.assign(std::make_move_iterator(reasons.begin()), std::make_move_iterator(reasons.end()));
     return verdict;
 }
@@ -154,7 +149,6 @@ Places::Places(const Surroundings& around)
     for (const AvoidLayer& layer : around.avoid)
         avoid.emplace_back(layer.shapes);
     if (around.roads.given()) roads.emplace(around.roads.shapes);
-    if (around.canopy_height) cover.emplace(*around.canopy_height);
 }
 
 Context::Context(const Inventory& inventory, const Surroundings& surroundings, const Places& found,

@@ -7,7 +7,6 @@
 #include <string_view>
 #include <vector>
 
-#include "roostward/canopy/at_stem.hpp"
 #include "roostward/trees/suitability.hpp"
 
 /// The rules by which trees are judged. To add one: write a function of the type Rule in one of the
@@ -44,7 +43,6 @@ struct Places {
     geo::PointIndex roost_places;
     std::optional<geo::NearestShape> roads;
     geo::PointIndex crossings;  ///< of flight lines and roads
-    std::optional<canopy::CoverMap> cover;
 };
 
 /// What the rules look things up in; made once for some limits, then shared by all threads.

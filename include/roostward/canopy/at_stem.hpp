@@ -44,4 +44,10 @@ class CoverMap {
     std::vector<std::uint64_t> known_, covered_;
 };
 
+/// What a canopy model says of one stem.
+struct AtStem {
+    std::optional<core::Metres> height, crown_edge;  ///< see height_at and crown_edge
+    std::optional<double> cover;                     ///< see CoverMap
+};
+
 }  // namespace roostward::canopy

@@ -24,6 +24,7 @@ struct Options {
     bool json = false;
     bool explain = false;
     bool public_copy = false;
+    bool ranking_only = false;
     std::string fix_list;  ///< file for what should be mended; empty: none
     core::Threads threads;
     std::uint64_t seed = 1;

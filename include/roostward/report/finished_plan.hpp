@@ -48,7 +48,8 @@ class FinishedTree {
 [[nodiscard]] const core::Document& member_with(const core::Document& list, std::string_view key,
                                                 std::string_view text);
 
-/// Throws Error{usage} where the folder's plan is of a newer format than ours, or is none.
+/// Throws Error{usage} where the folder's plan is of a newer format than ours, a ranking only, or
+/// none.
 void require_our_format(const FinishedPlan& plan);
 
 }  // namespace roostward::report

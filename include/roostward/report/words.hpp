@@ -31,7 +31,7 @@ struct Caution {
 [[nodiscard]] std::vector<Caution> cautions();
 
 /// The gravest of them in two lines of a terminal.
-[[nodiscard]] std::string cautions_in_short();
+[[nodiscard]] std::string cautions_in_short(std::string_view all_of_them);
 
 /// How much the survey can say, where that is little; one sentence each.
 [[nodiscard]] std::vector<std::string> weak_points(const plan::Plan& plan);

@@ -7,6 +7,7 @@
 
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/ranges.hpp"
+#include "roostward/canopy/at_stem.hpp"
 #include "roostward/siting/fitness.hpp"
 #include "roostward/siting/mounting.hpp"
 #include "roostward/siting/settings.hpp"
@@ -35,6 +36,7 @@ struct Acceptability {
 /// One tree with all that its rank depends on. In the order of the inventory.
 struct Candidate {
     trees::Verdict verdict;
+    canopy::AtStem canopy;  ///< see measure_canopy
     activity::PointActivity activity;
     double evidence = 0.0;         ///< 0–1, what the watches say
     double score = 0.0;            ///< 0–1: evidence · kept; comparable within one plan only

@@ -15,7 +15,7 @@ namespace roostward::siting {
 struct Certainty {
     std::size_t evenings = 0;
     std::size_t redraws = 0;       ///< of the evenings
-    std::size_t weight_draws = 0;  ///< of the weights
+    std::size_t weight_draws = 0;  ///< of the weights; 0 where only a ranking was asked for
 };
 
 /// The data that a choice was made from.
@@ -26,7 +26,8 @@ struct Evidenced {
     const activity::EveningTable& at_trees;
 };
 
-/// Re-draws the evenings (see give_ranges) and the weights (see give_acceptability).
+/// Re-draws the evenings (see give_ranges) and, unless only a ranking was asked for, the weights (see
+/// give_acceptability).
 [[nodiscard]] Certainty how_sure(std::vector<Candidate>& candidates, const Evidenced& data,
                                  const Settings& settings, core::Threads threads);
 

@@ -61,6 +61,7 @@ struct Settings {
     Climate climate;
     core::Metres road_in_view{50.0};  ///< no box faces a road this near
     ChoiceSettings choice;
+    bool ranking_only = false;  ///< leaves out draws of the weights, reserves and what-ifs
     std::vector<Parameter> parameters;
 };
 

@@ -115,12 +115,9 @@ struct Light {
 };
 
 struct Verdict {
-    State state = State::can_be_chosen;           ///< never not_watched: that is for the watches to say
-    std::vector<Reason> reasons;                  ///< all that apply, in the order of the rules
-    std::optional<Light> light;                   ///< empty where no lamps were given
-    std::optional<core::Metres> canopy_height{};  ///< see canopy::height_at
-    std::optional<core::Metres> crown_edge{};     ///< see canopy::crown_edge
-    std::optional<double> canopy_cover{};         ///< see canopy::CoverMap
+    State state = State::can_be_chosen;  ///< never not_watched: that is for the watches to say
+    std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
+    std::optional<Light> light;          ///< empty where no lamps were given
 };
 
 /// The crown's radius; where it is not told, the settings'.
