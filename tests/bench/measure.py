@@ -1,14 +1,16 @@
 #!/usr/bin/python3
 """Times whole processes in turn: A B A B …, after one warm-up of each.
 
-Usage: measure.py RUNS 'COMMAND A' ['COMMAND B']
-Prints the median wall and processor seconds and the largest peak memory of each command, and the median of the ratios
-B/A taken pair by pair. Stops with the output of a command that fails.
+Usage: measure.py RUNS 'COMMAND A' ['COMMAND B' …]
+Prints the median wall and processor seconds and the largest peak memory of each command; of the last one over each of
+the others the medians of the ratios of wall and processor seconds, taken run by run, and the ratio of peak memory; and
+the load of the machine, on which wall seconds hang. Stops with the output of a command that fails.
 """
 
 import os
 import shlex
 import statistics
+import string
 import subprocess
 import sys
 import tempfile
@@ -37,14 +39,17 @@ def main():
             figure = run(command)
             if turn > 0:
                 own.append(figure)
-    for name, command, own in zip("AB", commands, figures):
+    for name, command, own in zip(string.ascii_uppercase, commands, figures):
         walls = [wall for wall, _, _ in own]
         print(f"{name}  {command}\n   wall {statistics.median(walls):.3f} s ({min(walls):.3f} to {max(walls):.3f}), "
               f"processor {statistics.median(cpu for _, cpu, _ in own):.3f} s, "
               f"peak {max(peak for _, _, peak in own):.0f} MiB, {runs} runs")
-    if len(commands) == 2:
-        ratios = [b[0] / a[0] for a, b in zip(*figures)]
-        print(f"B/A wall, pair by pair: median {statistics.median(ratios):.2f} ({min(ratios):.2f} to {max(ratios):.2f})")
+    for name, own in zip(string.ascii_uppercase, figures[:-1]):
+        wall, cpu, peak = zip(*((b[0] / a[0], b[1] / a[1], b[2] / a[2]) for a, b in zip(own, figures[-1])))
+        print(f"{string.ascii_uppercase[len(figures) - 1]}/{name}  wall {statistics.median(wall):.2f} "
+              f"({min(wall):.2f} to {max(wall):.2f}), processor {statistics.median(cpu):.2f}, "
+              f"peak {statistics.median(peak):.2f}")
+    print(f"load {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
 
 
 if __name__ == "__main__":
