@@ -147,7 +147,7 @@ plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
     plan::Checked checked;
     try {
         siting::Inputs inputs = read(options, from, checked.findings);
-        checked = plan::check_inputs(from.site.settings, std::move(inputs));
+        checked = plan::check_inputs(from.site.settings, std::move(inputs), options.threads);
     } catch (const core::Error&) {
         if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
         throw;

@@ -202,7 +202,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.counts = counts_after(std::move(inputs.counts), seen);
     plan.findings =
         joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured, wishes,
-                trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability)});
+                trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads)});
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.surroundings = std::move(around);
@@ -212,13 +212,13 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     return plan;
 }
 
-Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs) {
+Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_all(settings, inputs);
     Checked checked;
     checked.site_name = settings.site_name;
     checked.findings =
         joined({inputs.findings, seen.findings,
-                trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability)});
+                trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability, threads)});
     checked.counts = counts_after(std::move(inputs.counts), seen);
     checked.checks = trees::what_was_checked(inputs.trees, surroundings_of(inputs, seen.roost_signs, {}));
     checked.files = std::move(inputs.files);

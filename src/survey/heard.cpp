@@ -70,16 +70,17 @@ void tell_said_to_be_heard(const std::vector<SeenPass>& passes, const core::Reco
 
 void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
                  core::Findings& findings) {
-    std::map<std::pair<double, double>, std::size_t> at;
-    std::size_t all = 0;
-    for (const SeenPass& seen : passes) {
-        if (believed(seen) || seen.pass->accuracy.value() > 0.0) continue;
-        ++at[{seen.pass->position.easting, seen.pass->position.northing}];
-        ++all;
-    }
+    std::vector<std::pair<double, double>> at;
+    for (const SeenPass& seen : passes)
+        if (!believed(seen) && seen.pass->accuracy.value() <= 0.0)
+            at.emplace_back(seen.pass->position.easting, seen.pass->position.northing);
+    const std::size_t all = at.size();
+    std::ranges::sort(at);
     std::vector<std::size_t> counts;
-    for (const auto& [point, count] : at)
-        counts.push_back(count);
+    for (std::size_t i = 0; i < all; ++i) {
+        if (i == 0 || at[i] != at[i - 1]) counts.push_back(0);
+        ++counts.back();
+    }
     std::ranges::sort(counts, std::greater{});
     counts.resize(std::min(counts.size(), few_points));
     std::size_t heaped = 0;

@@ -28,15 +28,29 @@ struct Compared {
     std::vector<Odd> odd;  ///< the largest difference first, then by row
 };
 
-Compared compare(const Inventory& inventory, const core::Raster& canopy_height, core::Metres unknown_crown) {
+/// Of the trees whose height is told, what the canopy model says it is.
+std::vector<std::optional<core::Metres>> crown_tops(const Inventory& inventory,
+                                                    const core::Raster& canopy_height,
+                                                    core::Metres unknown_crown, core::Threads threads) {
+    std::vector<std::optional<core::Metres>> tops(inventory.rows.size());
+    core::parallel_for(tops.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const Tree& tree = inventory.rows[i];
+            if (tree.height)
+                tops[i] =
+                    canopy::crown_top(canopy_height, tree.stem, tree.crown_radius.value_or(unknown_crown));
+        }
+    });
+    return tops;
+}
+
+Compared compare(const Inventory& inventory, const std::vector<std::optional<core::Metres>>& tops) {
     Compared compared;
-    for (const Tree& tree : inventory.rows) {
-        if (!tree.height) continue;
-        const auto top =
-            canopy::crown_top(canopy_height, tree.stem, tree.crown_radius.value_or(unknown_crown));
-        if (!top) continue;
+    for (std::size_t i = 0; i < tops.size(); ++i) {
+        if (!tops[i]) continue;
+        const Tree& tree = inventory.rows[i];
         ++compared.trees;
-        const double told = tree.height->value(), more = top->value() - told;
+        const double told = tree.height->value(), more = tops[i]->value() - told;
         if (std::fabs(more) > std::max(likely_metres, likely_share * told))
             compared.odd.push_back({tree.row, told, more});
     }
@@ -72,9 +86,10 @@ std::string worst_of(const std::vector<Odd>& odd) {
 }  // namespace
 
 core::Findings height_doubts(const Inventory& inventory, const std::optional<core::Raster>& canopy_height,
-                             const Settings& settings) {
+                             const Settings& settings, core::Threads threads) {
     if (!canopy_height) return {};
-    const Compared compared = compare(inventory, *canopy_height, settings.unknown_crown_in_gap);
+    const Compared compared =
+        compare(inventory, crown_tops(inventory, *canopy_height, settings.unknown_crown_in_gap, threads));
     const auto odd = static_cast<double>(compared.odd.size());
     if (odd <= share_that_tells * static_cast<double>(compared.trees)) return {};
     core::Finding finding;

@@ -35,7 +35,7 @@ struct Avenue {
         for (std::size_t i = 0; i < canopy->values.size(); ++i)
             if (i % 200 / 10 == tree) canopy->values[i] = height;
     }
-    [[nodiscard]] core::Findings findings() const { return height_doubts(inventory, canopy, settings); }
+    [[nodiscard]] core::Findings findings() const { return height_doubts(inventory, canopy, settings, {}); }
 };
 
 TEST(HeightDoubts, AreNoneWhereInventoryAndCanopyAgree) {

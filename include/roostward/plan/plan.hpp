@@ -63,6 +63,7 @@ struct Checked {
     trees::Inventory trees;
     std::vector<trees::Check> checks;
 };
-[[nodiscard]] Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs);
+[[nodiscard]] Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs,
+                                   core::Threads threads);
 
 }  // namespace roostward::plan

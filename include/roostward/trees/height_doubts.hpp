@@ -1,5 +1,6 @@
 #pragma once
 
+#include "roostward/core/parallel.hpp"
 #include "roostward/trees/suitability.hpp"
 
 namespace roostward::trees {
@@ -10,6 +11,6 @@ namespace roostward::trees {
 /// compared.
 [[nodiscard]] core::Findings height_doubts(const Inventory& inventory,
                                            const std::optional<core::Raster>& canopy_height,
-                                           const Settings& settings);
+                                           const Settings& settings, core::Threads threads);
 
 }  // namespace roostward::trees
