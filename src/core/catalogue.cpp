@@ -40,11 +40,19 @@ struct Stretch {
     bool to_fill;
 };
 
+/// Where the next {name} begins; a brace before a blank is one of the words.
+std::size_t next_hole(std::string_view text) {
+    std::size_t brace = text.find('{');
+    while (brace < text.size() && text.substr(brace + 1, 1) == " ")
+        brace = text.find('{', brace + 1);
+    return std::min(brace, text.size());
+}
+
 std::vector<Stretch> stretches(std::string_view text) {
     std::vector<Stretch> parts;
     while (!text.empty()) {
-        const bool to_fill = text.front() == '{';
-        const std::size_t end = std::min(text.find(to_fill ? '}' : '{'), text.size());
+        const bool to_fill = next_hole(text) == 0;
+        const std::size_t end = to_fill ? std::min(text.find('}'), text.size()) : next_hole(text);
         parts.push_back({text.substr(to_fill, end - to_fill), to_fill});
         text.remove_prefix(std::min(end + to_fill, text.size()));
     }
@@ -191,10 +199,25 @@ std::string said_for(std::size_t count, std::string_view key, std::initializer_l
     return said_with(fmt::format("{}.{}", key, count == 1 ? "one" : "many"), all);
 }
 
+std::string key_of(std::string_view topic, std::string_view word) {
+    std::string key(topic);
+    char before = '.';
+    for (const char c : word) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+        if (plain && before != 0) key += before;
+        if (plain) key += c;
+        before = plain ? '\0' : before == '.' ? '.' : '_';
+    }
+    return key;
+}
+
 std::string shown(std::string_view topic, std::string_view word) {
-    std::string key = fmt::format("{}.{}", topic, word);
-    std::ranges::replace(key, ' ', '_');
-    return spoken().contains(key) ? said(key) : std::string(word);
+    if (const std::string key = key_of(topic, word); spoken().contains(key)) return said(key);
+    const std::size_t blank = std::min(word.find(' '), word.size());
+    const auto first = spoken().find(key_of(topic, word.substr(0, blank)));
+    if (blank == word.size() || first == spoken().end() || first->second.find("{rest}") == std::string::npos)
+        return std::string(word);
+    return said(first->first, {{"rest", word.substr(blank + 1)}});
 }
 
 std::string all_of(const std::vector<std::string>& items) {

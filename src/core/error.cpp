@@ -2,14 +2,16 @@
 
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::core {
 
 std::string to_text(const Place& place) {
     std::string text = place.file;
     const auto add = [&text](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
-    if (!place.layer.empty()) add("layer " + place.layer);
-    if (place.row) add("row " + std::to_string(*place.row));
-    if (!place.field.empty()) add("field " + place.field);
+    if (!place.layer.empty()) add(said("place.layer", {{"layer", place.layer}}));
+    if (place.row) add(said("place.row", {{"row", *place.row}}));
+    if (!place.field.empty()) add(said("place.field", {{"field", place.field}}));
     return text;
 }
 

@@ -99,7 +99,7 @@ TEST(Page, EveryWordIsUsedAndEveryUsedWordIsThere) {
     for (const auto& [key, text] : core::catalogue()) {
         const bool put_together = std::ranges::any_of(
             std::initializer_list<std::string>{"way.", "number.", "month.", "ui.layer_state_", "ui.state_",
-                                               "ui.part_", "compass.", "stop.hazard."},
+                                               "ui.part_", "compass.", "stop.hazard.", "kind."},
             [&key](const std::string& beginning) { return key.starts_with(beginning); });
         EXPECT_TRUE(put_together || used.contains(key) ||
                     (key.starts_with("ui.") && used.contains(key.substr(3))))
@@ -107,6 +107,9 @@ TEST(Page, EveryWordIsUsedAndEveryUsedWordIsThere) {
     }
     for (const std::string& key : all_of(code, R"re(\bsay\("(\w+)")re"))
         EXPECT_TRUE(core::catalogue().contains("ui." + key)) << key;
+    for (const std::string& key : all_of(
+             code, R"re("((?:choices|damaged|error|finding|setting|toml|too_large|unwritten)\.[\w.]+)")re"))
+        EXPECT_TRUE(core::catalogue().contains(key)) << key;
     for (const std::string& key : all_of(code, R"re(\bsaid\("([\w.]+)")re"))
         EXPECT_TRUE(core::catalogue().contains(key)) << key;
 }

@@ -59,16 +59,20 @@ struct Filling {
     Filling(std::string_view hole, double number) : name(hole), value(number) {}
 };
 
-/// The text of a key, with each {name} filled in; a number with the decimal mark of the language. Throws
-/// std::out_of_range for a key that is not there, and std::invalid_argument where a {name} stays open or its
-/// spec does not fit.
+/// The text of a key, with each {name} filled in, a brace before a blank as it is; a number with the decimal
+/// mark of the language. Throws std::out_of_range for a key that is not there, and std::invalid_argument
+/// where a {name} stays open or its spec does not fit.
 [[nodiscard]] std::string said(std::string_view key, std::initializer_list<Filling> fillings = {});
 
 /// The text of "key.one" for one and of "key.many" for other numbers, with {count} filled in as well.
 [[nodiscard]] std::string said_for(std::size_t count, std::string_view key,
                                    std::initializer_list<Filling> fillings = {});
 
-/// A word of the program as people are shown it: the text of "state.ruled_out" for "state" and "ruled out".
+/// "state.ruled_out" for "state" and "ruled out": what is no letter of English and no digit parts words.
+[[nodiscard]] std::string key_of(std::string_view topic, std::string_view word);
+
+/// A word of the program as people are shown it: the text of its key, or that of its first part's key where
+/// it takes the {rest}: "kind.impossible" for "impossible dbh_cm".
 /// One that has no key, as a reason of somebody's own, stays as it is.
 [[nodiscard]] std::string shown(std::string_view topic, std::string_view word);
 

@@ -22,7 +22,7 @@ enum class Severity {
 struct Finding {
     Severity severity = Severity::note;
     Place place;
-    std::string kind;      ///< short stable name, as "swapped coordinates"
+    std::string kind;      ///< short stable name, as "swapped coordinates"; shown("kind", kind) for people
     std::string value;     ///< the text found, as it stood
     std::string sentence;  ///< what it means and what to do
     std::size_t rows = 1;  ///< that say the same; the place is the first of them
