@@ -4,8 +4,6 @@
 #include <iterator>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "files/input_file.hpp"
 #include "places/coordinate_step.hpp"
 #include "places/input_checks.hpp"
@@ -13,6 +11,7 @@
 #include "places/named_ways.hpp"
 #include "places/placing.hpp"
 #include "rasters/read_canopy.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/basemap.hpp"
 
@@ -83,9 +82,7 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
 
 void require_anything_seen(const SiteFile& site) {
     if (site.passes || site.tracks || site.tallies) return;
-    throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"},
-                      "nothing says where animals flew: give passes, tracks or tallies. Say where people "
-                      "watched as watches.");
+    throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"}, core::said("error.nothing_seen"));
 }
 
 /// A survey in which nothing was seen cannot rank trees.
@@ -96,12 +93,9 @@ void require_flights(const UnplacedInputs& in, const SiteFile& site) {
     const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
     if (rows(in.passes) + rows(in.tracks) + rows(in.tallies) + without_gate > 0) return;
     const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
-    cannot_use(source, fmt::format("there is no {} in it that can be used, so no tree can be told from "
-                                   "another. Add what was seen, a row "
-                                   "each; if nothing flew on any evening, watch on others first.",
-                                   site.passes   ? "pass"
-                                   : site.tracks ? "flight"
-                                                 : "tally"));
+    cannot_use(source, core::said(site.passes   ? "error.no_pass"
+                                  : site.tracks ? "error.no_flight"
+                                                : "error.no_tally"));
 }
 
 template <class Record>

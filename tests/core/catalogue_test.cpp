@@ -48,6 +48,12 @@ TEST(Catalogue, FillsInNames) {
     EXPECT_THROW((void)said("no such key"), std::out_of_range);
 }
 
+TEST(Catalogue, LeavesABraceBeforeABlankAlone) {
+    EXPECT_EQ(said("finding.two_columns", {{"field", "tree"}, {"column", "ID"}, {"other", "no"}}),
+              "tree was taken from column ID; no would fit too. Say which in the site file: "
+              "fields = { tree = \"…\" }");
+}
+
 /// English again at the end, whatever a test said before.
 struct Translation : testing::Test {
     ~Translation() override { speak({}); }

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "io/scratch_folder.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/read_inputs.hpp"
 
 namespace roostward::testing {
@@ -16,6 +17,12 @@ inline io::InputSource source_of(const std::string& role, const std::filesystem:
     source.file = file.filename().string();
     source.path = file.string();
     return source;
+}
+
+/// Whether the catalogue has the kind of a finding, for itself or for any field.
+inline bool kind_has_words(const std::string& kind) {
+    return core::catalogue().contains(core::key_of("kind", kind)) || kind.starts_with("impossible ") ||
+           kind.starts_with("unknown ") || kind.starts_with("no ");
 }
 
 /// A folder with one good pass and one good watch; tests replace what they are about.
@@ -33,7 +40,10 @@ struct ReadingSite {
 
     [[nodiscard]] siting::Inputs read() {
         findings.clear();
-        return io::read_inputs(file, {2}, findings);
+        siting::Inputs inputs = io::read_inputs(file, {2}, findings);
+        for (const core::Finding& finding : findings)
+            EXPECT_TRUE(kind_has_words(finding.kind)) << finding.kind;
+        return inputs;
     }
 
     void put(const std::string& name, std::string_view text) const { put_text(folder / name, text); }

@@ -6,10 +6,10 @@
 
 namespace roostward::io {
 
-/// Why a text could not be read: a short stable name and a sentence that says what to do.
+/// Why a text could not be read: a short stable name, and the catalogue's key of what to do.
 struct Trouble {
     std::string kind;
-    std::string sentence;
+    std::string key;
 };
 
 /// What was read, or why not.

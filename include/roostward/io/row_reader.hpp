@@ -4,6 +4,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 
 #include "roostward/io/field_map.hpp"
 #include "roostward/io/layer_report.hpp"
@@ -37,10 +38,11 @@ class RowReader {
                                                OtherwiseRow otherwise = OtherwiseRow::is_used) const;
     [[nodiscard]] std::optional<bool> yes_no(const Field& field) const;
 
-    /// One of a list of words; `choices` names them for the finding, as "good, fair, poor or dead".
+    /// One of a list of words; `choices` is the catalogue's key of their names, as "good, fair, poor or
+    /// dead".
     template <class Meaning>
     [[nodiscard]] std::optional<Meaning> word(const Field& field, std::span<const Word<Meaning>> words,
-                                              const std::string& choices) const {
+                                              std::string_view choices) const {
         const std::string written = text(field);
         if (says_nothing(written)) return std::nullopt;
         const std::optional<Meaning> meaning = read_word(written, words);
@@ -54,7 +56,7 @@ class RowReader {
                                                        OtherwiseRow otherwise) const;
     void tell(const Field& field, OtherwiseRow otherwise, const std::string& kind, const std::string& value,
               const std::string& sentence) const;
-    [[nodiscard]] static std::string unknown_word(const Field& field, const std::string& choices);
+    [[nodiscard]] static std::string unknown_word(const Field& field, std::string_view choices);
 
     const SourceRow& row_;
     LayerReport& report_;

@@ -1,6 +1,7 @@
 #include "layers/layer_opening.hpp"
 
 #include "files/input_file.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/writers.hpp"
 
 namespace roostward::io {
@@ -38,10 +39,8 @@ void tell_trouble(const RowTrouble& trouble, LayerReport& report) {
 
 void tell_cell_troubles(const SourceRow& row, const std::vector<std::string>& columns, LayerReport& report) {
     for (const CellTrouble& cell : row.cell_troubles) {
-        report.doubt(
-            columns[cell.column], "error in a cell", std::string(cell.shown),
-            "the spreadsheet could not work this value out: correct it there; until then it counts as "
-            "unknown");
+        report.doubt(columns[cell.column], "error in a cell", std::string(cell.shown),
+                     core::said("finding.cell_error"));
     }
 }
 

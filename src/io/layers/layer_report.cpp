@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -113,12 +112,16 @@ void LayerReport::require_usable_share(double share) const {
     const auto example = std::find_if(findings_.begin(), findings_.end(), [&](const core::Finding& f) {
         return f.severity == Severity::set_aside && f.kind == commonest->first;
     });
-    throw core::Error(
-        core::Fault::inputs, {file_, layer_, {}, {}},
-        fmt::format("{} of {} rows ({:.0f} %) had to be set aside, and max_bad_share allows {:.0f} %. The "
-                    "commonest reason is \"{}\" ({} of them), first in row {}: {}.",
-                    bad, read_, 100.0 * static_cast<double>(bad) / static_cast<double>(read_), 100.0 * share,
-                    commonest->first, commonest->second, example->place.row.value_or(0), example->sentence));
+    throw core::Error(core::Fault::inputs, {file_, layer_, {}, {}},
+                      core::said("error.too_many_set_aside",
+                                 {{"bad", bad},
+                                  {"rows", read_},
+                                  {"percent", 100.0 * static_cast<double>(bad) / static_cast<double>(read_)},
+                                  {"allowed", 100.0 * share},
+                                  {"kind", core::shown("kind", commonest->first)},
+                                  {"count", commonest->second},
+                                  {"row", example->place.row.value_or(0)},
+                                  {"sentence", example->sentence}}));
 }
 
 }  // namespace roostward::io

@@ -13,6 +13,7 @@
 
 #include "files/gdal_reading.hpp"
 #include "layers/layers.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -72,8 +73,10 @@ std::vector<std::vector<Segment>> empty_segments(OGRLayerH tracks) {
         std::vector<Segment>& segments = of_track.emplace_back();
         for (int i = 0; i < count; ++i) {
             ++number;
-            const std::string part = count > 1 ? fmt::format(", part {}", i + 1) : "";
-            segments.push_back({number, name.empty() ? fmt::format("row {}", number) : name + part, {}});
+            const std::string whole = name.empty() ? core::said("name.row", {{"row", number}}) : name;
+            const bool in_parts = count > 1 && !name.empty();
+            segments.push_back(
+                {number, in_parts ? core::said("name.part", {{"name", name}, {"part", i + 1}}) : whole, {}});
         }
     }
     return of_track;
@@ -84,8 +87,7 @@ std::vector<Segment> segments_of(const InputSource& source) {
     const Complaints complaints;
     OGRLayerH tracks = GDALDatasetGetLayerByName(dataset.get(), "tracks");
     OGRLayerH points = GDALDatasetGetLayerByName(dataset.get(), "track_points");
-    if (tracks == nullptr || points == nullptr)
-        cannot_use(source, "there are no tracks in this file. Export the recorded track as GPX.");
+    if (tracks == nullptr || points == nullptr) cannot_use(source, core::said("error.no_gpx_tracks"));
     std::vector<std::vector<Segment>> of_track = empty_segments(tracks);
     OGRFeatureDefnH definition = OGR_L_GetLayerDefn(points);
     const int track_field = OGR_FD_GetFieldIndex(definition, "track_fid");
@@ -97,12 +99,12 @@ std::vector<Segment> segments_of(const InputSource& source) {
         const auto track = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, track_field));
         const auto segment = static_cast<std::size_t>(OGR_F_GetFieldAsInteger(point, segment_field));
         if (track >= of_track.size() || segment >= of_track[track].size())
-            cannot_use(source, "a track in this file stands inside another. Export the tracks again.");
+            cannot_use(source, core::said("error.gpx_track_in_track"));
         of_track[track][segment].points.push_back(
             {{OGR_G_GetX(place, 0), OGR_G_GetY(place, 0)}, time_of(point, time_field)});
     }
     if (!complaints.first().empty())
-        cannot_use(source, fmt::format("reading stopped: {}. Export the track again.", complaints.first()));
+        cannot_use(source, core::said("error.gpx_stopped", {{"what", complaints.first()}}));
     std::vector<Segment> all;
     for (std::vector<Segment>& segments : of_track)
         std::move(segments.begin(), segments.end(), std::back_inserter(all));
@@ -118,26 +120,25 @@ bool clock_was_set(Instant time) {
 std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
     const auto& points = segment.points;
     if (points.empty()) {
-        report.set_apart("geometry", "segment without a path", "0 points", "there is nothing in it");
+        report.set_apart("geometry", "segment without a path", core::said("value.no_points"),
+                         core::said("finding.empty_segment"));
         return std::nullopt;
     }
     if (points.size() < 2) {
-        report.set_aside("geometry", "segment without a path", "1 point",
-                         "a segment needs two points or more: take it out");
+        report.set_aside("geometry", "segment without a path", core::said("value.one_point"),
+                         core::said("finding.short_segment"));
         return std::nullopt;
     }
     const auto timed = [](const TimedPoint& p) { return p.time.has_value(); };
     const auto first = std::find_if(points.begin(), points.end(), timed);
     const auto last = std::find_if(points.rbegin(), points.rend(), timed).base();
     if (first == points.end() || last - first < 2) {
-        report.set_aside("time", "segment without times", "",
-                         "record the track with times, or write the watch in a table");
+        report.set_aside("time", "segment without times", "", core::said("finding.segment_without_times"));
         return std::nullopt;
     }
     if (!std::all_of(first, last, [](const TimedPoint& p) { return !p.time || clock_was_set(*p.time); })) {
-        report.set_aside(
-            "time", "clock not set", core::to_text(*first->time),
-            "the clock of the device was not set: write the watch with its true times in a table");
+        report.set_aside("time", "clock not set", core::to_text(*first->time),
+                         core::said("finding.device_clock_not_set"));
         return std::nullopt;
     }
     Walk walk{{}, *first->time, *(last - 1)->time};
@@ -146,7 +147,7 @@ std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
         static_cast<std::size_t>(std::count_if(points.begin(), points.end(), std::not_fn(timed)));
     if (without > 0) {
         report.doubt("time", "points without time", fmt::format("{}", without),
-                     "points before the first and after the last time were left out");
+                     core::said("finding.points_without_time"));
     }
     return walk;
 }
@@ -163,15 +164,13 @@ double length_on_ground(const geo::Line& path) {
 }
 
 void judge_hours(double hours, LayerReport& report) {
-    const std::string value = fmt::format("{:.2f} h", hours);
+    const std::string value = core::said("value.hours", {{"hours", hours}});
     if (hours < 0.0)
-        report.set_aside("time", "ends before it starts", value,
-                         "its points are not in the order of time: record it again");
+        report.set_aside("time", "ends before it starts", value, core::said("finding.points_out_of_order"));
     if (hours == 0.0)
-        report.set_aside("time", "watch of no length", value,
-                         "all its points have one time: write the watch in a table");
+        report.set_aside("time", "watch of no length", value, core::said("finding.all_at_one_time"));
     if (hours > longest_watch_h)
-        report.set_aside("time", "watch of over 12 hours", value, "nobody watches that long: cut the track");
+        report.set_aside("time", "watch of over 12 hours", value, core::said("finding.track_too_long"));
 }
 
 LayerFacts gpx_facts(const InputSource& source) {
@@ -197,9 +196,7 @@ UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clo
         if (walk) judge_hours(walk->hours(), report);
         if (!report.usable()) continue;
         report.doubt("farthest_seen_m", "how far was not told", "",
-                     fmt::format("a GPX file cannot say how far a pass could be seen; {:.0f} m was taken, as "
-                                 "for watching by eye",
-                                 2.0 * range_by_eye.value()));
+                     core::said("finding.range_of_gpx", {{"metres", 2.0 * range_by_eye.value()}}));
         Watch watch;
         watch.row = segment.number;
         watch.name = segment.name;
@@ -222,8 +219,8 @@ UnplacedLayer<Track> read_gpx_tracks(const InputSource& source, const SiteClock&
         if (!walk) continue;
         const double speed = length_on_ground(walk->path) / (walk->hours() * 3600.0);
         if (walk->hours() > walking_for_h && speed < walking_m_per_s) {
-            report.set_aside("geometry", "a person walking", fmt::format("{:.1f} m/s", speed),
-                             "this is slower than any flight: give it as watches");
+            report.set_aside("geometry", "a person walking", core::said("value.speed", {{"speed", speed}}),
+                             core::said("finding.person_walking"));
             continue;
         }
         Track track;

@@ -1,6 +1,7 @@
 #include "files/input_file.hpp"
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -15,7 +16,7 @@ UnplacedLayer<GroundShape> read_shapes(const InputSource& source, bool polygons_
         GroundShape ground{row.row().number, place.shape(row)};
         const bool others = !ground.shape.points.empty() || !ground.shape.lines.empty();
         if (row.report().usable() && polygons_only && (others || ground.shape.polygons.empty())) {
-            row.report().set_aside("geometry", "not a polygon", "", "an area is drawn as a polygon");
+            row.report().set_aside("geometry", "not a polygon", "", core::said("finding.area_not_polygon"));
         }
         return ground;
     });

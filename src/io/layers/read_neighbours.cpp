@@ -2,6 +2,7 @@
 
 #include "layers/layers.hpp"
 #include "places/tree_or_place.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
 #include "words/row_clock.hpp"
 
@@ -75,14 +76,14 @@ class BoxReader {
         if (says_nothing(written)) return std::nullopt;
         const Reading<double> reading = read_bearing(written);
         if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
-        row.report().doubt(facing_.name, trouble_in(reading).kind, written, trouble_in(reading).sentence);
+        row.report().doubt(facing_.name, trouble_in(reading).kind, written,
+                           core::said(trouble_in(reading).key));
         return std::nullopt;
     }
 
     /// Where the layer could tell what became of a box and tells nothing, it was not hung yet.
     [[nodiscard]] BoxStatus status(const RowReader& row, const HungBox& box) const {
-        const auto told =
-            row.word<BoxStatus>(status_, status_words, "up, fallen, moved, removed or tree felled");
+        const auto told = row.word<BoxStatus>(status_, status_words, "choices.box_status");
         if (told) return *told;
         const bool could_tell = status_.given() && hung_.given();
         return could_tell && !box.hung ? BoxStatus::not_hung : BoxStatus::up;

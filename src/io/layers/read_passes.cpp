@@ -5,6 +5,7 @@
 #include "places/landmarks.hpp"
 #include "places/notes_place.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
 #include "words/behaviour_words.hpp"
 #include "words/counts.hpp"
@@ -58,11 +59,8 @@ class PassReader {
         facts.crs = geo::wgs84();
         if (PlaceReader::told(layer) || !elsewhere_told()) place_.emplace(layer, source, facts);
         if (layer.fields.at("direction").given() && !layer.fields.at("distance_m").given()) {
-            facts.report.doubt_layer(
-                "direction without distance", "",
-                "which way from the station is used with distance_m only; if it is the way "
-                "that animals flew, say so in the site file: fields = { bearing_deg = "
-                "\"direction\" }");
+            facts.report.doubt_layer("direction without distance", "",
+                                     core::said("finding.direction_without_distance"));
         }
     }
 
@@ -77,12 +75,12 @@ class PassReader {
         pass.count = count_in(row, count_).value_or(1.0);
         if (pass.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(count_),
-                                   "a pass needs at least one animal");
+                                   core::said("finding.pass_without_animal"));
         }
         pass.bearing = bearing(row);
         pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
-        pass.place_of = row.word<PlaceOf>(place_of_, place_words, "animal, observer or recorder")
-                            .value_or(PlaceOf::not_told);
+        pass.place_of =
+            row.word<PlaceOf>(place_of_, place_words, "choices.place_of").value_or(PlaceOf::not_told);
         take_place(row, made);
         if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
         pass.behaviour = behaviour(row, behaviour_);
@@ -108,10 +106,8 @@ class PassReader {
         if (!pass.says_where()) {
             made.elsewhere = FromStation{};
         } else {
-            row.report().set_aside(
-                "coordinates", "no coordinates", "",
-                "give coordinates, distance_m and direction from the station, near_tree or "
-                "square");
+            row.report().set_aside("coordinates", "no coordinates", "",
+                                   core::said("finding.pass_without_place"));
         }
     }
 
@@ -126,7 +122,7 @@ class PassReader {
         }
         const Trouble& trouble = trouble_in(reading);
         row.report().doubt(bearing_.name, trouble.kind, written,
-                           trouble.sentence + "; until then the pass has no bearing");
+                           core::said("finding.no_bearing_until", {{"sentence", core::said(trouble.key)}}));
         return std::nullopt;
     }
 

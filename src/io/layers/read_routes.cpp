@@ -4,6 +4,7 @@
 #include "files/input_file.hpp"
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -11,9 +12,7 @@ namespace {
 
 using survey::Route;
 
-constexpr PlaceReader::OtherLines other_lines{
-    "one route is one line: give each part a row and a name of its own",
-    "draw the route from one end to the other"};
+constexpr PlaceReader::OtherLines other_lines{"finding.route_in_parts", "finding.route_without_length"};
 
 /// Sets aside rows whose name is missing or was given to another route.
 class NameReader {
@@ -24,10 +23,10 @@ class NameReader {
         std::string name = row.text(field_);
         if (says_nothing(name)) {
             row.report().set_aside(field_.name, "route without a name", "",
-                                   "name it as the notes do, as \"creek\"");
+                                   core::said("finding.route_without_name"));
         } else if (row.report().usable() && !known_.insert(bare_word(name)).second) {
             row.report().set_aside(field_.name, "name used twice", name,
-                                   "another route has this name: give each its own");
+                                   core::said("finding.route_name_twice"));
         }
         return name;
     }
@@ -45,9 +44,7 @@ UnplacedLayer<Route> read_routes(const InputSource& source) {
     UnplacedLayer<Route> routes{facts_of_source(source), {}};
     OpenLayer layer(source, specs, routes.facts);
     if (!layer.rows->has_geometry()) {
-        cannot_use(
-            source,
-            "routes are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
+        cannot_use(source, core::said("error.no_lines_for_routes"));
     }
     const PlaceReader place(layer, source, routes.facts);
     NameReader name(layer.fields.at("name"));

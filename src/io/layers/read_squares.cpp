@@ -3,6 +3,7 @@
 
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -19,12 +20,13 @@ UnplacedLayer<NamedGround> read_squares(const InputSource& source) {
         LayerReport& report = row.report();
         if (!report.usable()) return square;
         if (square.shape.polygons.empty())
-            report.set_aside("geometry", "not a polygon", "", "draw the square's outline");
+            report.set_aside("geometry", "not a polygon", "", core::said("finding.square_not_polygon"));
         else if (says_nothing(square.name))
-            report.set_aside(field.name, "square without a name", "", "name it as the notes do, as \"C4\"");
+            report.set_aside(field.name, "square without a name", "",
+                             core::said("finding.square_without_name"));
         else if (!known.insert(bare_word(square.name)).second)
             report.set_aside(field.name, "name used twice", square.name,
-                             "another square has this name: give each its own");
+                             core::said("finding.square_name_twice"));
         return square;
     });
     return squares;

@@ -3,10 +3,9 @@
 #include <iterator>
 #include <string>
 
-#include <fmt/format.h>
-
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "words/behaviour_words.hpp"
 #include "words/row_clock.hpp"
 
@@ -62,14 +61,15 @@ class GateReader {
         if (second_)
             gate = {first_->point(row), second_->point(row)};
         else
-            gate =
-                first_->line(row, {"a gate is one line of two points", "its two posts are the same place"});
+            gate = first_->line(row, {"finding.gate_in_parts", "finding.gate_without_length"});
         if (!row.report().usable()) return {};
         if (gate.size() != 2)
-            row.report().set_aside("geometry", "not a gate", fmt::format("{} points", gate.size()),
-                                   "a gate has two posts; a line that animals fly along goes into routes");
+            row.report().set_aside("geometry", "not a gate",
+                                   core::said("value.points", {{"count", gate.size()}}),
+                                   core::said("finding.not_a_gate"));
         else if (gate[0] == gate[1])
-            row.report().set_aside("geometry", "line without length", "", "its two posts are the same place");
+            row.report().set_aside("geometry", "line without length", "",
+                                   core::said("finding.gate_without_length"));
         return gate;
     }
 
@@ -106,8 +106,7 @@ class TallyReader {
         if (says_nothing(row.text(start)) && says_nothing(row.text(end))) {
             if (const auto day = clock_.date(row, date)) tally.evening = core::Evening{*day};
             if (tally.watch.empty() && row.report().usable())
-                row.report().set_aside("watch", "no watch", "",
-                                       "name the watch that it was counted from, or give start and end");
+                row.report().set_aside("watch", "no watch", "", core::said("finding.tally_without_watch"));
             return;
         }
         const auto stretch = clock_.stretch(row, date, start, end, tally.watch);
@@ -116,7 +115,8 @@ class TallyReader {
         tally.end = stretch->end;
         tally.evening = stretch->start.evening;
         if (*tally.end <= *tally.start)
-            row.report().set_aside("end", "ends before it starts", row.text(end), "correct start or end");
+            row.report().set_aside("end", "ends before it starts", row.text(end),
+                                   core::said("finding.ends_before_start"));
     }
 
     [[nodiscard]] double count(const RowReader& row) const {
@@ -124,7 +124,7 @@ class TallyReader {
         const auto count = row.number(field, {0.0, most_flights}, OtherwiseRow::is_set_aside);
         if (!count && row.report().usable())
             row.report().set_aside("count", "no count", row.text(field),
-                                   "write how many flew past; 0 if none did");
+                                   core::said("finding.tally_without_count"));
         return count.value_or(0.0);
     }
 
@@ -140,8 +140,7 @@ class TallyReader {
         if (says_nothing(written)) return 1.0;
         if (tally.along.empty() && tally.gate.empty()) {
             row.report().doubt("share", "share of no route", written,
-                               "it does not say along which route: all count as seen somewhere in view; "
-                               "name the route as along");
+                               core::said("finding.share_of_no_route"));
             return 1.0;
         }
         if (const auto known = read_word<double>(written, share_words)) return *known;
@@ -149,8 +148,7 @@ class TallyReader {
         const bool per_cent = number && (number->unit == "%" || number->value > 1.0);
         const double share = !number ? -1.0 : per_cent ? number->value / 100.0 : number->value;
         if (share >= 0.0 && share <= 1.0 && (number->unit.empty() || number->unit == "%")) return share;
-        row.report().set_aside("share", "unknown share", written,
-                               "write mostly, half or all, a number from 0 to 1, or per cent");
+        row.report().set_aside("share", "unknown share", written, core::said("finding.unknown_share"));
         return 1.0;
     }
 

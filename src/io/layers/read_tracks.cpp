@@ -3,6 +3,7 @@
 #include "files/input_file.hpp"
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "words/counts.hpp"
 #include "words/row_clock.hpp"
 
@@ -23,8 +24,7 @@ const std::vector<FieldSpec>& track_fields() {
     return specs;
 }
 
-constexpr PlaceReader::OtherLines other_lines{
-    "one flight is one line: split a line of several parts into rows", "draw the path, or give it as a pass"};
+constexpr PlaceReader::OtherLines other_lines{"finding.flight_in_parts", "finding.flight_without_length"};
 
 }  // namespace
 
@@ -34,9 +34,7 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
     UnplacedLayer<Track> tracks{facts_of_source(source), {}};
     OpenLayer layer(source, track_fields(), tracks.facts);
     if (!layer.rows->has_geometry()) {
-        cannot_use(
-            source,
-            "tracks are lines, and this format has none. Give GeoJSON, GeoPackage or another map format.");
+        cannot_use(source, core::said("error.no_lines_for_tracks"));
     }
     const PlaceReader place(layer, source, tracks.facts);
     const RowClock times(clock, watches, layer, source, tracks.facts.report, {"time", "date"});
@@ -52,7 +50,7 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
         track.count = count_in(row, fields.at("count")).value_or(1.0);
         if (track.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
-                                   "a flight needs at least one animal");
+                                   core::said("finding.flight_without_animal"));
         }
         track.animal = row.text(fields.at("animal"));
         return track;

@@ -6,6 +6,7 @@
 
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/no_tree.hpp"
 #include "words/row_clock.hpp"
 
@@ -141,7 +142,7 @@ class TreeReader {
         Tree tree;
         if (const auto told = kinds_.no_tree_in(row.row())) {
             row.report().set_apart(kinds_.name_of(told->column), "no tree", told->words,
-                                   "this entry is no standing tree, and takes no part");
+                                   core::said("finding.no_tree"));
             return tree;
         }
         tree.row = row.row().number;
@@ -154,9 +155,9 @@ class TreeReader {
             tree.height = core::Metres(*height);
         if (const auto crown = row.number(crown_, {0.0, widest_crown_m, true}))
             tree.crown_radius = core::Metres(*crown);
-        tree.condition = row.word<Condition>(condition_, condition_words, "good, fair, poor or dead");
-        tree.hazard = row.word<Hazard>(hazard_, hazard_words, "improbable, possible, probable or imminent");
-        tree.permission = row.word<Permission>(permission_, permission_words, "asked, given or refused");
+        tree.condition = row.word<Condition>(condition_, condition_words, "choices.condition");
+        tree.hazard = row.word<Hazard>(hazard_, hazard_words, "choices.hazard");
+        tree.permission = row.word<Permission>(permission_, permission_words, "choices.permission");
         tree.inspected = clock_.date(row, inspected_);
         tree.work_due = clock_.date(row, work_due_);
         tree.has_hollow = row.yes_no(has_hollow_);

@@ -1,10 +1,9 @@
 #include <array>
 #include <string>
 
-#include <fmt/format.h>
-
 #include "layers/layers.hpp"
 #include "places/tree_or_place.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
 #include "words/row_clock.hpp"
 
@@ -54,7 +53,7 @@ class WatchReader {
         Watch& watch = made.record;
         watch.row = row.row().number;
         watch.name = row.text(fields_.at("watch"));
-        if (watch.name.empty()) watch.name = fmt::format("row {}", watch.row);
+        if (watch.name.empty()) watch.name = core::said("name.row", {{"row", watch.row}});
         watch.path = {place_.take(row, made.elsewhere)};
         take_times(row, watch);
         watch.range = range(row);
@@ -83,13 +82,14 @@ class WatchReader {
         constexpr double longest = 12.0;
         const double hours = watch.hours().value();
         if (hours < 0.0)
-            report.set_aside("end", "ends before it starts", fmt::format("{:.2f} h", hours),
-                             "correct start or end");
+            report.set_aside("end", "ends before it starts", core::said("value.hours", {{"hours", hours}}),
+                             core::said("finding.ends_before_start"));
         if (hours == 0.0)
-            report.set_aside("end", "watch of no length", "0 h", "write when it began and when it ended");
+            report.set_aside("end", "watch of no length", core::said("value.no_hours"),
+                             core::said("finding.watch_of_no_length"));
         if (hours > longest) {
-            report.set_aside("end", "watch of over 12 hours", fmt::format("{:.2f} h", hours),
-                             "nobody watches that long: correct start or end");
+            report.set_aside("end", "watch of over 12 hours", core::said("value.hours", {{"hours", hours}}),
+                             core::said("finding.watch_too_long"));
         }
     }
 
@@ -100,12 +100,8 @@ class WatchReader {
         if (const auto farthest = row.number(fields_.at("farthest_seen_m"), {2.0, 2000.0, true})) {
             return core::Metres(*farthest / 2.0);
         }
-        row.report().doubt(
-            "farthest_seen_m", "how far was not told", "",
-            fmt::format(
-                "nobody wrote how far a pass could be seen; {:.0f} m was taken, as for watching by eye. "
-                "Write farthest_seen_m",
-                2.0 * range_by_eye.value()));
+        row.report().doubt("farthest_seen_m", "how far was not told", "",
+                           core::said("finding.range_by_eye", {{"metres", 2.0 * range_by_eye.value()}}));
         return range_by_eye;
     }
 
@@ -114,11 +110,12 @@ class WatchReader {
         const std::string look = row.text(fields_.at("look_deg"));
         if (!width || *width >= 360.0) return std::nullopt;
         const Reading<double> reading =
-            says_nothing(look) ? Trouble{"no look_deg", "write which way was watched"} : read_bearing(look);
+            says_nothing(look) ? Trouble{"no look_deg", "finding.no_look"} : read_bearing(look);
         if (const double* degrees = value_in(reading))
             return survey::FieldOfView{core::Degrees(*degrees), core::Degrees(*width)};
-        row.report().set_aside("look_deg", trouble_in(reading).kind, look,
-                               trouble_in(reading).sentence + ", or leave view_deg empty for all round");
+        row.report().set_aside(
+            "look_deg", trouble_in(reading).kind, look,
+            core::said("finding.look_or_all_round", {{"sentence", core::said(trouble_in(reading).key)}}));
         return std::nullopt;
     }
 

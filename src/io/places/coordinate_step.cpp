@@ -5,9 +5,8 @@
 #include <functional>
 #include <set>
 
-#include <fmt/format.h>
-
 #include "places/median_point.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -56,10 +55,9 @@ void find_step(UnplacedLayer<Record>& layer, PlanningPlane& plane, const PointsO
     const core::Metres step = step_in_plane(points, layer.facts, plane);
     if (!(step.value() >= told_from)) return;
     layer.step = step;
-    layer.facts.report.doubt_layer(
-        "coordinates rounded to a step", fmt::format("{:.3g} m", step.value()),
-        "places closer than this cannot be told apart: give all digits that were taken, or take this as the "
-        "best the map can show");
+    layer.facts.report.doubt_layer("coordinates rounded to a step",
+                                   core::said("value.metres_3", {{"metres", step.value()}}),
+                                   core::said("finding.rounded_to_a_step"));
 }
 
 }  // namespace

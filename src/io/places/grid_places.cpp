@@ -4,9 +4,8 @@
 #include <string>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "places/landmarks.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/grid_reference.hpp"
 
 namespace roostward::io {
@@ -29,16 +28,14 @@ std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const F
         if (square) facts_.british_rows.push_back(row.row().number);
     }
     if (!square) {
-        row.report().set_aside(
-            field.name, "unknown grid reference", written,
-            "only references of the military grid with their zone, as 30UWC1234567890, and "
-            "of the British grid, as SP 0631 7792, are read; give lon and lat for any other");
+        row.report().set_aside(field.name, "unknown grid reference", written,
+                               core::said("finding.unknown_grid_reference"));
         return std::nullopt;
     }
     if (square->side >= coarse_side) {
-        row.report().doubt(
-            field.name, too_coarse, fmt::format("{:g} m", square->side.value()),
-            "the reference names a square of this side, and its middle was taken; give more digits");
+        row.report().doubt(field.name, too_coarse,
+                           core::said("value.metres", {{"metres", square->side.value()}}),
+                           core::said("finding.coarse_grid_reference"));
     }
     const bool same = square->crs == facts_.crs;
     return Square{same ? square->middle : way_between(square->crs, facts_.crs)(square->middle), square->side};

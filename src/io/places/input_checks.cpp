@@ -13,6 +13,7 @@
 
 #include "layers/keep_rows.hpp"
 #include "places/placing.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -40,16 +41,14 @@ void part_same_trees(UnplacedTrees& layer) {
             others.push_back(i);
         } else {
             layer.facts.report.set_apart_row(tree.row, "the same tree twice", tree.id,
-                                             "another row has this tree at this place: take one of them out");
+                                             core::said("finding.same_tree"));
         }
     }
     for (const std::size_t i : others) {
         Tree& tree = layer.rows[i];
         std::string own = fmt::format("{}#{}", tree.id, tree.row);
-        layer.facts.report.doubt_row(
-            tree.row, "tree", "identifier used twice", tree.id,
-            fmt::format("another tree has this identifier; this one is called {} here: give it its own",
-                        own));
+        layer.facts.report.doubt_row(tree.row, "tree", "identifier used twice", tree.id,
+                                     core::said("finding.same_identifier", {{"own", own}}));
         tree.id = std::move(own);
     }
     keep_rows(layer.rows, good);
@@ -74,10 +73,9 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
     });
     for (std::size_t i = 1; i < order.size(); ++i) {
         if (key(order[i]) != key(order[i - 1])) continue;
-        layer.facts.report.doubt_row(
-            layer.rows[order[i]].row, {}, "the same pass twice",
-            fmt::format("row {}", layer.rows[order[i - 1]].row),
-            "this row says the same as that one, and both count: take one out if it was one pass");
+        layer.facts.report.doubt_row(layer.rows[order[i]].row, {}, "the same pass twice",
+                                     core::said("name.row", {{"row", layer.rows[order[i - 1]].row}}),
+                                     core::said("finding.same_pass"));
     }
 }
 
@@ -90,9 +88,9 @@ void tell_heaped_bearings(UnplacedLayer<Pass>& layer) {
         heaped += std::fmod(pass.bearing->value(), 45.0) == 0.0;
     }
     if (given < enough_to_judge || 5 * heaped <= 4 * given) return;
-    layer.facts.report.doubt_layer(
-        "bearings heaped on 45°", fmt::format("{} of {}", heaped, given),
-        "these bearings are rough; they are used as they stand. Write degrees where you can tell");
+    layer.facts.report.doubt_layer("bearings heaped on 45°",
+                                   core::said("value.of", {{"count", heaped}, {"all", given}}),
+                                   core::said("finding.heaped_bearings"));
 }
 
 /// Polygons that cross themselves are made valid; empty ones are left out.
@@ -103,8 +101,7 @@ void repair_areas(UnplacedLayer<Ground>& layer) {
         geo::Repair repair = geo::repaired(ground.shape.polygons);
         if (!repair.changed) continue;
         layer.facts.report.doubt_row(ground.row, "geometry", "invalid polygon", "",
-                                     "its outline crosses or touches itself; it was repaired. Look whether "
-                                     "the repaired ground is meant");
+                                     core::said("finding.invalid_polygon"));
         ground.shape.polygons = std::move(repair.polygons);
     }
 }
@@ -125,10 +122,8 @@ void tell_trees_apart(UnplacedInputs& in) {
     const bool any = std::any_of(in.trees->rows.begin(), in.trees->rows.end(),
                                  [&](const Tree& t) { return around.holds(t.stem); });
     if (any) return;
-    in.trees->facts.report.doubt_layer(
-        "layers do not overlap", "",
-        fmt::format("no tree stands within {:.0f} m of what was watched: check the crs of both",
-                    nearby.value()));
+    in.trees->facts.report.doubt_layer("layers do not overlap", "",
+                                       core::said("finding.no_tree_near", {{"metres", nearby.value()}}));
 }
 
 }  // namespace

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "site/toml_nearest_key.hpp"
 
 namespace roostward::io {
@@ -54,7 +54,7 @@ Landmarks::Answer Landmarks::named(const Whereabouts& where) const {
 }
 
 Lost Landmarks::unknown(const char* kind, const std::string& name, const std::string& key, const Names& known,
-                        std::string_view what_to_do) const {
+                        const char* what_to_do) const {
     std::string nearest;
     if (const auto asked = nearest_.find(key); asked != nearest_.end()) {
         nearest = asked->second;
@@ -65,9 +65,10 @@ Lost Landmarks::unknown(const char* kind, const std::string& name, const std::st
         nearest = known.find(nearest_key(key, names))->second.name;
         nearest_.emplace(key, nearest);
     }
-    return {{kind, nearest.empty() ? std::string(what_to_do)
-                                   : fmt::format("the nearest name is \"{}\": {}", nearest, what_to_do)},
-            name};
+    std::string to_do = core::said(what_to_do);
+    if (!nearest.empty())
+        to_do = core::said("finding.nearest_name", {{"nearest", nearest}, {"to_do", std::move(to_do)}});
+    return {kind, name, std::move(to_do)};
 }
 
 Landmarks::Answer Landmarks::tree(const std::string& name) const {
@@ -75,16 +76,13 @@ Landmarks::Answer Landmarks::tree(const std::string& name) const {
     const auto alike = ids_in_lower_case_.find(lower_case(name));
     if (alike != ids_in_lower_case_.end() && alike->second.size() == 1)
         return trees_.find(*alike->second.begin())->second;
-    return unknown("unknown tree", name, name, trees_,
-                   "the inventory has no usable tree of this name; correct it, or give coordinates");
+    return unknown("unknown tree", name, name, trees_, "finding.unknown_tree");
 }
 
 Landmarks::Answer Landmarks::square(const std::string& name) const {
     if (const auto found = squares_.find(bare_word(name)); found != squares_.end()) return found->second;
     return unknown("unknown square", name, bare_word(name), squares_,
-                   squares_.empty() ? "give the map of the squares in the site file, as [inputs] squares = "
-                                      "\"squares.geojson\""
-                                    : "no square has this name; correct it");
+                   squares_.empty() ? "finding.no_squares" : "finding.unknown_square");
 }
 
 Landmarks::Answer Landmarks::station_of(const Pass& pass) const {
@@ -99,13 +97,10 @@ Landmarks::Answer Landmarks::station_of(const Pass& pass) const {
         Names stations;
         for (const Watch* watch : watches_)
             stations.emplace(watch->name, Landmark{watch->path.front(), watch->name});
-        return unknown("unknown watch", pass.watch, pass.watch, stations,
-                       "no watch has this name; correct it");
+        return unknown("unknown watch", pass.watch, pass.watch, stations, "finding.unknown_watch");
     }
     if (meant.empty()) {
-        return Lost{
-            {"no station", "distances are from where somebody watched, and nobody did then: name the watch"},
-            ""};
+        return Lost{"no station", "", core::said("finding.nobody_watched_then")};
     }
     const core::PlanePoint station = meant.front()->path.front();
     const bool stood = std::ranges::all_of(meant, [&](const Watch* watch) {
@@ -113,10 +108,7 @@ Landmarks::Answer Landmarks::station_of(const Pass& pass) const {
             watch->path, [&](core::PlanePoint p) { return core::distance(p, station) <= same_place; });
     });
     if (stood) return Landmark{station, meant.front()->name};
-    return Lost{{"no station",
-                 "the watch walked, or stood at several places: write the time and the watch, or "
-                 "give coordinates"},
-                pass.watch};
+    return Lost{"no station", pass.watch, core::said("finding.station_moved")};
 }
 
 }  // namespace roostward::io

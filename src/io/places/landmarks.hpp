@@ -31,10 +31,11 @@ struct Landmark {
     core::Metres side{};  ///< of a square; 0 for a point
 };
 
-/// Why a place was not found, and the word that should have told it.
+/// Why a place was not found, as a finding tells it; `value` is the word that should have told it.
 struct Lost {
-    Trouble why;
+    std::string kind;
     std::string value;
+    std::string sentence;
 };
 
 /// Trees, squares and stations by their names.
@@ -53,9 +54,9 @@ class Landmarks {
 
  private:
     using Names = std::map<std::string, Landmark, std::less<>>;
-    /// `key` is the name as `known` has it.
+    /// `key` is the name as `known` has it; `what_to_do` is a key of the catalogue.
     [[nodiscard]] Lost unknown(const char* kind, const std::string& name, const std::string& key,
-                               const Names& known, std::string_view what_to_do) const;
+                               const Names& known, const char* what_to_do) const;
     [[nodiscard]] Answer tree(const std::string& name) const;
     [[nodiscard]] Answer square(const std::string& name) const;
 

@@ -4,9 +4,8 @@
 #include <functional>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "places/landmarks.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -21,7 +20,7 @@ void locate(UnplacedLayer<Record>& layer, const Locate& locate) {
     if (layer.elsewhere.empty()) return;
     for (Elsewhere<Record>& row : layer.elsewhere) {
         if (const std::optional<Lost> lost = locate(row.record, row.where)) {
-            layer.facts.report.set_aside_row(row.record.row, lost->why.kind, lost->value, lost->why.sentence);
+            layer.facts.report.set_aside_row(row.record.row, lost->kind, lost->value, lost->sentence);
         } else {
             layer.rows.push_back(std::move(row.record));
         }
@@ -60,22 +59,17 @@ class PassLocator {
 
     void tell(LayerReport& report) const {
         if (by_eye_ > 0) {
-            report.note_layer(
-                "accuracy was not told", fmt::format("{} by distance and direction", by_eye_),
-                "taken from 20 % of the distance, and 5° of a direction in degrees or 6.5° of a compass word "
-                "(common practice, no source); write accuracy_m where you know better");
+            report.note_layer("accuracy was not told", core::said("value.by_distance", {{"count", by_eye_}}),
+                              core::said("finding.accuracy_by_distance"));
         }
         if (by_tree_ > 0) {
             report.note_layer(
-                "accuracy was not told", fmt::format("{} by tree", by_tree_),
-                fmt::format("{} m was taken (common practice, no source); write accuracy_m where "
-                            "you know better",
-                            near_tree_accuracy.value()));
+                "accuracy was not told", core::said("value.by_tree", {{"count", by_tree_}}),
+                core::said("finding.accuracy_by_tree", {{"metres", near_tree_accuracy.value()}}));
         }
         if (coarse_ > 0) {
-            report.doubt_layer(
-                too_coarse, fmt::format("{} in squares", coarse_),
-                "a square of 100 m holds many trees: these count, but tell little; use squares of 25 m");
+            report.doubt_layer(too_coarse, core::said("value.in_squares", {{"count", coarse_}}),
+                               core::said("finding.coarse_squares"));
         }
     }
 

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/geo/edges.hpp"
 
 namespace roostward::io {
@@ -49,12 +50,8 @@ class Routes {
         return found == by_name_.end() ? nullptr : found->second;
     }
     [[nodiscard]] std::string why_unknown() const {
-        if (names_.empty())
-            return "nobody drew a route of this name: give routes in the site file, or write degrees or a "
-                   "compass "
-                   "word; until then the pass has no bearing";
-        return fmt::format("the routes are called {}: correct the name; until then the pass has no bearing",
-                           fmt::join(names_, ", "));
+        if (names_.empty()) return core::said("finding.no_such_route");
+        return core::said("finding.routes_called", {{"names", fmt::format("{}", fmt::join(names_, ", "))}});
     }
 
  private:
@@ -79,10 +76,8 @@ void take_named_ways(UnplacedInputs& in) {
         }
         const core::PlanePoint there = nearest_on(route->line, pass->position);
         if (core::distance(pass->position, there) <= on_it) {
-            report.doubt_row(
-                told.row, "bearing_deg", "on the route itself", told.written,
-                "the way to a route says nothing beside it: write degrees or a compass word; until "
-                "then the pass has no bearing");
+            report.doubt_row(told.row, "bearing_deg", "on the route itself", told.written,
+                             core::said("finding.on_the_route"));
             continue;
         }
         pass->bearing = told.way.from ? core::grid_bearing(there, pass->position)

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
 
 namespace roostward::io {
@@ -62,14 +63,13 @@ std::optional<Whereabouts> NotesPlace::from_station(const RowReader& row) const 
     if (*distance == 0.0) return FromStation{};
     const std::string written = row.text(direction_);
     const Reading<double> reading =
-        says_nothing(written)
-            ? Trouble{"no direction", "write which way it was from the station, as NNE or 20"}
-            : read_bearing(written);
+        says_nothing(written) ? Trouble{"no direction", "finding.no_direction"} : read_bearing(written);
     if (const double* degrees = value_in(reading)) {
         const double sd = has_digit(written) ? of_degrees : of_compass_word;
         return FromStation{core::Metres(*distance), core::Degrees(*degrees), accuracy_of(*distance, sd)};
     }
-    row.report().set_aside(direction_.name, trouble_in(reading).kind, written, trouble_in(reading).sentence);
+    row.report().set_aside(direction_.name, trouble_in(reading).kind, written,
+                           core::said(trouble_in(reading).key));
     return std::nullopt;
 }
 

@@ -6,13 +6,11 @@
 #include <fmt/format.h>
 
 #include "files/input_file.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
 namespace {
-
-constexpr const char* how_to_say_crs =
-    "Say it in the site file, as in crs = \"EPSG:25832\"; whoever made the file knows which it is.";
 
 bool is_geographic(const geo::Crs& crs) {
     return crs == geo::wgs84() || geo::facts_of(crs).geographic;
@@ -23,8 +21,7 @@ geo::Crs crs_of_geometry(const RowSource& rows, const InputSource& source) {
     const bool assumed = rows.crs() && is_geographic(*rows.crs());
     if (rows.crs() && !(assumed && !source.crs.empty())) return *rows.crs();
     if (!source.crs.empty()) return {source.crs};
-    cannot_use(source, std::string("the file does not say in which coordinate reference system it is. ") +
-                           how_to_say_crs);
+    cannot_use(source, core::said("error.file_without_crs"));
 }
 
 /// The geometry is used, not the columns that repeat it.
@@ -73,8 +70,7 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
         forget_place_columns(facts.file.columns);
     } else if (metres && (!degrees || !source.crs.empty())) {
         if (source.crs.empty()) {
-            cannot_use(source,
-                       std::string("columns x and y need a coordinate reference system. ") + how_to_say_crs);
+            cannot_use(source, core::said("error.columns_without_crs"));
         }
         facts.crs = {source.crs};
         from_ = From::columns;
@@ -89,10 +85,7 @@ PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, Laye
         facts.crs = geo::wgs84();
         from_ = From::grid_reference;
     } else {
-        cannot_use(
-            source,
-            "there are no coordinates. Give columns lon and lat in degrees (WGS 84), or x and y with crs; "
-            "if they have other names, map them: fields = { lon = \"…\", lat = \"…\" }.");
+        cannot_use(source, core::said("error.no_coordinates"));
     }
     geographic_ = is_geographic(facts.crs);
     facts.file.crs = facts.crs.definition;
@@ -120,7 +113,8 @@ core::PlanePoint PlaceReader::point_in_columns(const RowReader& row) const {
     const std::optional<double> y = row.number(*y_, {}, OtherwiseRow::is_set_aside);
     if (x && y) return {*x, *y};
     if (row.report().usable()) {
-        row.report().set_aside((x ? y_ : x_)->name, "no coordinates", "", "give both coordinates");
+        row.report().set_aside((x ? y_ : x_)->name, "no coordinates", "",
+                               core::said("finding.one_coordinate"));
     }
     return {};
 }
@@ -133,7 +127,7 @@ PlaceReader::Place PlaceReader::place(const RowReader& row) const {
     if (grid_ref_ == nullptr || !without_coordinates(row)) return {coordinates(row)};
     if (says_nothing(row.text(*grid_ref_))) {
         row.report().set_aside(grid_ref_->name, "no coordinates", "",
-                               "give a grid reference, or coordinates");
+                               core::said("finding.no_grid_reference"));
         return {};
     }
     const std::optional<GridPlaces::Square> square = grid_->read(row, *grid_ref_);
@@ -145,10 +139,9 @@ core::PlanePoint PlaceReader::coordinates(const RowReader& row) const {
     if (from_ == From::columns) {
         point = point_in_columns(row);
     } else if (const geo::Shape& shape = *row.row().shape; shape.empty()) {
-        row.report().set_aside("geometry", "empty geometry", "",
-                               "this row has no place: draw it, or take the row out");
+        row.report().set_aside("geometry", "empty geometry", "", core::said("finding.empty_geometry"));
     } else if (shape.points.size() != 1 || !shape.lines.empty() || !shape.polygons.empty()) {
-        row.report().set_aside("geometry", "not a point", "", "one point is needed here");
+        row.report().set_aside("geometry", "not a point", "", core::said("finding.not_a_point"));
     } else {
         point = shape.points.front();
     }
@@ -162,8 +155,7 @@ geo::Shape PlaceReader::shape(const RowReader& row) const {
         return row.report().usable() ? geo::Shape{{only}, {}, {}} : geo::Shape{};
     }
     if (row.row().shape->empty()) {
-        row.report().set_aside("geometry", "empty geometry", "",
-                               "this row has no place: draw it, or take the row out");
+        row.report().set_aside("geometry", "empty geometry", "", core::said("finding.empty_geometry"));
         return {};
     }
     geo::Shape shape = *row.row().shape;
@@ -183,11 +175,11 @@ geo::Line PlaceReader::line(const RowReader& row, const OtherLines& otherwise) c
     geo::Shape drawn = shape(row);
     if (!row.report().usable()) return {};
     if (drawn.lines.size() != 1 || !drawn.points.empty() || !drawn.polygons.empty()) {
-        row.report().set_aside("geometry", "not a line", "", otherwise.several_parts);
+        row.report().set_aside("geometry", "not a line", "", core::said(otherwise.several_parts));
         return {};
     }
     if (geo::length_of(drawn.lines.front()).value() <= 0.0) {
-        row.report().set_aside("geometry", "line without length", "", otherwise.no_length);
+        row.report().set_aside("geometry", "line without length", "", core::said(otherwise.no_length));
         return {};
     }
     return std::move(drawn.lines.front());
@@ -198,16 +190,14 @@ void PlaceReader::judge(core::PlanePoint p, const RowReader& row) const {
     const bool known = std::isfinite(p.easting) && std::isfinite(p.northing);
     if (p == core::PlanePoint{0.0, 0.0}) {
         row.report().set_aside("coordinates", "coordinates (0, 0)", as_text(p),
-                               "zeros stand for a place that was not taken: give the true one");
+                               core::said("finding.zero_coordinates"));
     } else if (!known || (geographic_ && (!within(p.easting, 180.0) || !within(p.northing, 90.0)))) {
         if (known && within(p.easting, 90.0) && within(p.northing, 180.0)) {
             row.report().set_aside("coordinates", "swapped coordinates", as_text(p),
-                                   "latitude and longitude are swapped: swap the columns");
+                                   core::said("finding.swapped_coordinates"));
         } else {
-            row.report().set_aside(
-                "coordinates", "coordinates out of range", as_text(p),
-                "longitude runs from -180 to 180 and latitude from -90 to 90; if these are metres, name "
-                "the columns x and y and give crs");
+            row.report().set_aside("coordinates", "coordinates out of range", as_text(p),
+                                   core::said("finding.coordinates_out_of_range"));
         }
     }
 }

@@ -40,7 +40,7 @@ class PlaceReader {
     /// aside.
     [[nodiscard]] geo::Shape shape(const RowReader& row) const;
     /// The one line of a row, which has a length. What to do with a row of several parts, or without a
-    /// length, is told by these sentences; it is set aside, and the line empty.
+    /// length, is told by the sentences with these keys; it is set aside, and the line empty.
     struct OtherLines {
         const char* several_parts;
         const char* no_length;

@@ -9,6 +9,7 @@
 
 #include "layers/keep_rows.hpp"
 #include "places/median_point.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/grid_reference.hpp"
 
@@ -113,10 +114,8 @@ class Placer {
                 continue;
             }
             good[i] = false;
-            layer.facts->report.set_aside_row(
-                layer.rows[i], "unknown grid reference", "",
-                "two letters and digits are read as the British grid, and the site does not lie there: give "
-                "lon and lat, or the military grid with its zone, as 30UWC1234567890");
+            layer.facts->report.set_aside_row(layer.rows[i], "unknown grid reference", "",
+                                              core::said("finding.not_the_british_grid"));
         }
         layer.middle = median_point(others);
     }
@@ -146,9 +145,9 @@ class Placer {
         facts.file.accuracy = way->accuracy();
         if (facts.file.accuracy && facts.file.accuracy->value() > poor_accuracy_m) {
             facts.report.doubt_layer(
-                "transformation accuracy", fmt::format("{} m", facts.file.accuracy->value()),
-                fmt::format("its coordinates come into the plane by \"{}\", which is only this good",
-                            facts.file.operation));
+                "transformation accuracy",
+                core::said("value.exact_metres", {{"metres", facts.file.accuracy->value()}}),
+                core::said("finding.transformation_accuracy", {{"operation", facts.file.operation}}));
         }
     }
 
@@ -166,8 +165,8 @@ class Placer {
         if (raw && swapping_helps(layer, *raw, site_middle)) return site_middle;
         layer.facts->report.doubt_layer(
             "layers do not overlap", "",
-            fmt::format("this layer lies {:.0f} km from the others: check its coordinates and its crs",
-                        core::distance(middle, site_middle).value() / 1000.0));
+            core::said("finding.layer_far_away",
+                       {{"km", core::distance(middle, site_middle).value() / 1000.0}}));
         return middle;
     }
 
@@ -176,10 +175,10 @@ class Placer {
         LayerReport& report = layer.facts->report;
         if (swapping_helps(layer, layer.raw[i], centre)) {
             report.set_aside_row(layer.rows[i], "swapped coordinates", value,
-                                 "latitude and longitude are swapped: swap the columns");
+                                 core::said("finding.swapped_coordinates"));
         } else {
             report.set_aside_row(layer.rows[i], "far outside the site", value,
-                                 "this place is over 50 km from the others: correct its coordinates");
+                                 core::said("finding.far_outside"));
         }
     }
 
@@ -265,10 +264,8 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
         add(avoid, Reach::anywhere, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();
     if (!middle) {
-        throw core::Error(
-            core::Fault::site_file, {{}, {}, {}, "site.crs"},
-            fmt::format("the site lies outside the reach of {}: give a system made for it, or \"auto\".",
-                        plane.crs().definition));
+        throw core::Error(core::Fault::site_file, {{}, {}, {}, "site.crs"},
+                          core::said("error.site_outside_crs", {{"crs", plane.crs().definition}}));
     }
     for (std::size_t i = 0; i < keepers.size(); ++i)
         keepers[i](placer.judged(i, *middle));
@@ -313,9 +310,7 @@ void tell_scale(const PlanningPlane& plane, const GridNorth& north, core::Findin
     finding.severity = core::Severity::doubtful;
     finding.kind = "scale of the planning plane";
     finding.value = fmt::format("{:.5f}", north.worst_scale());
-    finding.sentence =
-        fmt::format("distances in {} are off by over 0.1 % here: give a nearer system as site.crs",
-                    plane.crs().definition);
+    finding.sentence = core::said("finding.scale_of_plane", {{"crs", plane.crs().definition}});
     findings.push_back(std::move(finding));
 }
 

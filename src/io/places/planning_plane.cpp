@@ -5,9 +5,8 @@
 #include <cmath>
 #include <numbers>
 
-#include <fmt/format.h>
-
 #include "places/median_point.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -83,17 +82,13 @@ std::vector<core::GeographicPoint> without_strays(const geo::Line& degrees) {
 }
 
 geo::Crs checked(const std::string& wanted) {
-    constexpr const char* what_to_give =
-        "Give a projected system in metres, as crs = \"EPSG:25832\", or \"auto\" for the UTM zone of the "
-        "site.";
     geo::CrsFacts facts;
     try {
         facts = geo::facts_of({wanted});
     } catch (const core::Error&) {
-        refuse(fmt::format("\"{}\" is no known coordinate reference system. {}", wanted, what_to_give));
+        refuse(core::said("error.unknown_crs", {{"crs", wanted}}));
     }
-    if (!facts.projected_in_metres)
-        refuse(fmt::format("{} is not in metres on a plane. {}", facts.name, what_to_give));
+    if (!facts.projected_in_metres) refuse(core::said("error.crs_not_in_metres", {{"crs", facts.name}}));
     return {facts.authority.empty() ? wanted : facts.authority};
 }
 
@@ -104,13 +99,10 @@ geo::Crs planning_crs(const std::string& wanted, const UnplacedInputs& inputs) {
     PlacedPoints site = points_of_site(inputs);
     if (site.crs != geo::wgs84()) geo::Transform(site.crs, geo::wgs84()).apply(site.points);
     if (site.points.empty()) {
-        throw core::Error(core::Fault::inputs, {},
-                          "nothing that was read has a place: no usable row in any layer.");
+        throw core::Error(core::Fault::inputs, {}, core::said("error.nothing_has_a_place"));
     }
     const std::optional<geo::Crs> zone = geo::utm_zone_of(without_strays(site.points));
-    if (!zone)
-        refuse(
-            "the site lies beyond 84° of latitude, where there is no UTM zone: give crs, as \"EPSG:3995\".");
+    if (!zone) refuse(core::said("error.no_utm_zone"));
     return *zone;
 }
 

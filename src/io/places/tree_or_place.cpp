@@ -3,6 +3,8 @@
 #include <string>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::io {
 
 TreeOrPlace::TreeOrPlace(const OpenLayer& layer, const InputSource& source, LayerFacts& facts,
@@ -19,7 +21,7 @@ core::PlanePoint TreeOrPlace::take(const RowReader& row, std::optional<Whereabou
     else if (place_)
         return place_->point(row);
     else
-        row.report().set_aside(tree_.name, "no place", "", "name the tree that it is at");
+        row.report().set_aside(tree_.name, "no place", "", core::said("finding.no_place"));
     return {};
 }
 

@@ -51,16 +51,11 @@ std::string with_letter(std::string letters, char from, char to) {
     return letters;
 }
 
-const Trouble east_or_west{"east or west?",
-                           "the letter O is east in German and Dutch, and west in French, Spanish and "
-                           "Italian: write E or W, or map it "
-                           "in the site file, as fields = { bearing_deg = { from = \"…\", values = { \"O\" = "
-                           "\"E\", \"NO\" = \"NE\" } } }"};
+const Trouble east_or_west{"east or west?", "finding.east_or_west"};
 
-const Trouble two_ways{"two ways at once",
-                       "write the one way that it flew, as NE; if some flew either way, give each a row"};
+const Trouble two_ways{"two ways at once", "finding.two_ways"};
 
-const Trouble unknown{"unknown bearing", "write degrees from 0 to 360 or a compass word such as NNE"};
+const Trouble unknown{"unknown bearing", "finding.unknown_bearing"};
 
 std::string_view without_suffix(std::string_view bare) {
     constexpr std::array<std::string_view, 5> suffixes = {"wards", "ward", "bound", "w\u00E4rts", "waerts"};
@@ -159,7 +154,7 @@ Reading<double> read_degrees(std::string_view text) {
     const std::optional<WrittenNumber> number = read_number(text);
     if (!number || number->range || number->below || !fits(number->unit, Dimension::angle)) return unknown;
     if (number->value < 0.0 || number->value > 360.0)
-        return Trouble{"impossible bearing", "a bearing lies between 0 and 360 degrees"};
+        return Trouble{"impossible bearing", "finding.impossible_bearing"};
     return number->value == 360.0 ? 0.0 : number->value;
 }
 

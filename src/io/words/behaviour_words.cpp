@@ -25,10 +25,7 @@ constexpr std::array<Word<Behaviour>, 13> behaviour_words = {{{"commuting", Beha
 }  // namespace
 
 Behaviour behaviour(const RowReader& row, const Field& field) {
-    return row
-        .word<Behaviour>(field, behaviour_words,
-                         "commuting, foraging, emerging, returning, social or unknown")
-        .value_or(Behaviour::unknown);
+    return row.word<Behaviour>(field, behaviour_words, "choices.behaviour").value_or(Behaviour::unknown);
 }
 
 }  // namespace roostward::io

@@ -6,6 +6,8 @@
 #include <string>
 #include <variant>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -87,16 +89,14 @@ std::optional<double> count_in(const RowReader& row, const Field& field) {
     if (says_nothing(written) || (figure && fits(figure->unit, Dimension::plain))) return in_figures();
     const WordedCount count = worded_count(written);
     if (count.uncounted) {
-        row.report().set_aside(field.name, "how many?", written,
-                               "such a word is no number: write how many, if need be as a range such as 2-3");
+        row.report().set_aside(field.name, "how many?", written, core::said("finding.how_many"));
         return std::nullopt;
     }
     if (count.unknown || !count.value) return in_figures();
     if (count.range)
-        row.report().doubt(field.name, "range", written,
-                           "the lower end of the range was used: count where you can");
+        row.report().doubt(field.name, "range", written, core::said("finding.range_of_counts"));
     else if (count.rough)
-        row.report().doubt(field.name, "rough count", written, "used as it stands: count where you can");
+        row.report().doubt(field.name, "rough count", written, core::said("finding.rough_count"));
     return count.value;
 }
 

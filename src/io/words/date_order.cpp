@@ -2,9 +2,8 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "files/input_file.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -60,16 +59,11 @@ DateOrder date_order_in(OpenLayer& layer, const InputSource& source, LayerReport
     if (both_fit && of_watches != DateOrder::unknown) {
         const bool day_first = of_watches == DateOrder::day_first;
         report.note_layer("date order of the watches", search.undecided(),
-                          fmt::format("read with the {} first, as the watches write their dates; if that is "
-                                      "wrong, say date_order = \"{}\" for it in the site file",
-                                      day_first ? "day" : "month", day_first ? "mdy" : "dmy"));
+                          core::said(day_first ? "finding.day_first" : "finding.month_first"));
         return of_watches;
     }
     if (both_fit) {
-        cannot_use(source,
-                   fmt::format("\"{}\" can be day/month or month/day, and no date in this layer tells. Say "
-                               "date_order = \"dmy\" or date_order = \"mdy\" for it in the site file.",
-                               search.undecided()));
+        cannot_use(source, core::said("error.date_order", {{"date", search.undecided()}}));
     }
     return search.found();
 }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -74,7 +75,7 @@ void set_unit(Field& field, std::string_view unit, bool girth, const InputSource
         const std::optional<double> micrometres = micrometres_in(unit);
         if (!micrometres) {
             throw core::Error(core::Fault::site_file, {{}, source.role, {}, field.name},
-                              fmt::format("unit = \"{}\" is not known. Use mm, cm, m, in or ft.", unit));
+                              core::said("error.unknown_unit", {{"unit", unit}}));
         }
         field.factor = *micrometres / field.micrometres;
     }
@@ -82,10 +83,12 @@ void set_unit(Field& field, std::string_view unit, bool girth, const InputSource
 }
 
 std::string told_of(const Field& field, const std::string& column, std::string_view unit) {
-    std::string how = field.girth ? "girth" : "";
-    if (!unit.empty()) how += (how.empty() ? "in " : ", in ") + std::string(unit);
-    if (!field.values.empty()) how += how.empty() ? "words mapped" : ", words mapped";
-    return fmt::format("{} ← {}{}", field.name, column, how.empty() ? "" : fmt::format(" ({})", how));
+    std::vector<std::string> how;
+    if (field.girth) how.push_back(core::said("column.girth"));
+    if (!unit.empty()) how.push_back(core::said("column.unit", {{"unit", unit}}));
+    if (!field.values.empty()) how.push_back(core::said("column.words"));
+    return fmt::format("{} ← {}{}", field.name, column,
+                       how.empty() ? "" : fmt::format(" ({})", fmt::join(how, ", ")));
 }
 
 void require_known_fields(std::span<const FieldSpec> specs, const InputSource& source) {
@@ -97,9 +100,11 @@ void require_known_fields(std::span<const FieldSpec> specs, const InputSource& s
         std::vector<std::string_view> names;
         for (const FieldSpec& spec : specs)
             names.push_back(spec.name);
-        throw core::Error(core::Fault::site_file, {{}, source.role, {}, name},
-                          fmt::format("{} have no field \"{}\". The fields are: {}.", source.role, name,
-                                      fmt::join(names, ", ")));
+        throw core::Error(
+            core::Fault::site_file, {{}, source.role, {}, name},
+            core::said("error.no_such_field", {{"layer", source.role},
+                                               {"field", name},
+                                               {"fields", fmt::format("{}", fmt::join(names, ", "))}}));
     }
 }
 
@@ -126,8 +131,9 @@ FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::stri
             field.column = finder.named(from.column);
             if (!field.column) {
                 throw core::Error(core::Fault::inputs, {source.file, source.role, {}, field.name},
-                                  fmt::format("there is no column \"{}\". The columns are: {}.", from.column,
-                                              fmt::join(columns, ", ")));
+                                  core::said("error.no_such_column",
+                                             {{"column", from.column},
+                                              {"columns", fmt::format("{}", fmt::join(columns, ", "))}}));
             }
             if (!from.unit.empty()) unit = from.unit;
             field.values = from.values;
@@ -140,9 +146,9 @@ FieldMap::FieldMap(std::span<const FieldSpec> specs, const std::vector<std::stri
             if (candidates.size() > 1 && !best.exact) {
                 report.doubt_layer(
                     "two columns for one field", columns[candidates[1].column],
-                    fmt::format("{} was taken from column {}; {} would fit too. Say which in the site "
-                                "file: fields = {{ {} = \"…\" }}",
-                                field.name, columns[best.column], columns[candidates[1].column], field.name));
+                    core::said("finding.two_columns", {{"field", field.name},
+                                                       {"column", columns[best.column]},
+                                                       {"other", columns[candidates[1].column]}}));
             }
         }
         if (field.column) told_.push_back(told_of(field, columns[*field.column], unit));

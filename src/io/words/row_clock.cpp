@@ -1,7 +1,6 @@
 #include "words/row_clock.hpp"
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "words/date_order.hpp"
 
@@ -51,17 +50,15 @@ std::optional<WrittenTime> RowClock::written(const RowReader& row, const Field& 
     if (says_nothing(text)) return std::nullopt;
     const Reading<WrittenTime> reading = read_time(text, order_);
     if (const WrittenTime* time = value_in(reading)) return *time;
-    row.report().set_aside(field.name, trouble_in(reading).kind, text, trouble_in(reading).sentence);
+    row.report().set_aside(field.name, trouble_in(reading).kind, text, core::said(trouble_in(reading).key));
     return std::nullopt;
 }
 
 void RowClock::require_zone(const RowReader& row, const Field& field, const WrittenTime& time) const {
     if (time.offset || clock_.has_zone()) return;
-    throw core::Error(
-        core::Fault::site_file, {row.report().file(), row.report().layer(), row.row().number, field.name},
-        fmt::format("\"{}\" has no offset, so the site needs a time zone. Say it in the site file: "
-                    "[site] timezone = \"Europe/London\", or whichever holds there.",
-                    row.text(field)));
+    throw core::Error(core::Fault::site_file,
+                      {row.report().file(), row.report().layer(), row.row().number, field.name},
+                      core::said("error.no_time_zone", {{"time", row.text(field)}}));
 }
 
 std::optional<WrittenTime> RowClock::understood(const RowReader& row, const Field& field,
@@ -74,25 +71,17 @@ std::optional<WrittenTime> RowClock::understood(const RowReader& row, const Fiel
                   : watches_->undated(clock_, time, watch);
     if (!read) {
         row.report().set_aside("time", "time without a date", row.text(field),
-                               "no watch tells which evening this was: add a column date, or name the watch "
-                               "and give its date in the watches");
+                               core::said("finding.no_evening"));
         return std::nullopt;
     }
     if (read->as == WatchHours::As::of_the_evening) {
         row.report().doubt(field.name, "time of the evening", "",
-                           fmt::format("\"{}\" was taken as twelve hours later, when somebody watched; write "
-                                       "21:46 or 9:46 pm",
-                                       row.text(field)));
+                           core::said("finding.twelve_hours_later", {{"time", row.text(field)}}));
     } else if (read->as == WatchHours::As::after_midnight) {
-        row.report().doubt(
-            field.name, "date of the evening", "",
-            fmt::format("\"{}\" was taken as after midnight of its date, when somebody watched; "
-                        "write the date on which it was",
-                        row.text(field)));
+        row.report().doubt(field.name, "date of the evening", "",
+                           core::said("finding.after_midnight", {{"time", row.text(field)}}));
     } else if (!time.date && watch.empty()) {
-        row.report().doubt(field.name, "date from the watches", "",
-                           "somebody watched at this time on one evening only, so that one was taken; write "
-                           "the date, or name the watch");
+        row.report().doubt(field.name, "date from the watches", "", core::said("finding.date_from_watches"));
     }
     return read->time;
 }
@@ -104,14 +93,11 @@ std::optional<Moment> RowClock::moment(const RowReader& row, const Field& field,
     const Moment* moment = value_in(reading);
     if (moment == nullptr) {
         row.report().set_aside(field.name, trouble_in(reading).kind, row.text(field),
-                               trouble_in(reading).sentence);
+                               core::said(trouble_in(reading).key));
         return std::nullopt;
     }
     if (moment->repeated) {
-        row.report().doubt(
-            field.name, "repeated hour", row.text(field),
-            "clocks went back and this time stood on them twice; the first was taken. Add the offset if it "
-            "was the second");
+        row.report().doubt(field.name, "repeated hour", row.text(field), core::said("finding.repeated_hour"));
     }
     return *moment;
 }
@@ -123,7 +109,7 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time,
         written_time && written_time->date ? std::nullopt : written(row, date);
     if (!row.report().usable()) return {};
     if (!written_time && !written_date) {
-        row.report().set_aside("time", "no time", "", "write when it was, as 2026-06-12T21:04");
+        row.report().set_aside("time", "no time", "", core::said("finding.no_time"));
         return {};
     }
     const bool date_stands_apart = written_time && !written_time->date && written_date;
@@ -149,7 +135,7 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
     if (!row.report().usable()) return std::nullopt;
     if (!from || !to || !from->time_of_day || !to->time_of_day) {
         row.report().set_aside(!from || !from->time_of_day ? "start" : "end", "no start or end", "",
-                               "write when watching began and ended, as 21:04");
+                               core::said("finding.no_start_or_end"));
         return std::nullopt;
     }
     if (!from->date && day) from->date = day->date;
@@ -159,15 +145,13 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
     }
     if (!from->date) {
         row.report().set_aside("start", "time without a date", row.text(start),
-                               "add a column date, or write date and time");
+                               core::said("finding.start_without_date"));
         return std::nullopt;
     }
     const bool end_has_date = to->date.has_value();
     if (day && !end_has_date && may_be_evening(*from, *to) && row.text(start).front() != '0') {
         row.report().doubt(start.name, "time of the evening", "",
-                           fmt::format("\"{}\" was taken as one of the evening; write 21:25 or 9:25 pm, and "
-                                       "05:25 for the morning",
-                                       row.text(start)));
+                           core::said("finding.start_of_the_evening", {{"time", row.text(start)}}));
         move_to_evening(*from->time_of_day, *to->time_of_day);
     }
     if (!end_has_date) to->date = from->date;
@@ -189,8 +173,7 @@ std::optional<core::Date> RowClock::date(const RowReader& row, const Field& fiel
     const Reading<WrittenTime> reading = read_time(text, order_);
     const WrittenTime* time = value_in(reading);
     if (time != nullptr && time->date) return time->date;
-    row.report().doubt(field.name, "unreadable date", text,
-                       "write the date as 2026-06-12; until then it counts as unknown");
+    row.report().doubt(field.name, "unreadable date", text, core::said("finding.unreadable_date"));
     return std::nullopt;
 }
 

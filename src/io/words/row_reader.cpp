@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -44,7 +46,7 @@ void RowReader::tell(const Field& field, OtherwiseRow otherwise, const std::stri
     if (otherwise == OtherwiseRow::is_set_aside)
         report_.set_aside(field.name, kind, value, sentence);
     else
-        report_.doubt(field.name, kind, value, sentence + "; until then the value counts as unknown");
+        report_.doubt(field.name, kind, value, core::said("finding.unknown_until", {{"sentence", sentence}}));
 }
 
 std::optional<double> RowReader::number_in_text(const Field& field, const std::string& written,
@@ -52,21 +54,19 @@ std::optional<double> RowReader::number_in_text(const Field& field, const std::s
     if (says_nothing(written)) return std::nullopt;
     const std::optional<WrittenNumber> number = read_number(written);
     if (!number) {
-        tell(field, otherwise, "not a number", written, "write a number here");
+        tell(field, otherwise, "not a number", written, core::said("finding.not_a_number"));
         return std::nullopt;
     }
     if (!fits(number->unit, field.dimension)) {
-        tell(field, otherwise, "unknown unit", written,
-             "write the number without its unit, or with one of mm, cm, m, in, ft for a length");
+        tell(field, otherwise, "unknown unit", written, core::said("finding.unknown_unit"));
         return std::nullopt;
     }
     if (number->below) {
-        tell(field, otherwise, "only an upper end", written, "only the most it can be is known: measure it");
+        tell(field, otherwise, "only an upper end", written, core::said("finding.only_an_upper_end"));
         return std::nullopt;
     }
     if (number->range) {
-        report_.doubt(field.name, "range", written,
-                      "the lower end of the range was used: measure where it decides something");
+        report_.doubt(field.name, "range", written, core::said("finding.range_of_numbers"));
     }
     const bool own_unit = field.dimension == Dimension::length && !number->unit.empty();
     if (!own_unit) return number->value * field.factor;
@@ -87,8 +87,8 @@ std::optional<double> RowReader::number(const Field& field, Limits limits, Other
     if (*value >= limits.least && *value <= limits.most) return value;
     const bool too_small = *value < limits.least;
     tell(field, otherwise, "impossible " + field.name, text(field),
-         fmt::format("{} cannot be {} than {}: correct it, or say its unit in the site file", field.name,
-                     too_small ? "less" : "more", number_text(too_small ? limits.least : limits.most)));
+         core::said(too_small ? "finding.too_small" : "finding.too_large",
+                    {{"field", field.name}, {"limit", too_small ? limits.least : limits.most}}));
     return std::nullopt;
 }
 
@@ -97,15 +97,12 @@ std::optional<bool> RowReader::yes_no(const Field& field) const {
     if (says_nothing(written)) return std::nullopt;
     const std::optional<bool> answer = read_yes_no(written);
     if (!answer)
-        report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, "yes or no"));
+        report_.doubt(field.name, "unknown " + field.name, written, unknown_word(field, "choices.yes_or_no"));
     return answer;
 }
 
-std::string RowReader::unknown_word(const Field& field, const std::string& choices) {
-    return fmt::format(
-        "{} is one of {}: map this word in the site file, as fields = {{ {} = {{ from = \"…\", "
-        "values = {{ … }} }} }}; until then it counts as unknown",
-        field.name, choices, field.name);
+std::string RowReader::unknown_word(const Field& field, std::string_view choices) {
+    return core::said("finding.unknown_word", {{"field", field.name}, {"choices", core::said(choices)}});
 }
 
 }  // namespace roostward::io

@@ -5,10 +5,10 @@
 #include <cctype>
 #include <cmath>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 #include <date/tz.h>
-#include <fmt/format.h>
 
 namespace roostward::io {
 
@@ -18,9 +18,7 @@ using namespace std::chrono_literals;
 using std::chrono::milliseconds;
 using std::chrono::minutes;
 
-const Trouble no_time{
-    "unreadable time",
-    "write date and time as 2026-06-12T21:04, with an offset such as +01:00 where you know it"};
+const Trouble no_time{"unreadable time", "finding.unreadable_time"};
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
@@ -174,8 +172,7 @@ Reading<std::optional<core::Date>> take_date(Scanner& scan, DateOrder order) {
     if (!date) return std::optional<core::Date>();
     if (order == DateOrder::unknown && !date->dotted && date->first <= 12 && date->second <= 12 &&
         date->first != date->second) {
-        return Trouble{"day or month first?",
-                       "say date_order = \"dmy\" or \"mdy\" in the site file, or write 2026-06-12"};
+        return Trouble{"day or month first?", "finding.day_or_month_first"};
     }
     const bool month_first = !date->dotted && (order == DateOrder::month_first ||
                                                (order == DateOrder::unknown && date->second > 12));
@@ -288,7 +285,7 @@ Reading<WrittenTime> read_time(std::string_view text, DateOrder order) {
     if (!value_in(date)) return trouble_in(date);
     written.date = *value_in(date);
     if (written.date) {
-        if (!written.date->ok()) return Trouble{"no such date", "correct the date"};
+        if (!written.date->ok()) return Trouble{"no such date", "finding.no_such_date"};
         by_program = scan.take_any("Tt");
         scan.take(',');
         scan.skip_spaces();
@@ -322,17 +319,14 @@ SiteClock::SiteClock(const std::string& zone_name) {
         zone_ = date::locate_zone(zone_name);
     } catch (const std::exception&) {
         throw core::Error(core::Fault::site_file, {{}, {}, {}, "site.timezone"},
-                          fmt::format("no time zone is called \"{}\". Give a name of the IANA list, such as "
-                                      "\"Europe/London\" or \"America/Vancouver\".",
-                                      zone_name));
+                          core::said("error.unknown_time_zone", {{"zone", zone_name}}));
     }
 }
 
 Reading<Moment> SiteClock::moment_of(const WrittenTime& time) const {
     const int year = static_cast<int>(time.date->year());
-    if (year < 1990)
-        return Trouble{"clock not set", "the clock of the device was not set: write the true time"};
-    if (year > 2037) return Trouble{"date too late", "dates after 2037 are not read: correct the year"};
+    if (year < 1990) return Trouble{"clock not set", "finding.clock_not_set"};
+    if (year > 2037) return Trouble{"date too late", "finding.date_too_late"};
     const milliseconds local = local_days_of(*time.date).time_since_epoch() + *time.time_of_day;
     if (time.offset) {
         const core::Instant instant(local - *time.offset);
@@ -341,8 +335,7 @@ Reading<Moment> SiteClock::moment_of(const WrittenTime& time) const {
     const auto wall = date::local_time<milliseconds>(local);
     const date::local_info info = zone_in(zone_)->get_info(wall);
     if (info.result == date::local_info::nonexistent) {
-        return Trouble{"skipped hour",
-                       "clocks went forward over this time: correct it, or write it with its offset"};
+        return Trouble{"skipped hour", "finding.skipped_hour"};
     }
     return Moment{core::Instant(local - info.first.offset), evening_at(local),
                   info.result == date::local_info::ambiguous};
