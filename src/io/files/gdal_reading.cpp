@@ -11,6 +11,8 @@
 
 #include <fmt/format.h>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -42,11 +44,11 @@ OpenDataset open_dataset(const InputSource& source, DatasetKind kind) {
                                    geojson ? options.data() : nullptr, nullptr));
     if (!dataset) {
         const std::string& why = complaints.first();
-        cannot_use(
-            source,
-            fmt::format("the file cannot be read as {} data{}{}. Export it again, or in another format.",
-                        kind == DatasetKind::vector ? "map or table" : "raster", why.empty() ? "" : ": ",
-                        why));
+        const bool vector = kind == DatasetKind::vector;
+        cannot_use(source, why.empty()
+                               ? core::said(vector ? "error.unread_vector" : "error.unread_raster")
+                               : core::said(vector ? "error.unread_vector_why" : "error.unread_raster_why",
+                                            {{"why", why}}));
     }
     return dataset;
 }
@@ -81,9 +83,10 @@ RowFilter::RowFilter(void* definition, const InputSource& source) : query_(std::
     const Complaints complaints;
     auto* fields = OGRFeatureDefn::FromHandle(static_cast<OGRFeatureDefnH>(definition));
     if (query_->compiled.Compile(fields, source.only.c_str()) != OGRERR_NONE) {
-        cannot_use(source, fmt::format("the filter only = \"{}\" cannot be read ({}). The columns are: {}.",
-                                       source.only, complaints.first(),
-                                       column_names(static_cast<OGRFeatureDefnH>(definition))));
+        cannot_use(source, core::said("error.filter",
+                                      {{"filter", source.only},
+                                       {"why", complaints.first()},
+                                       {"columns", column_names(static_cast<OGRFeatureDefnH>(definition))}}));
     }
 }
 

@@ -6,10 +6,9 @@
 #include <unordered_map>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "files/input_file.hpp"
 #include "files/row_sources.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/text_encoding.hpp"
 
 namespace roostward::io {
@@ -204,8 +203,8 @@ class GeoJsonSource : public RowSource {
             }
             if (number != feature_count_) throw simdjson::simdjson_error(simdjson::TAPE_ERROR);
         } catch (const simdjson::simdjson_error& error) {
-            cannot_use(source_, fmt::format("reading stopped after {} rows: {} Export the file again.",
-                                            number, error.what()));
+            cannot_use(source_,
+                       core::said("error.geojson_stopped", {{"rows", number}, {"why", error.what()}}));
         }
     }
 

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <optional>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -17,15 +18,14 @@ void require_file(const InputSource& source) {
     namespace fs = std::filesystem;
     std::error_code problem;
     const fs::file_status status = fs::status(source.path, problem);
-    if (!fs::exists(status))
-        cannot_use(source, "there is no such file. Check the name and the folder of the site file.");
+    if (!fs::exists(status)) cannot_use(source, core::said("error.no_such_file"));
     if (fs::is_directory(status)) {
         const bool geodatabase = fs::path(source.path).extension() == ".gdb";
-        if (!geodatabase) cannot_use(source, "this is a folder. Name a file in it.");
+        if (!geodatabase) cannot_use(source, core::said("error.a_folder"));
         return;
     }
     if (fs::file_size(source.path, problem) == 0) {
-        cannot_use(source, "the file is empty (0 bytes). Copy or export it again.");
+        cannot_use(source, core::said("error.empty_file"));
     }
 }
 
@@ -37,7 +37,7 @@ std::string bytes_of(const InputSource& source) {
     bytes.resize(size);
     std::ifstream file(source.path, std::ios::binary);
     if (!file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()))) {
-        cannot_use(source, "the file cannot be read. Check that you may read it.");
+        cannot_use(source, core::said("error.unreadable_file"));
     }
     return bytes;
 }

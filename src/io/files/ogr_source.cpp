@@ -12,6 +12,7 @@
 #include "files/gdal_reading.hpp"
 #include "files/ogr_geometry.hpp"
 #include "files/row_sources.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -32,14 +33,12 @@ OGRLayerH layer_in(GDALDatasetH dataset, const InputSource& source) {
     const std::string wanted = source.layer.empty() && gpx ? "waypoints" : source.layer;
     if (!wanted.empty()) {
         if (OGRLayerH layer = GDALDatasetGetLayerByName(dataset, wanted.c_str())) return layer;
-        cannot_use(source, fmt::format("there is no layer \"{}\". The layers are: {}.", wanted,
-                                       layer_names(dataset)));
+        cannot_use(source,
+                   core::said("error.no_such_layer", {{"layer", wanted}, {"layers", layer_names(dataset)}}));
     }
     if (GDALDatasetGetLayerCount(dataset) == 1) return GDALDatasetGetLayer(dataset, 0);
-    if (GDALDatasetGetLayerCount(dataset) == 0)
-        cannot_use(source, "there is no layer in this file. Export it again.");
-    cannot_use(source,
-               fmt::format("there are several layers. Say layer = one of: {}.", layer_names(dataset)));
+    if (GDALDatasetGetLayerCount(dataset) == 0) cannot_use(source, core::said("error.no_layer"));
+    cannot_use(source, core::said("error.several_layers", {{"layers", layer_names(dataset)}}));
 }
 
 enum class FieldKind { number, text, moment };
@@ -119,8 +118,8 @@ class OgrSource : public RowSource {
             if (!visit({number, values, has_geometry_ ? &shape : nullptr, nullptr})) return;
         }
         if (!complaints.first().empty()) {
-            cannot_use(source_, fmt::format("reading stopped after {} rows: {}. Export the file again.",
-                                            number, complaints.first()));
+            cannot_use(source_,
+                       core::said("error.reading_stopped", {{"rows", number}, {"why", complaints.first()}}));
         }
     }
 

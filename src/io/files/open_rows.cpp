@@ -5,13 +5,13 @@
 
 #include "files/input_file.hpp"
 #include "files/row_sources.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
 std::vector<RowTrouble> encoding_notes(Encoding encoding) {
     if (encoding != Encoding::cp1252) return {};
-    return {{"not UTF-8", "",
-             "the file was read as Windows code page 1252; if names look wrong, save it as UTF-8"}};
+    return {{"not UTF-8", "", core::said("finding.not_utf8")}};
 }
 
 bool is_spreadsheet(const InputSource& source) {

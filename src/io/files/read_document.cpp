@@ -3,6 +3,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -47,11 +48,13 @@ core::Document document_of(Json& json) {
 
 core::Document read_document(const std::filesystem::path& file) {
     std::ifstream in(file, std::ios::binary);
-    if (!in) throw core::Error(core::Fault::inputs, {file.string(), {}, {}, {}}, "cannot be read");
+    if (!in)
+        throw core::Error(core::Fault::inputs, {file.string(), {}, {}, {}},
+                          core::said("error.cannot_be_read"));
     Json json = Json::parse(in, nullptr, false);
     if (json.is_discarded())
         throw core::Error(core::Fault::inputs, {file.string(), {}, {}, {}},
-                          "is no whole JSON file: make the plan again");
+                          core::said("error.no_whole_json"));
     return document_of(json);
 }
 

@@ -7,6 +7,7 @@
 #include <fstream>
 #include <memory>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
 
@@ -20,7 +21,7 @@ struct DigestCloser {
 
 [[noreturn]] void cannot_read(const std::filesystem::path& file, const std::string& why) {
     throw core::Error(core::Fault::inputs, core::Place{file.string(), {}, {}, {}},
-                      "it cannot be read: " + why);
+                      core::said("error.cannot_be_read_why", {{"why", why}}));
 }
 
 }  // namespace

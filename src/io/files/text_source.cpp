@@ -1,11 +1,10 @@
 #include <algorithm>
 #include <optional>
 
-#include <fmt/format.h>
-
 #include "files/input_file.hpp"
 #include "files/row_sources.hpp"
 #include "files/table_filter.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/text_table.hpp"
 
 namespace roostward::io {
@@ -30,9 +29,7 @@ class TextSource : public RowSource {
  public:
     explicit TextSource(const InputSource& source) : table_(bytes_of(source)) {
         if (table_.header().empty()) {
-            cannot_use(
-                source,
-                "there is no header. The first row must name the columns, and its quotes must be closed.");
+            cannot_use(source, core::said("error.no_header"));
         }
         if (!source.only.empty()) filter_.emplace(filter_for(table_, source));
     }
@@ -65,15 +62,11 @@ class TextSource : public RowSource {
     [[nodiscard]] RowTrouble trouble_of(const TextRow& row) const {
         const std::string text(row.text.substr(0, 120));
         if (row.fault == RowFault::open_quote) {
-            return {"open quote", text,
-                    "a quotation mark in this row is not closed: close it or take it out"};
+            return {"open quote", text, core::said("finding.open_quote")};
         }
-        return {
-            "shifted cells", text,
-            fmt::format(
-                "this row has {} cells and the header {}: look for a missing or surplus separator, and quote "
-                "cells that hold one",
-                row.cells.size(), columns().size())};
+        return {"shifted cells", text,
+                core::said("finding.shifted_cells",
+                           {{"cells", row.cells.size()}, {"columns", columns().size()}})};
     }
 
     TextTable table_;

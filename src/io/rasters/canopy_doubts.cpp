@@ -5,9 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "rasters/raster_reading.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -88,15 +87,14 @@ Unlikely keep_likely(core::Raster& raster, std::size_t begin, std::size_t end) {
 }
 
 std::string told_count(std::size_t cells) {
-    return fmt::format("{} cell{}", cells, cells == 1 ? "" : "s");
+    return core::said(cells == 1 ? "value.one_cell" : "value.cells", {{"count", cells}});
 }
 
 }  // namespace
 
 void tell_canopy_doubts(const core::Raster& raster, HeightsFrom from, LayerReport& report) {
     if (std::none_of(raster.known.begin(), raster.known.end(), [](std::uint8_t k) { return k != 0; })) {
-        report.doubt_layer("canopy without heights", "",
-                           "no cell around the site has a height: give the raster of this site");
+        report.doubt_layer("canopy without heights", "", core::said("finding.canopy_without_heights"));
         return;
     }
     const Spread heights = spread_of(raster);
@@ -105,16 +103,12 @@ void tell_canopy_doubts(const core::Raster& raster, HeightsFrom from, LayerRepor
     const bool smooth =
         heights.fifth > lowest_fifth_m && mean_step(raster) < smooth_rise * raster.grid.cell.value();
     if (!too_tall && !too_low && !smooth) return;
-    const std::string median = fmt::format("median {:.1f} m", heights.median);
+    const std::string median = core::said("value.median", {{"median", heights.median}});
     if (from == HeightsFrom::canopy) {
-        report.doubt_layer("terrain given as canopy", median,
-                           "these look like heights above sea, not above ground: give surface and terrain in "
-                           "place of canopy");
+        report.doubt_layer("terrain given as canopy", median, core::said("finding.terrain_as_canopy"));
     } else {
-        report.doubt_layer(
-            "surface and terrain do not match", median,
-            "less the terrain, the surface does not look like canopy: give both in one unit and "
-            "one height system, and the ground as terrain");
+        report.doubt_layer("surface and terrain do not match", median,
+                           core::said("finding.surface_not_of_terrain"));
     }
 }
 
@@ -129,15 +123,13 @@ void keep_likely_heights(core::Raster& raster, HeightsFrom from, core::Threads t
         all.add(piece);
     if (all.below > 0) {
         report.note_layer("canopy below the ground", told_count(all.below),
-                          "heights of at most 2 m below the ground were taken as 0 m");
+                          core::said("finding.canopy_below_ground"));
     }
     if (all.first) {
-        report.doubt_layer(
-            "impossible canopy height", told_count(all.impossible),
-            fmt::format("heights below -2 m or above 150 m, as {:g} m, were taken as unknown: {}", *all.first,
-                        from == HeightsFrom::canopy
-                            ? "if they mean that nothing is known there, declare them as no-data"
-                            : "see whether surface and terrain are of one survey"));
+        report.doubt_layer("impossible canopy height", told_count(all.impossible),
+                           core::said(from == HeightsFrom::canopy ? "finding.impossible_canopy"
+                                                                  : "finding.impossible_surface",
+                                      {{"metres", *all.first}}));
     }
 }
 

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "files/gdal_reading.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/values.hpp"
 #include "roostward/io/writers.hpp"
 
@@ -35,22 +36,19 @@ GDALRasterBandH mask_band(GDALDatasetH dataset) {
 void tell_bands(const OpenRaster& raster, LayerReport& report) {
     const int heights = bands_of_values(raster);
     if (heights <= 1) return;
-    report.doubt_layer("several bands", fmt::format("{}", heights),
-                       "the first band was taken as height: check that it is, and no picture");
+    report.doubt_layer("several bands", fmt::format("{}", heights), core::said("finding.several_bands"));
 }
 
 void tell_unit(GDALDatasetH dataset, LayerReport& report) {
     const std::string unit = GDALGetRasterUnitType(GDALGetRasterBand(dataset, 1));
     if (unit.empty() || micrometres_in(unit)) return;
-    report.doubt_layer("unknown height unit", unit,
-                       "its heights were taken as metres: check that they are, or export it in metres");
+    report.doubt_layer("unknown height unit", unit, core::said("finding.height_unit"));
 }
 
 GeoTransform geo_transform_of(GDALDatasetH dataset, const InputSource& source) {
     GeoTransform transform{};
     if (GDALGetGeoTransform(dataset, transform.data()) != CE_None) {
-        cannot_use(source,
-                   "the raster does not say where it lies. Export it with its georeference, as GeoTIFF.");
+        cannot_use(source, core::said("error.raster_nowhere"));
     }
     return transform;
 }
@@ -58,9 +56,7 @@ GeoTransform geo_transform_of(GDALDatasetH dataset, const InputSource& source) {
 geo::Crs crs_of(GDALDatasetH dataset, const InputSource& source) {
     if (const std::optional<geo::Crs> crs = crs_from(GDALGetSpatialRef(dataset))) return *crs;
     if (!source.crs.empty()) return {source.crs};
-    cannot_use(source, fmt::format("the raster does not say in which coordinate reference system it is. Say "
-                                   "it in the site file: {} = {{ file = \"…\", crs = \"EPSG:…\" }}.",
-                                   source.role));
+    cannot_use(source, core::said("error.raster_without_crs", {{"layer", source.role}}));
 }
 
 /// Metres in the raster's own unit, with its scale and offset.
@@ -96,8 +92,7 @@ bool OpenRaster::is_in(const geo::Crs& plane) const {
 
 OpenRaster open_raster(const InputSource& source) {
     OpenDataset dataset = open_dataset(source, DatasetKind::raster);
-    if (GDALGetRasterCount(dataset.get()) == 0)
-        cannot_use(source, "the raster has no band. Export it again.");
+    if (GDALGetRasterCount(dataset.get()) == 0) cannot_use(source, core::said("error.no_band"));
     const GeoTransform transform = geo_transform_of(dataset.get(), source);
     geo::Crs crs = crs_of(dataset.get(), source);
     return {source, std::move(dataset), transform, std::move(crs)};
@@ -123,9 +118,7 @@ siting::InputFile file_of(const OpenRaster& raster) {
 Heights heights_in(const OpenRaster& raster, const Window& w, core::Threads threads) {
     const std::size_t cells = static_cast<std::size_t>(w.rows) * static_cast<std::size_t>(w.columns);
     if (cells > most_cells) {
-        cannot_use(raster.source, fmt::format("the raster has {} cells over the site, and 200 million can be "
-                                              "used. Cut it to the site or make its cells larger.",
-                                              cells));
+        cannot_use(raster.source, core::said("error.raster_too_large", {{"cells", cells}}));
     }
     Heights heights{std::vector<float>(cells), std::vector<std::uint8_t>(cells, 255)};
     const Complaints complaints;
@@ -137,10 +130,7 @@ Heights heights_in(const OpenRaster& raster, const Window& w, core::Threads thre
         read = GDALRasterIO(mask, GF_Read, w.column, w.row, w.columns, w.rows, heights.known.data(),
                             w.columns, w.rows, GDT_Byte, 0, 0) == CE_None;
     }
-    if (!read)
-        cannot_use(raster.source, fmt::format("the raster cannot be read to its end: {}. Copy or export it "
-                                              "again.",
-                                              complaints.first()));
+    if (!read) cannot_use(raster.source, core::said("error.raster_not_whole", {{"why", complaints.first()}}));
     const Units units = units_of(band);
     core::parallel_for(cells, cells_at_a_time, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {

@@ -10,12 +10,11 @@
 #include <string>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "files/gdal_reading.hpp"
 #include "rasters/canopy_doubts.hpp"
 #include "rasters/raster_reading.hpp"
 #include "rasters/terrain_under.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -48,14 +47,16 @@ OpenRaster seen_in(const geo::Crs& plane, const OpenRaster& raster) {
     OpenDataset warped(GDALWarp("", nullptr, 1, &dataset, options.get(), nullptr));
     GeoTransform transform{};
     if (!warped || GDALGetGeoTransform(warped.get(), transform.data()) != CE_None)
-        cannot_use(raster.source, fmt::format("the raster cannot be brought into {}: {}", plane.definition,
-                                              complaints.first()));
+        cannot_use(raster.source, core::said("error.raster_into_plane",
+                                             {{"crs", plane.definition}, {"why", complaints.first()}}));
     return {raster.source, std::move(warped), transform, plane};
 }
 
 std::string told(const core::Box& box) {
-    return fmt::format("{:.0f}–{:.0f} east, {:.0f}–{:.0f} north", box.south_west.easting,
-                       box.north_east.easting, box.south_west.northing, box.north_east.northing);
+    return core::said("raster.box", {{"west", box.south_west.easting},
+                                     {"east", box.north_east.easting},
+                                     {"south", box.south_west.northing},
+                                     {"north", box.north_east.northing}});
 }
 
 /// The cells that touch the box.
@@ -77,12 +78,8 @@ Window window_over(const core::Box& box, const OpenRaster& raster) {
                        whole.north_east.northing < box.south_west.northing ||
                        whole.south_west.northing > box.north_east.northing;
     if (apart || last <= first || bottom <= top) {
-        cannot_use(
-            raster.source,
-            fmt::format(
-                "the raster does not cover the site: it lies at {}, and trees and watches at {} (metres in "
-                "the planning system). Give the raster of this site, or correct its crs.",
-                told(whole), told(box)));
+        cannot_use(raster.source,
+                   core::said("error.raster_elsewhere", {{"raster", told(whole)}, {"site", told(box)}}));
     }
     return {first, top, last - first, bottom - top};
 }
@@ -113,7 +110,7 @@ core::Raster read_around(const core::Box& site, const InputSource& source, const
     siting::InputFile& file = files.emplace_back(file_of(raster));
     if (raster.is_in(plane) && is_square_and_north_up(raster.transform))
         return cells_around(site, raster, threads);
-    note_operation(file, raster, plane, "cells resampled to the nearest");
+    note_operation(file, raster, plane, core::said("raster.to_the_nearest"));
     return cells_around(site, seen_in(plane, raster), threads);
 }
 
@@ -153,7 +150,7 @@ CanopyReading read_surface_less_terrain(const InputSource& surface, const InputS
     canopy.height = read_around(site, surface, plane, threads, of_surface, canopy.files);
     const OpenRaster ground = open_heights(terrain, of_terrain);
     note_operation(canopy.files.emplace_back(file_of(ground)), ground, plane,
-                   "heights between cells in proportion");
+                   core::said("raster.in_proportion"));
     canopy.ground = terrain_under(canopy.height.grid, ground, plane, threads);
     take_away(canopy.height, *canopy.ground, threads);
     tell_canopy_doubts(canopy.height, HeightsFrom::surface_less_terrain, of_surface);

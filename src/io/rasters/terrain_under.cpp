@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "files/input_file.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -114,9 +115,7 @@ core::Raster terrain_under(const core::Grid& grid, const OpenRaster& terrain, co
     const Places places(grid, terrain, plane, threads);
     const Window window = places.window(terrain);
     if (window.columns <= 0 || window.rows <= 0)
-        cannot_use(terrain.source,
-                   "the terrain does not lie under the surface: give the terrain of this site, or correct "
-                   "its crs.");
+        cannot_use(terrain.source, core::said("error.terrain_elsewhere"));
     Heights heights = heights_in(terrain, window, threads);
     forget_what_is_no_land(heights);
     core::Raster under{grid, std::vector<float>(grid.size()), std::vector<std::uint8_t>(grid.size())};

@@ -113,7 +113,7 @@ class ContentHandler : public XmlHandler {
     }
 
     void append_spaces(std::string_view count) {
-        const std::uint64_t spaces = count.empty() ? 1 : whole_number(count, "a number of spaces");
+        const std::uint64_t spaces = count.empty() ? 1 : whole_number(count, "damaged.spaces");
         if (aside_ == 0) append_text(text_, std::string(std::min<std::uint64_t>(spaces, 100), ' '));
     }
 

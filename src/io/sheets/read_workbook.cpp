@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "sheets/workbook_readers.hpp"
 #include "sheets/zip_package.hpp"
@@ -20,9 +21,7 @@ void refuse_compound_file(std::string_view bytes) {
     if (!bytes.starts_with("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1"sv)) return;
     constexpr std::string_view encrypted = "E\0n\0c\0r\0y\0p\0t\0e\0d\0P\0a\0c\0k\0a\0g\0e\0"sv;
     if (bytes.find(encrypted) != std::string_view::npos) locked();
-    refuse(
-        "this is a spreadsheet of the old kind (.xls). Open it in an office program and save it as .xlsx or "
-        ".ods.");
+    refuse(core::said("error.xls"));
 }
 
 bool has_part(const ReadPart& read, const char* name) {
@@ -67,28 +66,21 @@ void put_text(Workbook& book, std::uint64_t column, std::string_view text, std::
 
 void append_text(std::string& text, std::string_view more) {
     constexpr std::size_t longest = std::size_t{1} << 20U;
-    if (text.size() + more.size() > longest) damaged("a cell in it holds over a million letters");
+    if (text.size() + more.size() > longest) damaged(core::said("damaged.long_cell"));
     text += more;
 }
 
 Workbook read_workbook(const ReadPart& read) {
     if (has_part(read, "content.xml")) return read_ods(read);
     const std::string workbook = main_part(read);
-    if (workbook.ends_with(".bin"))
-        refuse(
-            "this is a binary workbook (.xlsb). Open it in an office program and save it as .xlsx or .ods.");
-    if (workbook.empty())
-        refuse("this is a packed file, but no spreadsheet. Name the spreadsheet itself, as .xlsx or .ods.");
+    if (workbook.ends_with(".bin")) refuse(core::said("error.xlsb"));
+    if (workbook.empty()) refuse(core::said("error.packed"));
     return read_xlsx(read, workbook);
 }
 
 Workbook read_workbook(std::string_view bytes) {
     refuse_compound_file(bytes);
-    if (!bytes.starts_with("PK"))
-        refuse(
-            "this is no spreadsheet, whatever its name says. Open it in an office program and save it as "
-            ".xlsx "
-            "or .ods, or name it .csv if it is text.");
+    if (!bytes.starts_with("PK")) refuse(core::said("error.no_spreadsheet"));
     ZipPackage package(bytes);
     return read_workbook([&](const std::string& name, const auto& take) { return package.read(name, take); });
 }

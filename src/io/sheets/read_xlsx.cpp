@@ -3,8 +3,7 @@
 #include <cmath>
 #include <optional>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "sheets/iso_moment.hpp"
 #include "sheets/xlsx_parts.hpp"
 
@@ -29,7 +28,8 @@ std::uint64_t take_column(std::string_view& reference) {
         column = column * 26 + static_cast<std::uint64_t>(upper - 'A' + 1);
         if (++letters > 3) break;
     }
-    if (letters == 0 || letters > 3) damaged(fmt::format("a cell is called \"{}\"", reference.substr(0, 40)));
+    if (letters == 0 || letters > 3)
+        damaged(core::said("damaged.cell_called", {{"name", reference.substr(0, 40)}}));
     reference.remove_prefix(letters);
     return column - 1;
 }
@@ -66,8 +66,8 @@ class SheetHandler : public XmlHandler {
     [[nodiscard]] Sheet& sheet() const { return book_.sheets.back(); }
 
     void hide_columns(const XmlAttributes& attributes) const {
-        const std::uint64_t first = whole_number(attributes.at("min"), "a column's number");
-        const std::uint64_t last = whole_number(attributes.at("max"), "a column's number");
+        const std::uint64_t first = whole_number(attributes.at("min"), "damaged.a_column");
+        const std::uint64_t last = whole_number(attributes.at("max"), "damaged.a_column");
         if (first >= 1 && last >= first) sheet().hide_columns(first - 1, last - first + 1);
     }
 
@@ -78,13 +78,13 @@ class SheetHandler : public XmlHandler {
         if (colon == std::string_view::npos) return;
         std::string_view to = range.substr(colon + 1);
         take_column(to);
-        sheet().merge_down(column, whole_number(range.substr(0, colon), "a row's number"),
-                           whole_number(to, "a row's number"));
+        sheet().merge_down(column, whole_number(range.substr(0, colon), "damaged.a_row"),
+                           whole_number(to, "damaged.a_row"));
     }
 
     void begin_row(const XmlAttributes& attributes) {
         const std::string_view told = attributes.at("r");
-        row_ = told.empty() ? row_ + 1 : whole_number(told, "a row's number");
+        row_ = told.empty() ? row_ + 1 : whole_number(told, "damaged.a_row");
         next_column_ = 0;
         in_row_ = true;
         sheet().begin_row(row_, attributes.says_true("hidden"));
@@ -96,7 +96,7 @@ class SheetHandler : public XmlHandler {
         next_column_ = column_ + 1;
         type_ = attributes.at("t");
         const std::string_view style = attributes.at("s");
-        style_ = style.empty() ? 0 : whole_number(style, "a cell's style");
+        style_ = style.empty() ? 0 : whole_number(style, "damaged.a_style");
         value_.clear();
         formula_ = false;
         in_cell_ = true;
@@ -105,7 +105,7 @@ class SheetHandler : public XmlHandler {
     void end_cell() {
         in_cell_ = false;
         if (value_.empty()) {
-            if (formula_) sheet().put(column_, CellKind::error, "formula without a value");
+            if (formula_) sheet().put(column_, CellKind::error, without_value_);
         } else if (type_ == "s") {
             put_shared();
         } else if (type_ == "str" || type_ == "inlineStr") {
@@ -122,9 +122,10 @@ class SheetHandler : public XmlHandler {
     }
 
     void put_shared() const {
-        const std::uint64_t at = whole_number(value_, "a shared text's number");
+        const std::uint64_t at = whole_number(value_, "damaged.a_text");
         if (at >= shared_.texts.size())
-            damaged(fmt::format("row {} wants the shared text {} of {}", row_, at, shared_.texts.size()));
+            damaged(core::said("damaged.shared_text",
+                               {{"row", row_}, {"text", at}, {"count", shared_.texts.size()}}));
         put_text(book_, column_, shared_.texts[at]);
     }
 
@@ -140,10 +141,12 @@ class SheetHandler : public XmlHandler {
             return sheet().put(column_, CellKind::number, book_.texts.keep(percent_text(number)));
         if (const auto moment = moment_text(number, shown, shared_.epoch))
             return sheet().put(column_, CellKind::moment, book_.texts.keep(*moment));
-        sheet().put(column_, CellKind::error, book_.texts.keep(fmt::format("a date of {}", number)));
+        sheet().put(column_, CellKind::error,
+                    book_.texts.keep(core::said("value.a_date", {{"number", number}})));
     }
 
     Workbook& book_;
+    const std::string_view without_value_ = book_.texts.keep(core::said("value.formula"));
     const Shared& shared_;
     bool in_data_ = false;
     bool in_row_ = false;
@@ -176,13 +179,12 @@ Workbook read_xlsx(const ReadPart& read, const std::string& workbook) {
                         shared_texts(read, target_of_type(relations, "sharedStrings"), book.texts)};
     for (const SheetEntry& entry : entries.sheets) {
         const auto relation = relations.find(entry.relation);
-        if (relation == relations.end())
-            damaged(fmt::format("the sheet \"{}\" is missing in it", entry.name));
+        if (relation == relations.end()) damaged(core::said("damaged.no_sheet", {{"sheet", entry.name}}));
         if (relation->second.type != "worksheet") continue;
         book.add_sheet(entry.name, entry.hidden);
         SheetHandler handler(book, shared);
         if (!read_xml(read, relation->second.target, handler))
-            damaged(fmt::format("the sheet \"{}\" is missing in it", entry.name));
+            damaged(core::said("damaged.no_sheet", {{"sheet", entry.name}}));
         book.sheets.back().finish();
     }
     return book;

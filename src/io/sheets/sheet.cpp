@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/spreadsheet.hpp"
 
@@ -11,10 +12,8 @@ constexpr std::uint64_t most_columns = 16'384;  // of every common office progra
 constexpr std::size_t most_cells = 10'000'000;
 constexpr std::uint64_t most_copies = 1'000'000;
 
-[[noreturn]] void too_large(const char* what) {
-    throw core::Error(core::Fault::inputs, {},
-                      std::string("this spreadsheet holds ") + what +
-                          ". Delete what is not data, or save the sheet as CSV.");
+[[noreturn]] void too_large(std::string_view what) {
+    throw core::Error(core::Fault::inputs, {}, core::said("error.too_large", {{"what", core::said(what)}}));
 }
 
 }  // namespace
@@ -37,12 +36,12 @@ std::span<SheetCell> Sheet::present_row() {
 
 void Sheet::count_copies(std::uint64_t copies) {
     copies_ += copies;
-    if (copies_ > most_copies) too_large("cells repeated over and over");
+    if (copies_ > most_copies) too_large("too_large.copies");
 }
 
 void Sheet::put(std::uint64_t column, CellKind kind, Value value, std::uint64_t times) {
-    if (times > most_columns || column + times > most_columns) too_large("a cell beyond the 16,384th column");
-    if (cells_.size() + times > room_) too_large("over 10,000,000 filled cells");
+    if (times > most_columns || column + times > most_columns) too_large("too_large.columns");
+    if (cells_.size() + times > room_) too_large("too_large.cells");
     count_copies(times - 1);
     if (present_row().empty()) rows_.push_back(next_);
     for (std::uint64_t i = 0; i < times; ++i)

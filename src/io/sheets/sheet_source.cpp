@@ -4,6 +4,7 @@
 #include "files/input_file.hpp"
 #include "files/row_sources.hpp"
 #include "files/table_filter.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "sheets/sheet_table.hpp"
 
@@ -69,7 +70,7 @@ class SheetSource : public RowSource {
         const auto* label = std::find_if(row.cells.data(), row.cells.data() + row.cells.size(),
                                          [](const SheetCell& cell) { return cell.kind == CellKind::text; });
         const RowTrouble trouble{"total", std::string(std::get<std::string_view>(label->value)),
-                                 "this row sums up those above it and is none of them", true};
+                                 core::said("finding.total"), true};
         std::fill(cells.values.begin(), cells.values.end(), Value());
         return visit({row.number, cells.values, nullptr, &trouble, {}});
     }

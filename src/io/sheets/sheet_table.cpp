@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/values.hpp"
 
@@ -41,19 +42,17 @@ std::size_t named_sheet(const Workbook& book, const std::string& name) {
         sheets_where(book, [&](const Sheet& s) { return bare_word(s.name()) == bare_word(name); });
     if (!alike.empty()) return alike.front();
     const auto all = sheets_where(book, [](const Sheet&) { return true; });
-    stop(fmt::format("there is no sheet \"{}\". The sheets are: {}.", name, names_of(book, all)));
+    stop(core::said("error.no_such_sheet", {{"sheet", name}, {"sheets", names_of(book, all)}}));
 }
 
 std::size_t only_sheet(const Workbook& book) {
     const std::vector<std::size_t> filled = sheets_with_rows(book);
-    if (filled.size() > 1)
-        stop(fmt::format("there are several sheets with rows. Say layer = one of: {}.",
-                         names_of(book, filled)));
+    if (filled.size() > 1) stop(core::said("error.several_sheets", {{"sheets", names_of(book, filled)}}));
     if (!filled.empty()) return filled.front();
     const auto blank =
         sheets_where(book, [](const Sheet& s) { return !s.hidden() && header_row(s).has_value(); });
     if (!blank.empty()) return blank.front();
-    stop("there is no table in this spreadsheet. A row must name the columns, and the rows stand below it.");
+    stop(core::said("error.no_table"));
 }
 
 /// A header as one line of text.
@@ -84,8 +83,8 @@ void note_header(const Sheet& sheet, SheetTable& table) {
     const SheetRow row = sheet.row(table.header);
     table.notes.push_back(
         {"header below the top", shown(row),
-         fmt::format("row {} was taken for the header; the {} above it {} not read", row.number,
-                     table.header == 1 ? "row" : "rows", table.header == 1 ? "was" : "were")});
+         core::said(table.header == 1 ? "finding.header_below_row" : "finding.header_below_rows",
+                    {{"row", row.number}})});
 }
 
 void note_hidden_rows(const Sheet& sheet, SheetTable& table) {
@@ -94,10 +93,8 @@ void note_hidden_rows(const Sheet& sheet, SheetTable& table) {
         if (sheet.row(i).hidden && count++ == 0) first = sheet.row(i).number;
     }
     if (count == 0) return;
-    table.notes.push_back({"hidden rows", fmt::format("{}", count),
-                           fmt::format("rows that the sheet hides were read like all others, the first is "
-                                       "row {}; delete them there if they should not count",
-                                       first)});
+    table.notes.push_back(
+        {"hidden rows", fmt::format("{}", count), core::said("finding.hidden_rows", {{"row", first}})});
 }
 
 void note_columns(const Sheet& sheet, SheetTable& table) {
@@ -107,7 +104,7 @@ void note_columns(const Sheet& sheet, SheetTable& table) {
     }
     if (!hidden.empty())
         table.notes.push_back({"hidden columns", fmt::format("{}", fmt::join(hidden, ", ")),
-                               "columns that the sheet hides were read like all others"});
+                               core::said("finding.hidden_columns")});
     std::set<std::uint32_t> nameless;
     for (std::size_t i = table.header + 1; i < sheet.size(); ++i) {
         for (const SheetCell& cell : sheet.row(i).cells) {
@@ -121,13 +118,13 @@ void note_columns(const Sheet& sheet, SheetTable& table) {
     for (const std::uint32_t column : nameless)
         letters.push_back(letters_of(column));
     table.notes.push_back({"columns without a name", fmt::format("{}", fmt::join(letters, ", ")),
-                           "the header does not name them, so they were not read"});
+                           core::said("finding.columns_without_name")});
 }
 
 void note_merged(const Sheet& sheet, SheetTable& table) {
     if (sheet.spread_count() == 0) return;
-    table.notes.push_back({"merged cells", fmt::format("{}", sheet.spread_count()),
-                           "cells that were merged downward count for each row beside them"});
+    table.notes.push_back(
+        {"merged cells", fmt::format("{}", sheet.spread_count()), core::said("finding.merged_cells")});
 }
 
 bool all_texts(const SheetRow& row) {
@@ -165,11 +162,7 @@ SheetTable table_in(const Workbook& book, const std::string& name) {
     table.sheet = name.empty() ? only_sheet(book) : named_sheet(book, name);
     const Sheet& sheet = book.sheets[table.sheet];
     const std::optional<std::size_t> header = header_row(sheet);
-    if (!header)
-        stop(
-            fmt::format("the sheet \"{}\" holds no table. A row must name the columns, and the rows stand "
-                        "below it.",
-                        sheet.name()));
+    if (!header) stop(core::said("error.no_table_in_sheet", {{"sheet", sheet.name()}}));
     table.header = *header;
     for (const SheetCell& cell : sheet.row(*header).cells) {
         table.columns.push_back(title_of(cell.value));

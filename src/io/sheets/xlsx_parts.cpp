@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -75,7 +77,7 @@ class StyleHandler : public XmlHandler {
     [[nodiscard]] ShownAs shown(std::string_view id) const {
         if (const auto own = formats_.find(id); own != formats_.end()) return own->second;
         return id.empty() ? ShownAs::number
-                          : shown_as_built_in(static_cast<int>(whole_number(id, "a number format")));
+                          : shown_as_built_in(static_cast<int>(whole_number(id, "damaged.a_format")));
     }
     std::string inside_;
     std::map<std::string, ShownAs, std::less<>> formats_;
@@ -124,7 +126,7 @@ std::string main_part(const ReadPart& read) {
 
 WorkbookEntries workbook_entries(const ReadPart& read, const std::string& part) {
     EntryHandler handler;
-    if (!read_xml(read, part, handler)) damaged(part + " is missing in it");
+    if (!read_xml(read, part, handler)) damaged(core::said("damaged.no_part", {{"part", part}}));
     return std::move(handler.found);
 }
 

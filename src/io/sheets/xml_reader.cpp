@@ -4,8 +4,7 @@
 
 #include <charconv>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -26,18 +25,14 @@ std::string_view without_space(std::string_view name) {
 }  // namespace
 
 void damaged(const std::string& how) {
-    throw core::Error(
-        core::Fault::inputs, {},
-        fmt::format("the spreadsheet is damaged: {}. Open it in an office program, look at it and "
-                    "save it again.",
-                    how));
+    throw core::Error(core::Fault::inputs, {}, core::said("error.damaged", {{"how", how}}));
 }
 
 std::uint64_t whole_number(std::string_view digits, std::string_view what) {
     std::uint64_t value = 0;
     const auto [stop, problem] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (problem != std::errc() || stop != digits.data() + digits.size() || value > 0xFFFFFFFFU)
-        damaged(fmt::format("{} is \"{}\"", what, digits.substr(0, 40)));
+        damaged(core::said("damaged.number", {{"what", core::said(what)}, {"text", digits.substr(0, 40)}}));
     return value;
 }
 
@@ -105,7 +100,7 @@ XmlReader::XmlReader(XmlHandler& handler) : parser_(std::make_unique<Parser>(han
     XML_SetStartDoctypeDeclHandler(parser_->expat,
                                    [](void* self, const char*, const char*, const char*, int) {
                                        const auto parser = static_cast<Self>(self);
-                                       parser->guarded([] { damaged("it declares a document type"); });
+                                       parser->guarded([] { damaged(core::said("damaged.document_type")); });
                                    });
 }
 
@@ -118,7 +113,7 @@ void XmlReader::feed(std::string_view bytes) {
     for (; !bytes.empty(); bytes.remove_prefix(std::min(step, bytes.size()))) {
         parser_->silent += std::min(step, bytes.size());
         parse(bytes.substr(0, step), false);
-        if (parser_->silent > longest_piece) damaged("a piece of XML in it does not end");
+        if (parser_->silent > longest_piece) damaged(core::said("damaged.endless"));
     }
 }
 
@@ -131,8 +126,8 @@ void XmlReader::parse(std::string_view bytes, bool last) {
         XML_Parse(parser_->expat, bytes.data(), static_cast<int>(bytes.size()), last ? 1 : 0);
     if (parser_->thrown) std::rethrow_exception(parser_->thrown);
     if (status == XML_STATUS_OK) return;
-    damaged(fmt::format("line {} of a part: {}", XML_GetCurrentLineNumber(parser_->expat),
-                        XML_ErrorString(XML_GetErrorCode(parser_->expat))));
+    damaged(core::said("damaged.xml", {{"line", XML_GetCurrentLineNumber(parser_->expat)},
+                                       {"how", XML_ErrorString(XML_GetErrorCode(parser_->expat))}}));
 }
 
 }  // namespace roostward::io

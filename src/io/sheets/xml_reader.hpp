@@ -40,7 +40,8 @@ class XmlHandler {
 /// Throws Error{inputs}: the spreadsheet is damaged.
 [[noreturn]] void damaged(const std::string& how);
 
-/// A whole number of digits alone. Throws Error{inputs} for anything else, naming `what`.
+/// A whole number of digits alone. Throws Error{inputs} for anything else, naming what it is: a key of the
+/// catalogue.
 [[nodiscard]] std::uint64_t whole_number(std::string_view digits, std::string_view what);
 
 /// Feeds XML of any bytes to a handler. A document type, which spreadsheets do not have, is refused, so that

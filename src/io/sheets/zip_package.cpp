@@ -5,8 +5,7 @@
 #include <algorithm>
 #include <vector>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "sheets/xml_reader.hpp"
 
@@ -36,7 +35,7 @@ struct ZipPackage::Archive {
         zip_error_fini(&problem);
         if (handle != nullptr) return;
         zip_source_free(source);
-        damaged(fmt::format("it cannot be unpacked ({})", why));
+        damaged(core::said("damaged.not_unpacked", {{"why", why}}));
     }
     ~Archive() { zip_discard(handle); }
     Archive(const Archive&) = delete;
@@ -46,8 +45,7 @@ struct ZipPackage::Archive {
 };
 
 void locked() {
-    throw core::Error(core::Fault::inputs, {},
-                      "this file wants a password. Open it in an office program and save it without one.");
+    throw core::Error(core::Fault::inputs, {}, core::said("error.password"));
 }
 
 ZipPackage::ZipPackage(std::string_view bytes)
@@ -62,23 +60,22 @@ bool ZipPackage::read(const std::string& name, const std::function<void(std::str
         zip_fopen_index(archive_->handle, static_cast<zip_uint64_t>(at), 0));
     if (!part) {
         if (zip_error_code_zip(zip_get_error(archive_->handle)) == ZIP_ER_NOPASSWD) locked();
-        damaged(fmt::format("{} in it cannot be unpacked ({})", name, zip_strerror(archive_->handle)));
+        damaged(core::said("damaged.part_not_unpacked",
+                           {{"part", name}, {"why", zip_strerror(archive_->handle)}}));
     }
     std::vector<char> piece(std::size_t{64} << 10U);
     zip_int64_t got = 0;
     while ((got = zip_fread(part.get(), piece.data(), piece.size())) > 0) {
         const auto size = static_cast<std::size_t>(got);
         if (size > left_) {
-            throw core::Error(
-                core::Fault::inputs, {},
-                "this small file unpacks to more than any honest spreadsheet, so it was not read "
-                "on. If it is yours, save the sheet as CSV.");
+            throw core::Error(core::Fault::inputs, {}, core::said("error.unpacks_too_large"));
         }
         left_ -= size;
         take({piece.data(), size});
     }
     if (got < 0)
-        damaged(fmt::format("{} in it cannot be unpacked ({})", name, zip_file_strerror(part.get())));
+        damaged(core::said("damaged.part_not_unpacked",
+                           {{"part", name}, {"why", zip_file_strerror(part.get())}}));
     return true;
 }
 

@@ -8,6 +8,7 @@
 #include <cstring>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "writing/write_text.hpp"
 
 namespace roostward::io {
@@ -51,7 +52,7 @@ void CheckedFile::finish() {
     struct stat status {};
     if (::fstat(descriptor_, &status) != 0) cannot_write(file_, std::strerror(errno));
     if (static_cast<std::uintmax_t>(status.st_size) != written_)
-        cannot_write(file_, "it came out shorter or longer than it was written");
+        cannot_write(file_, core::said("unwritten.length"));
     if (::close(std::exchange(descriptor_, -1)) != 0) cannot_write(file_, std::strerror(errno));
 }
 

@@ -15,6 +15,7 @@
 #include <system_error>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "writing/output_folder_contents.hpp"
 
@@ -29,32 +30,30 @@ namespace {
 }
 
 [[noreturn]] void cannot_publish(const fs::path& folder, const std::string& why) {
-    throw core::Error(
-        core::Fault::outputs, core::Place{folder.string(), {}, {}, {}},
-        fmt::format("the folder cannot be written: {}; what was there before is untouched", why));
+    throw core::Error(core::Fault::outputs, core::Place{folder.string(), {}, {}, {}},
+                      core::said("error.folder_unwritten", {{"why", why}}));
 }
 
 /// Listed for people: the first few, and how many more.
 std::string named(const std::vector<std::string>& names) {
     constexpr std::size_t most = 5;
     const auto shown = static_cast<std::ptrdiff_t>(std::min(names.size(), most));
-    std::string text = fmt::format("{}", fmt::join(names.begin(), names.begin() + shown, ", "));
-    if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
-    return text;
+    const std::string text = fmt::format("{}", fmt::join(names.begin(), names.begin() + shown, ", "));
+    return names.size() <= most
+               ? text
+               : core::said("list.and_more", {{"list", text}, {"count", names.size() - most}});
 }
 
 /// Absolute, links followed, with an existing parent.
 fs::path resolved(const fs::path& folder) {
-    if (folder.empty()) refuse(folder, "the output folder has no name; give one with --out DIR");
+    if (folder.empty()) refuse(folder, core::said("error.folder_without_name"));
     std::error_code fault;
     fs::path target = fs::weakly_canonical(fs::absolute(folder), fault);
-    if (fault) refuse(folder, "it cannot be used as the output folder: " + fault.message());
+    if (fault) refuse(folder, core::said("error.unusable_folder", {{"why", fault.message()}}));
     if (!target.has_filename()) target = target.parent_path();
-    if (!target.has_filename()) refuse(folder, "the root folder cannot be the output folder");
+    if (!target.has_filename()) refuse(folder, core::said("error.root_folder"));
     if (!fs::is_directory(target.parent_path()))
-        refuse(folder,
-               fmt::format("the folder {} does not exist; make it first, or choose another output folder",
-                           target.parent_path().string()));
+        refuse(folder, core::said("error.no_parent_folder", {{"folder", target.parent_path().string()}}));
     return target;
 }
 
@@ -68,17 +67,11 @@ bool is_mount_point(const fs::path& folder) {
 void check_target(const fs::path& target, bool force) {
     const fs::file_status status = fs::symlink_status(target);
     if (!fs::exists(status)) return;
-    if (!fs::is_directory(status)) refuse(target, "it is a file, not a folder; choose another output folder");
-    if (is_mount_point(target))
-        refuse(target,
-               "a file system is mounted there, so it cannot be exchanged; choose a folder inside it");
+    if (!fs::is_directory(status)) refuse(target, core::said("error.file_for_folder"));
+    if (is_mount_point(target)) refuse(target, core::said("error.mounted"));
     const std::vector<std::string> foreign = foreign_entries(target);
     if (!foreign.empty() && !force)
-        refuse(
-            target,
-            fmt::format("it holds what no earlier run wrote: {}. Choose another folder, move them away, or "
-                        "add --force to replace only our own files",
-                        named(foreign)));
+        refuse(target, core::said("error.foreign_files", {{"files", named(foreign)}}));
 }
 
 std::string staging_prefix(const fs::path& target) {
@@ -128,8 +121,7 @@ std::string replace_in_two_steps(const fs::path& staging, const fs::path& target
     previous = free_name(previous);
     fs::rename(target, previous);
     fs::rename(staging, target);
-    return fmt::format("This disk cannot exchange folders in one step: the earlier run is now in {}.",
-                       previous.string());
+    return core::said("note.not_exchanged", {{"folder", previous.string()}});
 }
 
 }  // namespace
@@ -138,14 +130,12 @@ void require_new_or_empty(const fs::path& folder) {
     std::error_code fault;
     const fs::file_status status = fs::status(folder, fault);
     if (!fs::exists(status)) return;
-    if (!fs::is_directory(status)) refuse(folder, "it is a file; name a new folder");
+    if (!fs::is_directory(status)) refuse(folder, core::said("error.file_for_new_folder"));
     const fs::directory_iterator entries(folder, fault);
-    if (fault) refuse(folder, "it cannot be looked into: " + fault.message());
+    if (fault) refuse(folder, core::said("error.folder_unseen", {{"why", fault.message()}}));
     if (entries != fs::directory_iterator())
         refuse(folder,
-               fmt::format(
-                   "it is not empty: {} stands in it. Name a new folder; nothing is ever written over here",
-                   entries->path().filename().string()));
+               core::said("error.folder_not_empty", {{"entry", entries->path().filename().string()}}));
 }
 
 OutputFolder::OutputFolder(const fs::path& folder, bool force)
@@ -154,7 +144,7 @@ OutputFolder::OutputFolder(const fs::path& folder, bool force)
     try {
         check_target(target_, force);
     } catch (const fs::filesystem_error& fault) {
-        refuse(target_, "it cannot be looked into: " + fault.code().message());
+        refuse(target_, core::said("error.folder_unseen", {{"why", fault.code().message()}}));
     }
     remove_stale_staging(target_);
     std::error_code fault;

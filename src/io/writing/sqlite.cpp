@@ -5,6 +5,7 @@
 
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "writing/sqlite_rows.hpp"
 #include "writing/write_text.hpp"
 
@@ -71,7 +72,7 @@ std::int64_t Statement::whole_answer() {
     const bool found = sqlite3_step(statement_.get()) == SQLITE_ROW;
     const std::int64_t answer = found ? sqlite3_column_int64(statement_.get(), 0) : 0;
     database_.check(sqlite3_reset(statement_.get()));
-    if (!found) cannot_write(database_.file_, "one of its tables is not complete");
+    if (!found) cannot_write(database_.file_, core::said("unwritten.table"));
     return answer;
 }
 

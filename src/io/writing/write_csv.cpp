@@ -5,6 +5,7 @@
 #include <string_view>
 #include <system_error>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/values.hpp"
 #include "roostward/io/writers.hpp"
@@ -93,8 +94,7 @@ void write_csv(const std::filesystem::path& file, const geo::Table& table) {
 
 void publish_csv(const std::filesystem::path& file, const geo::Table& table) {
     if (std::filesystem::exists(file) && !begins_with_header(file, table))
-        throw core::Error(core::Fault::usage, {file.string(), {}, {}, {}},
-                          "there is another file of this name, which is kept: give a new name");
+        throw core::Error(core::Fault::usage, {file.string(), {}, {}, {}}, core::said("error.another_file"));
     const std::filesystem::path part = file.string() + ".part";
     std::error_code problem;
     try {

@@ -1,10 +1,9 @@
 #include "writing/write_text.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
@@ -22,9 +21,7 @@ bool is_ascii(const std::string& text) {
 
 void cannot_write(const std::filesystem::path& file, const std::string& why) {
     throw core::Error(core::Fault::outputs, core::Place{file.filename().string(), {}, {}, {}},
-                      fmt::format("it cannot be written: {}. The disk may be full; what was there before is "
-                                  "untouched.",
-                                  why));
+                      core::said("error.unwritten", {{"why", why}}));
 }
 
 void write_text(const std::filesystem::path& file, const std::string& text) {

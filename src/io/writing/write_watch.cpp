@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "writing/write_text.hpp"
 
 namespace roostward::io {
@@ -10,7 +11,7 @@ WriteWatch::WriteWatch(std::filesystem::path file) : file_(std::move(file)) {}
 
 void WriteWatch::check(bool good) const {
     if (!complaints_.first().empty()) cannot_write(file_, complaints_.first());
-    if (!good) cannot_write(file_, "it reads back differently");
+    if (!good) cannot_write(file_, core::said("unwritten.reads_back"));
 }
 
 }  // namespace roostward::io

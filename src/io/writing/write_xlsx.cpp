@@ -4,6 +4,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/spreadsheet.hpp"
 #include "roostward/io/writers.hpp"
@@ -97,14 +98,14 @@ bool holds(const std::filesystem::path& file, std::span<const geo::NamedTable> s
 
 void write_xlsx(const std::filesystem::path& file, std::span<const geo::NamedTable> sheets) {
     lxw_workbook* book = workbook_new(file.c_str());
-    if (book == nullptr) cannot_write(file, "there is no memory left");
+    if (book == nullptr) cannot_write(file, core::said("unwritten.no_memory"));
     stamp(book);
     const Formats formats(book);
     for (const geo::NamedTable& sheet : sheets)
         put_sheet(book, sheet, formats);
     const lxw_error problem = workbook_close(book);
     if (problem != LXW_NO_ERROR) cannot_write(file, lxw_strerror(problem));
-    if (!holds(file, sheets)) cannot_write(file, "what was written is not there: is the disk full?");
+    if (!holds(file, sheets)) cannot_write(file, core::said("unwritten.not_there"));
 }
 
 }  // namespace roostward::io
