@@ -6,8 +6,7 @@
 #include <limits>
 #include <utility>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/survey/evening_hours.hpp"
 #include "site/box_profiles_conditions.hpp"
 #include "site/toml_entry.hpp"
@@ -30,7 +29,7 @@ siting::Provenance provenance_of(const TomlEntry& entry) {
     siting::Provenance provenance{meanings[static_cast<std::size_t>(word - words.begin())], ""};
     if (const TomlEntry source = entry.at("source"); source.given()) provenance.source = source.scalar();
     if (provenance.status == siting::Status::published && provenance.source.empty())
-        entry.fail("what is published needs its source; name it, or give another status.");
+        entry.fail(core::said("profile.published_needs_source"));
     return provenance;
 }
 
@@ -55,7 +54,7 @@ siting::Sourced<siting::HeightRange> height_range_of(const TomlEntry& profile, s
     };
     const siting::HeightRange range{metres("min"), metres("typical"), metres("max")};
     if (range.min > range.typical || range.typical > range.max)
-        entry.fail("min, typical and max must not fall.");
+        entry.fail(core::said("profile.must_not_fall"));
     return {range, provenance_of(entry)};
 }
 
@@ -65,7 +64,7 @@ siting::Span span_of(const TomlEntry& entry) {
     const siting::Span span{
         required(entry, "min").number(up_to_a_kilometre),
         max.given() ? max.number(up_to_a_kilometre) : std::numeric_limits<double>::infinity()};
-    if (span.min > span.max) entry.fail("min is larger than max.");
+    if (span.min > span.max) entry.fail(core::said("profile.min_above_max"));
     return span;
 }
 
@@ -113,12 +112,12 @@ void read_animals(const TomlEntry& entry, siting::Profile& profile) {
 siting::Curve curve_of(const TomlEntry& points) {
     siting::Curve curve;
     for (const auto& [measured, utility] : points.number_pairs()) {
-        if (utility < 0.0 || utility > 1.0) points.fail("a utility goes from 0 to 1.");
+        if (utility < 0.0 || utility > 1.0) points.fail(core::said("profile.utility"));
         if (!curve.points.empty() && measured <= curve.points.back().measured)
-            points.fail("the first numbers of the points must rise.");
+            points.fail(core::said("profile.points_must_rise"));
         curve.points.push_back({measured, utility});
     }
-    if (curve.points.empty()) points.fail("give one point or more, as [[0, 0], [3, 1]].");
+    if (curve.points.empty()) points.fail(core::said("profile.points"));
     return curve;
 }
 

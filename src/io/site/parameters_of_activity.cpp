@@ -14,28 +14,24 @@ std::vector<ParameterSpec> site_specs() {
          TextKind{},
          "",
          {},
-         "what the place is called, as name = \"Alder Reach Park\"",
+         "setting.site.name",
          [](SiteFile& site, const Document& value) { site.settings.site_name = text_in(value); }},
-        {"site.timezone", TextKind{}, "", always(Document(), common_practice),
-         "IANA time zone of times without an offset",
+        {"site.timezone", TextKind{}, "", always(Document(), common_practice), "setting.site.timezone",
          [](SiteFile& site, const Document& value) {
              site.timezone = value.is_null() ? "" : text_in(value);
          }},
-        {"site.animal", TextKind{}, "", {}, "the box profile, as animal = \"small-crevice-bat\"", keep},
-        {"site.profiles", TextKind{}, "", always(Document(), common_practice),
-         "a file of your own box profiles, in place of those in the program", keep},
-        {"site.words", TextKind{}, "", always(Document(), common_practice),
-         "a file with the words of another language, in place of English", keep},
-        {"site.crs", TextKind{}, "", always("auto", common_practice),
-         "planning system: auto is the UTM zone of the site, else any projected system in metres",
+        {"site.animal", TextKind{}, "", {}, "setting.site.animal", keep},
+        {"site.profiles", TextKind{}, "", always(Document(), common_practice), "setting.site.profiles", keep},
+        {"site.words", TextKind{}, "", always(Document(), common_practice), "setting.site.words", keep},
+        {"site.crs", TextKind{}, "", always("auto", common_practice), "setting.site.crs",
          [](SiteFile& site, const Document& value) { site.crs = text_in(value); }},
         {"site.hottest_month_c", NumberKind{{-20.0, 60.0}}, "°C", always(Document(), common_practice),
-         "mean daily maximum of the hottest month; from 28 on boxes face the morning sun (common practice)",
+         "setting.site.hottest_month_c",
          [](SiteFile& site, const Document& value) {
              if (!value.is_null()) site.settings.climate.hottest_month = core::Celsius(number_in(value));
          }},
         {"inputs.max_bad_share", NumberKind{{0.0, 1.0}}, "", always(0.1, common_practice),
-         "largest share of a layer's rows that may be set aside",
+         "setting.inputs.max_bad_share",
          [](SiteFile& site, const Document& value) { site.max_bad_share = number_in(value); }},
     };
 }
@@ -43,10 +39,7 @@ std::vector<ParameterSpec> site_specs() {
 std::vector<ParameterSpec> activity_specs() {
     return {
         {"activity.bandwidth_m", NumberKind{{1.0, 200.0}, {"by-evenings", "rule-of-thumb"}}, "m",
-         always("by-evenings", common_practice),
-         "how far a flight's evidence spreads to either side; by-evenings: what foretells an evening best "
-         "from "
-         "the others; rule-of-thumb: Silverman 1986, held in 5 to 20 m",
+         always("by-evenings", common_practice), "setting.activity.bandwidth_m",
          [](SiteFile& site, const Document& value) {
              activity::Settings& settings = site.settings.activity;
              if (const auto h = number_or_word_in<core::Metres>(value))
@@ -57,20 +50,17 @@ std::vector<ParameterSpec> activity_specs() {
                  settings.bandwidth = activity::ByEvenings{};
          }},
         {"activity.seen_length_m", NumberKind{{1.0, 1000.0}, {"range"}}, "m",
-         always("range", common_practice),
-         "metres of flight that one pass stands for; range: 2.5 ranges of its watch, as a half-normal view "
-         "has of a "
-         "flight straight past, laid over a piece of one range",
+         always("range", common_practice), "setting.activity.seen_length_m",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.seen_length = number_or_word_in<core::Metres>(value);
          }},
         {"activity.cell_m", NumberKind{{0.1, 50.0}}, "m", always(1.0, common_practice),
-         "cell size of the maps",
+         "setting.activity.cell_m",
          [](SiteFile& site, const Document& value) {
              site.settings.activity.cell = core::Metres(number_in(value));
          }},
         {"activity.min_watch_hours", NumberKind{{0.0, 24.0, true}}, "h", always(0.25, common_practice),
-         "hours of effective watching below which a place counts as not watched",
+         "setting.activity.min_watch_hours",
          [](SiteFile& site, const Document& value) {
              site.settings.activity.min_watch = core::Hours(number_in(value));
          }},
@@ -81,8 +71,7 @@ std::vector<ParameterSpec> activity_specs() {
                  return DefaultValue{settings.min_watch.value(), common_practice};
              return DefaultValue{"by-evenings", common_practice};
          },
-         "how strongly thinly watched places lean on the site's mean; 0: not at all; by-evenings as for "
-         "bandwidth_m; default: min_watch_hours with the rule of thumb, else by-evenings",
+         "setting.activity.shrink_hours",
          [](SiteFile& site, const Document& value) {
              activity::Settings& settings = site.settings.activity;
              if (const auto shrink = number_or_word_in<core::Hours>(value))
@@ -91,24 +80,24 @@ std::vector<ParameterSpec> activity_specs() {
                  settings.shrink = activity::ByEvenings{};
          }},
         {"activity.start_before_sunset_min", WholeKind{0, 1440}, "min", always(15, from_memory),
-         "hours of watching count from so long before sunset",
+         "setting.activity.start_before_sunset_min",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.hours.before_sunset = std::chrono::minutes(whole_in(value));
          }},
         {"activity.end_after_sunset_min", WholeKind{0, 1440}, "min",
          by_profile(&siting::Profile::watch_end,
                     [](std::chrono::minutes end) { return Document(std::int64_t{end.count()}); }),
-         "hours of watching count up to so long after sunset",
+         "setting.activity.end_after_sunset_min",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.hours.after_sunset = std::chrono::minutes(whole_in(value));
          }},
         {"activity.other_hours", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
-         "what to do with hours before and after those",
+         "setting.activity.other_hours",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.hours.all = text_in(value) == "keep";
          }},
         {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
-         "what to do with evenings below 10 °C, above 5 m/s or wet",
+         "setting.activity.poor_weather",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_poor_weather = text_in(value) == "keep";
          }},
@@ -119,33 +108,33 @@ std::vector<ParameterSpec> counting_specs() {
     const auto survey = [](SiteFile& site) -> survey::Settings& { return site.settings.survey; };
     return {
         {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
-         "what to do with wet, cold or windy evenings",
+         "setting.activity.poor_weather_short",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_poor_weather = text_in(value) == "keep";
          }},
         number_spec(
             "activity.coldest_c", {-60.0, 60.0}, "°C", from_memory,
-            "colder evenings are poor weather", [=](SiteFile & s) -> auto& { return survey(s).coldest; }),
+            "setting.activity.coldest_c", [=](SiteFile & s) -> auto& { return survey(s).coldest; }),
         number_spec(
             "activity.windiest_ms", {0.0, 100.0}, "m/s", from_memory,
-            "windier evenings are poor weather", [=](SiteFile & s) -> auto& { return survey(s).windiest; }),
+            "setting.activity.windiest_ms", [=](SiteFile & s) -> auto& { return survey(s).windiest; }),
         {"activity.counted_animals", ListKind{}, "", by_profile(&siting::Profile::counted_animals, list_of),
-         "words for the animals that the boxes are for, as people write them",
+         "setting.activity.counted_animals",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.animals.counted = texts_in(value);
          }},
         {"activity.left_out_animals", ListKind{}, "", by_profile(&siting::Profile::left_out_animals, list_of),
-         "words for other animals; of two that fit the longer one holds",
+         "setting.activity.left_out_animals",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.animals.left_out = texts_in(value);
          }},
         {"activity.other_animals", WordKind{{"leave out", "keep"}}, "", always("leave out", common_practice),
-         "what to do with flights of those",
+         "setting.activity.other_animals",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_other_animals = text_in(value) == "keep";
          }},
         {"activity.feeding_once_min", WholeKind{0, 1440}, "min", always(5, common_practice),
-         "feeding passes of one watch no further apart than this count once; 0: each counts",
+         "setting.activity.feeding",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.feeding_once = std::chrono::minutes(whole_in(value));
          }},

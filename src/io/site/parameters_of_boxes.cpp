@@ -23,17 +23,16 @@ std::vector<siting::Quota> quotas_in(const Document& value) {
 
 std::vector<ParameterSpec> box_specs() {
     return {
-        {"box.made_of", TextKind{}, "", always(Document(), common_practice), "what the boxes are made of",
+        {"box.made_of", TextKind{}, "", always(Document(), common_practice), "setting.box.made_of",
          [](SiteFile& site, const Document& value) {
              if (!value.is_null()) site.settings.box.made_of = text_in(value);
          }},
-        {"box.wall", WordKind{{"thin", "insulated"}}, "", always("thin", common_practice),
-         "thin walls heat up in the sun; most boxes have them",
+        {"box.wall", WordKind{{"thin", "insulated"}}, "", always("thin", common_practice), "setting.box.wall",
          [](SiteFile& site, const Document& value) {
              site.settings.box.wall = text_in(value) == "thin" ? siting::Wall::thin : siting::Wall::insulated;
          }},
         {"box.colour", WordKind{{"pale", "medium", "dark"}}, "", always(Document(), common_practice),
-         "dark boxes heat up in the sun",
+         "setting.box.colour",
          [](SiteFile& site, const Document& value) {
              if (value.is_null()) return;
              site.settings.box.colour = text_in(value) == "pale"     ? siting::Colour::pale
@@ -41,7 +40,7 @@ std::vector<ParameterSpec> box_specs() {
                                                                      : siting::Colour::dark;
          }},
         {"box.slot_mm", NumberKind{{0.0, 1000.0, true}}, "mm", always(Document(), common_practice),
-         "width of the entrance",
+         "setting.box.slot_mm",
          [](SiteFile& site, const Document& value) {
              if (!value.is_null()) site.settings.box.slot = core::Millimetres(number_in(value));
          }},
@@ -54,51 +53,46 @@ std::vector<ParameterSpec> weight_specs() {
     return {
         number_spec(
             "weights.fitness_share", {0.0, 1.0}, "", common_practice,
-            "how much of a tree's score the place can take away; 0: only flight counts",
-            [=](SiteFile & s) -> auto& { return weights(s).fitness_share; }),
+            "setting.weights.fitness_share", [=](SiteFile & s) -> auto& { return weights(s).fitness_share; }),
         number_spec(
             "weights.approach", weight, "", common_practice,
-            "weight of the free way in from the flight line; 0 leaves it out",
-            [=](SiteFile & s) -> auto& { return weights(s).approach; }),
+            "setting.weights.approach", [=](SiteFile & s) -> auto& { return weights(s).approach; }),
         number_spec(
-            "weights.sun", weight, "", common_practice, "weight of the sun on the box; 0 leaves it out",
-            [=](SiteFile & s) -> auto& { return weights(s).sun; }),
+            "weights.sun", weight, "", common_practice,
+            "setting.weights.sun", [=](SiteFile & s) -> auto& { return weights(s).sun; }),
         number_spec(
             "weights.dark", weight, "", common_practice,
-            "weight of the dark at the entrance; 0 leaves it out",
-            [=](SiteFile & s) -> auto& { return weights(s).dark; }),
+            "setting.weights.dark", [=](SiteFile & s) -> auto& { return weights(s).dark; }),
         number_spec(
-            "weights.quiet", weight, "", common_practice, "weight of the distance to roads; 0 leaves it out",
-            [=](SiteFile & s) -> auto& { return weights(s).quiet; }),
+            "weights.quiet", weight, "", common_practice,
+            "setting.weights.quiet", [=](SiteFile & s) -> auto& { return weights(s).quiet; }),
     };
 }
 
 std::vector<ParameterSpec> choice_specs() {
     return {
-        {"choose.sites", WholeKind{1, 100'000}, "", always(6, common_practice), "how many trees to choose",
+        {"choose.sites", WholeKind{1, 100'000}, "", always(6, common_practice), "setting.choose.sites",
          [](SiteFile& site, const Document& value) { site.settings.choice.sites = whole_in(value); }},
         {"choose.boxes_per_site", WholeKind{1, 20}, "",
          always(2, {Status::published, "Bat Conservation Trust, page on bat boxes; Brisbane chapter 2011"}),
-         "boxes on each tree, facing different ways",
+         "setting.choose.boxes_per_site",
          [](SiteFile& site, const Document& value) {
              site.settings.choice.boxes_per_site = whole_in(value);
          }},
         {"choose.spacing_m", NumberKind{{0.0, 10'000.0}}, "m", always(30.0, common_practice),
-         "no two chosen trees are closer than this",
+         "setting.choose.spacing_m",
          [](SiteFile& site, const Document& value) {
              site.settings.choice.spacing = core::Metres(number_in(value));
          }},
-        {"choose.must", ListKind{}, "", always(core::List(), common_practice),
-         "trees that are in the set whatever they score",
+        {"choose.must", ListKind{}, "", always(core::List(), common_practice), "setting.choose.must",
          [](SiteFile& site, const Document& value) { site.settings.choice.must = texts_in(value); }},
-        {"choose.never", ListKind{}, "", always(core::List(), common_practice),
-         "trees that are never in the set",
+        {"choose.never", ListKind{}, "", always(core::List(), common_practice), "setting.choose.never",
          [](SiteFile& site, const Document& value) { site.settings.choice.never = texts_in(value); }},
         {"choose.at_most", QuotaKind{{shared_words.begin(), shared_words.end()}}, "",
-         always(core::List(), common_practice), "how many chosen trees may share a field, as an owner",
+         always(core::List(), common_practice), "setting.choose.at_most",
          [](SiteFile& site, const Document& value) { site.settings.choice.at_most = quotas_in(value); }},
         {"choose.budget", NumberKind{{0.0, 1e12}}, "", always(Document(), common_practice),
-         "the costs of all chosen trees together, in the unit of the field cost",
+         "setting.choose.budget",
          [](SiteFile& site, const Document& value) {
              if (!value.is_null()) site.settings.choice.budget = number_in(value);
          }},

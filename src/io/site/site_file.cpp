@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/box_profiles.hpp"
 #include "site/site_file_inputs.hpp"
@@ -26,15 +27,23 @@ namespace {
 constexpr std::array<std::string_view, 8> sections{"site",     "inputs",      "avoid",   "box",
                                                    "activity", "suitability", "weights", "choose"};
 
-std::string text_of(const std::string& path, std::string_view what) {
-    const auto refuse = [&](const std::string& sentence) {
-        throw core::Error(core::Fault::site_file, core::Place{path, {}, {}, {}}, sentence);
+/// What to say of a file that is not there, or is a folder: keys of the catalogue.
+struct Missing {
+    const char* no_file;
+    const char* a_folder;
+};
+constexpr Missing site_file_missing{"error.no_site_file", "error.folder_for_site_file"};
+constexpr Missing profiles_missing{"error.no_profiles_file", "error.folder_for_profiles"};
+
+std::string text_of(const std::string& path, const Missing& missing) {
+    const auto refuse = [&](const char* key) {
+        throw core::Error(core::Fault::site_file, core::Place{path, {}, {}, {}}, core::said(key));
     };
-    if (!fs::exists(path)) refuse(fmt::format("there is no such file; name the {}.", what));
-    if (fs::is_directory(path)) refuse(fmt::format("this is a folder; name the {} in it.", what));
+    if (!fs::exists(path)) refuse(missing.no_file);
+    if (fs::is_directory(path)) refuse(missing.a_folder);
     std::ifstream in(path, std::ios::binary);
     std::string text{std::istreambuf_iterator<char>(in), {}};
-    if (!in) refuse("the file cannot be read; check that you may open it.");
+    if (!in) refuse("error.unreadable_site_file");
     return text;
 }
 
@@ -77,7 +86,7 @@ siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
     const TomlEntry own = site.at("profiles");
     const std::string path = own.given() ? (folder / own.text()).lexically_normal().string() : "";
     const std::vector<siting::Profile> theirs =
-        own.given() ? parse_box_profiles(text_of(path, "file of box profiles"), own.text())
+        own.given() ? parse_box_profiles(text_of(path, profiles_missing), own.text())
                     : std::vector<siting::Profile>();
     const std::vector<siting::Profile>& profiles = own.given() ? theirs : profiles_within();
     std::vector<std::string> ids;
@@ -85,15 +94,16 @@ siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
     for (const siting::Profile& profile : profiles)
         ids.push_back(profile.id);
     const TomlEntry animal = site.at("animal");
-    const std::string known = fmt::format("one of: {}", fmt::join(ids, ", "));
-    if (!animal.given()) animal.fail(fmt::format("the site file must say for which animal; give {}.", known));
+    const std::string known =
+        core::said("site_file.one_of", {{"names", fmt::format("{}", fmt::join(ids, ", "))}});
+    if (!animal.given()) animal.fail(core::said("site_file.must_say_animal", {{"known", known}}));
     const auto found = std::ranges::find(profiles, animal.text(), &siting::Profile::id);
     if (found == profiles.end()) animal.refuse(known);
     return *found;
 }
 
 TomlFile parsed(const std::string& path, const std::vector<Override>& overrides) {
-    TomlFile file = parse_toml(text_of(path, "site file"), path);
+    TomlFile file = parse_toml(text_of(path, site_file_missing), path);
     file.known = all_keys();
     apply_overrides(file, overrides);
     return file;

@@ -3,7 +3,7 @@
 #include <array>
 #include <utility>
 
-#include <fmt/format.h>
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -70,10 +70,8 @@ AvoidSource avoid_source(const TomlEntry& entry, const std::filesystem::path& fo
     const TomlEntry then = entry.at("then");
     const TomlEntry who = entry.at("who");
     const bool settle = then.given() && then.word(outcomes) == "settle first";
-    if (settle && !who.given())
-        then.fail("\"settle first\" needs who decides, as who = \"network owner\" in the same table.");
-    if (!settle && who.given())
-        who.fail("somebody to ask goes with then = \"settle first\" in the same table.");
+    if (settle && !who.given()) then.fail(core::said("site_file.settle_needs_who"));
+    if (!settle && who.given()) who.fail(core::said("site_file.who_needs_settle"));
     avoid.then = settle ? trees::State::settle_first : trees::State::ruled_out;
     avoid.who = who.text_or("");
     return avoid;
@@ -104,17 +102,9 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
 
 void require_one_canopy(const TomlEntry& inputs, const SiteFile& site) {
     if (site.canopy && (site.surface || site.terrain))
-        inputs.at("canopy").fail(
-            "the height of the canopy is told twice; give canopy, or surface and terrain, not all of them.");
-    if (site.surface && !site.terrain)
-        inputs.at("surface").fail(
-            "the surface alone does not tell how high the canopy is; give terrain = \"…\", the ground "
-            "without "
-            "trees, as well. If these heights are above ground, call the file canopy.");
-    if (site.terrain && !site.surface)
-        inputs.at("terrain").fail(
-            "the terrain alone tells of no trees; give surface = \"…\", the ground with the trees on it, as "
-            "well.");
+        inputs.at("canopy").fail(core::said("site_file.canopy_twice"));
+    if (site.surface && !site.terrain) inputs.at("surface").fail(core::said("site_file.surface_alone"));
+    if (site.terrain && !site.surface) inputs.at("terrain").fail(core::said("site_file.terrain_alone"));
 }
 
 }  // namespace
@@ -132,14 +122,9 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
     for (const Role& role : roles)
         if (const TomlEntry entry = inputs.at(role.name); entry.given())
             site.*role.source = input_source(entry, std::string(role.name), folder);
-    if (!site.passes && !site.tracks && !site.tallies)
-        inputs.fail(
-            "nothing here says where animals flew; give passes = \"passes.csv\", tracks = \"tracks.geojson\" "
-            "or "
-            "tallies = \"tallies.csv\" under [inputs].");
+    if (!site.passes && !site.tracks && !site.tallies) inputs.fail(core::said("site_file.nothing_seen"));
     if (site.tallies && !site.watches)
-        inputs.at("tallies").fail(
-            "a tally says only how much flew, so it needs watches = \"watches.csv\" to say where.");
+        inputs.at("tallies").fail(core::said("site_file.tallies_need_watches"));
     require_one_canopy(inputs, site);
     for (const TomlEntry& entry : root.at("avoid").tables())
         site.avoid.push_back(avoid_source(entry, folder));

@@ -3,8 +3,7 @@
 #include <charconv>
 #include <variant>
 
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -19,9 +18,7 @@ using Step = std::variant<std::string, std::size_t>;  // into a table, or into a
 
 /// "avoid[0].within_m" as avoid, 0, within_m.
 std::vector<Step> steps_of(const Override& set) {
-    const auto wrong = [&set] {
-        refuse(set, "this is not a key; write it as choose.sites=4 or avoid[0].within_m=15.");
-    };
+    const auto wrong = [&set] { refuse(set, core::said("set.not_a_key")); };
     std::vector<Step> steps;
     std::string_view rest = set.key;
     while (!rest.empty()) {
@@ -59,15 +56,14 @@ toml::table parsed(const std::string& text) {
 toml::node& follow(toml::node& from, const Step& step, const Override& set) {
     if (const auto* index = std::get_if<std::size_t>(&step)) {
         toml::array* array = from.as_array();
-        if (array == nullptr) refuse(set, fmt::format("what stands before [{}] is not a list.", *index));
+        if (array == nullptr) refuse(set, core::said("set.not_a_list", {{"index", *index}}));
         if (*index >= array->size())
-            refuse(set, fmt::format("there is no [{}]; the list has {} entries, counted from 0.", *index,
-                                    array->size()));
+            refuse(set, core::said("set.no_such_entry", {{"index", *index}, {"count", array->size()}}));
         return *array->get(*index);
     }
     toml::table* table = from.as_table();
     const auto& name = std::get<std::string>(step);
-    if (table == nullptr) refuse(set, fmt::format("what stands before {} is a value, not a table.", name));
+    if (table == nullptr) refuse(set, core::said("set.not_a_table", {{"name", name}}));
     return table->insert(name, toml::table{}).first->second;
 }
 

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "site/parameter_tables.hpp"
 
 namespace roostward::io {
@@ -21,8 +22,7 @@ struct KindReader {
     Document operator()(const NumberKind& kind) const {
         if (entry.is_text() && std::ranges::find(kind.or_words, entry.text()) != kind.or_words.end())
             return entry.text();
-        return entry.number(kind.range,
-                            kind.or_words.empty() ? "" : fmt::format(", or {}", listed(kind.or_words)));
+        return entry.number(kind.range, listed(kind.or_words));
     }
     Document operator()(const ListKind& kind) const {
         return list_of(kind.allowed.empty() ? entry.texts() : entry.words(kind.allowed));
@@ -35,7 +35,7 @@ struct KindReader {
             const TomlEntry field = required(quota, "field");
             const std::string word = field.word(kind.fields);
             if (std::ranges::find(seen, word) != seen.end())
-                field.fail(fmt::format("\"{}\" is counted twice; give one count for it.", word));
+                field.fail(core::said("site_file.counted_twice", {{"word", word}}));
             seen.push_back(word);
             quotas.emplace_back(
                 core::Object{{"field", word}, {"count", required(quota, "count").whole(1, 100'000)}});
@@ -45,15 +45,15 @@ struct KindReader {
 };
 
 siting::Parameter read_parameter(const ParameterSpec& spec, const TomlEntry& entry, const SiteFile& site) {
-    siting::Parameter parameter{std::string(spec.key),    {}, std::string(spec.unit), {}, {},
-                                std::string(spec.meaning)};
+    siting::Parameter parameter{std::string(spec.key),   {}, std::string(spec.unit), {}, {},
+                                core::said(spec.meaning)};
     if (entry.given()) {
         parameter.value = std::visit(KindReader{entry}, spec.kind);
         parameter.set_by = entry.from_override() ? "--set" : "site file";
-        parameter.provenance.source = "chosen for this site";
+        parameter.provenance.source = core::said("setting.chosen");
         return parameter;
     }
-    if (!spec.default_of) entry.fail(fmt::format("the site file must say {}.", spec.meaning));
+    if (!spec.default_of) entry.fail(core::said("site_file.must_say", {{"what", core::said(spec.meaning)}}));
     DefaultValue fallback = spec.default_of(site);
     parameter.value = std::move(fallback.value);
     parameter.set_by = fallback.set_by;
@@ -72,14 +72,14 @@ std::vector<siting::Parameter> profile_curves(const SiteFile& site) {
         for (const auto& point : curve->value.points)
             points.emplace_back(core::List{point.measured, point.utility});
         told.push_back({fmt::format("profile.{}.utility.{}", site.settings.profile.id, name),
-                        std::move(points), unit, "box profile", curve->provenance, meaning});
+                        std::move(points), unit, "box profile", curve->provenance, core::said(meaning)});
     };
-    tell("approach_m", "m", "fitness by free way toward the flight line", utilities.approach);
-    tell("sun_h", "h", "fitness by sun on the face in the warm half-year, cool climate", utilities.sun);
-    tell("sun_hot_h", "h", "the same in a hot climate", utilities.sun_hot);
-    tell("lamp_lux", "lx", "fitness by lamp light at the entrance", utilities.lux);
-    tell("lamp_m", "m", "fitness by distance to the nearest lamp, where it has no numbers", utilities.lamp);
-    tell("road_m", "m", "fitness by distance to the nearest road", utilities.road);
+    tell("approach_m", "m", "setting.utility.approach_m", utilities.approach);
+    tell("sun_h", "h", "setting.utility.sun_h", utilities.sun);
+    tell("sun_hot_h", "h", "setting.utility.sun_hot_h", utilities.sun_hot);
+    tell("lamp_lux", "lx", "setting.utility.lamp_lux", utilities.lux);
+    tell("lamp_m", "m", "setting.utility.lamp_m", utilities.lamp);
+    tell("road_m", "m", "setting.utility.road_m", utilities.road);
     return told;
 }
 

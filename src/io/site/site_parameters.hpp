@@ -46,7 +46,8 @@ struct ParameterSpec {
     std::string_view unit;
     /// From what is set so far: the box profile and the parameters above. Empty: the site file must say.
     std::function<DefaultValue(const SiteFile&)> default_of;
-    std::string_view meaning;  ///< one short sentence; for one that must be given, an example behind it
+    std::string_view
+        meaning;  ///< key of one short sentence; for one that must be given, an example behind it
     std::function<void(SiteFile&, const core::Document&)> apply;
 };
 

@@ -1,12 +1,14 @@
 #include "site/toml_entry.hpp"
 
 #include <algorithm>
+#include <cmath>
+
 #include <sstream>
 #include <utility>
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "site/toml_nearest_key.hpp"
 
@@ -26,22 +28,21 @@ TomlFile parse_toml(std::string_view text, const std::string& name) {
         return {name, toml::parse(text, std::string_view(name)), {}, {}};
     } catch (const toml::parse_error& fault) {
         throw core::Error(core::Fault::site_file, core::Place{name, {}, line_of(fault.source()), {}},
-                          fmt::format("this is not TOML: {}", fault.description()));
+                          core::said("toml.not_toml", {{"why", fault.description()}}));
     }
 }
 
 std::string to_text(NumberRange range) {
-    return range.above_min ? fmt::format("a number above {}, up to {}", range.min, range.max)
-                           : fmt::format("a number from {} to {}", range.min, range.max);
+    return range.above_min ? core::said("toml.number_above", {{"min", range.min}, {"max", range.max}})
+                           : core::said("toml.number", {{"min", range.min}, {"max", range.max}});
 }
 
 std::string listed(std::span<const std::string_view> words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        const std::string_view join = i == 0 ? "" : i + 1 == words.size() ? " or " : ", ";
-        text += fmt::format("{}\"{}\"", join, words[i]);
-    }
-    return text;
+    std::vector<std::string> quoted;
+    quoted.reserve(words.size());
+    for (const std::string_view word : words)
+        quoted.push_back(fmt::format("\"{}\"", word));
+    return core::one_of(quoted);
 }
 
 TomlEntry::TomlEntry(const TomlEntry& parent, const toml::node* node, std::string key)
@@ -52,7 +53,7 @@ TomlEntry::TomlEntry(const TomlEntry& parent, const toml::node* node, std::strin
 
 TomlEntry required(const TomlEntry& table, std::string_view member) {
     TomlEntry entry = table.at(member);
-    if (!entry.given()) entry.fail("it is missing.");
+    if (!entry.given()) entry.fail(core::said("toml.missing"));
     return entry;
 }
 
@@ -91,8 +92,7 @@ void TomlEntry::allow_only(std::span<const std::string_view> names) const {
         for (const std::string_view allowed : names)
             known.push_back(member_key(allowed));
         const TomlEntry unknown = at(name);
-        unknown.fail(fmt::format("there is no such key; the nearest known one is {}.",
-                                 nearest_key(unknown.key_, known)));
+        unknown.fail(core::said("toml.no_such_key", {{"nearest", nearest_key(unknown.key_, known)}}));
     }
 }
 
@@ -100,7 +100,7 @@ std::vector<TomlEntry> TomlEntry::tables() const {
     std::vector<TomlEntry> entries;
     if (!given()) return entries;
     const toml::array* array = node_->as_array();
-    if (array == nullptr) refuse(fmt::format("one table for each, headed [[{}]]", key_));
+    if (array == nullptr) refuse(core::said("toml.tables", {{"key", key_}}));
     for (std::size_t i = 0; i < array->size(); ++i) {
         entries.push_back({*this, array->get(i), fmt::format("{}[{}]", key_, i)});
         (void)entries.back().table();
@@ -109,15 +109,13 @@ std::vector<TomlEntry> TomlEntry::tables() const {
 }
 
 const toml::table& TomlEntry::table() const {
-    if (!node_->is_table()) refuse(fmt::format("a table, headed [{}]", key_));
+    if (!node_->is_table()) refuse(core::said("toml.table", {{"key", key_}}));
     return *node_->as_table();
 }
 
 std::string TomlEntry::text() const {
-    const std::string allowed = "text in quotation marks that is not empty";
-    if (!node_->is_string()) refuse(allowed);
-    std::string value = node_->as_string()->get();
-    if (value.find_first_not_of(" \t\r\n") == std::string::npos) refuse(allowed);
+    std::string value = node_->is_string() ? node_->as_string()->get() : std::string();
+    if (value.find_first_not_of(" \t\r\n") == std::string::npos) refuse(core::said("toml.text"));
     return value;
 }
 
@@ -129,47 +127,41 @@ std::string TomlEntry::word(std::span<const std::string_view> allowed) const {
 }
 
 double TomlEntry::number(NumberRange range, const std::string& or_else) const {
-    const std::string allowed = to_text(range) + or_else;
-    if (!node_->is_number()) refuse(allowed);
-    const double value = node_->value<double>().value();
-    if (!(value >= range.min && value <= range.max) || (range.above_min && value == range.min))
-        refuse(allowed);
-    return value;
+    const double value = node_->is_number() ? node_->value<double>().value() : std::nan("");
+    if (value >= range.min && value <= range.max && !(range.above_min && value == range.min)) return value;
+    refuse(or_else.empty() ? to_text(range)
+                           : core::said("toml.number_or", {{"number", to_text(range)}, {"words", or_else}}));
 }
 
 std::int64_t TomlEntry::whole(std::int64_t min, std::int64_t max) const {
-    const std::string allowed = fmt::format("a whole number from {} to {}", min, max);
-    if (!node_->is_integer()) refuse(allowed);
-    const std::int64_t value = node_->as_integer()->get();
-    if (value < min || value > max) refuse(allowed);
+    const std::int64_t value = node_->is_integer() ? node_->as_integer()->get() : min - 1;
+    if (value < min || value > max) refuse(core::said("toml.whole", {{"min", min}, {"max", max}}));
     return value;
 }
 
 bool TomlEntry::truth() const {
-    if (!node_->is_boolean()) refuse("true or false");
+    if (!node_->is_boolean()) refuse(core::said("toml.truth"));
     return node_->as_boolean()->get();
 }
 
 std::vector<std::string> TomlEntry::texts() const {
-    const std::string allowed = "a list of texts, as [\"one\", \"two\"]";
-    if (!node_->is_array()) refuse(allowed);
+    if (!node_->is_array()) refuse(core::said("toml.texts"));
     std::vector<std::string> values;
     for (const toml::node& item : *node_->as_array()) {
-        if (!item.is_string()) refuse(allowed);
+        if (!item.is_string()) refuse(core::said("toml.texts"));
         values.push_back(item.as_string()->get());
     }
     return values;
 }
 
 std::vector<std::pair<double, double>> TomlEntry::number_pairs() const {
-    const std::string allowed = "a list of pairs of numbers, as [[0, 0], [3, 1]]";
-    if (!node_->is_array()) refuse(allowed);
+    if (!node_->is_array()) refuse(core::said("toml.pairs"));
     std::vector<std::pair<double, double>> pairs;
     for (const toml::node& item : *node_->as_array()) {
         const toml::array* pair = item.as_array();
-        if (pair == nullptr || pair->size() != 2) refuse(allowed);
+        if (pair == nullptr || pair->size() != 2) refuse(core::said("toml.pairs"));
         const auto first = (*pair)[0].value<double>(), second = (*pair)[1].value<double>();
-        if (!first || !second) refuse(allowed);
+        if (!first || !second) refuse(core::said("toml.pairs"));
         pairs.emplace_back(*first, *second);
     }
     return pairs;
@@ -179,18 +171,18 @@ std::vector<std::string> TomlEntry::words(std::span<const std::string_view> allo
     std::vector<std::string> values = texts();
     const bool fits = std::ranges::all_of(
         values, [&](const std::string& value) { return std::ranges::find(allowed, value) != allowed.end(); });
-    if (!fits || values.empty()) refuse(fmt::format("a list of one or more of {}", listed(allowed)));
+    if (!fits || values.empty()) refuse(core::said("toml.words", {{"words", listed(allowed)}}));
     return values;
 }
 
 std::string TomlEntry::scalar() const {
     if (node_->is_string()) return node_->as_string()->get();
-    if (!node_->is_number() && !node_->is_boolean()) refuse("text, a number, true or false");
+    if (!node_->is_number() && !node_->is_boolean()) refuse(core::said("toml.scalar"));
     return value_text();
 }
 
 std::string TomlEntry::value_text() const {
-    if (node_->is_table()) return "a table";
+    if (node_->is_table()) return core::said("toml.a_table");
     std::ostringstream out;
     node_->visit([&out](const auto& node) { out << node; });
     constexpr std::size_t longest = 60;
@@ -200,7 +192,7 @@ std::string TomlEntry::value_text() const {
 }
 
 void TomlEntry::refuse(const std::string& allowed) const {
-    fail(fmt::format("{} is not possible here; give {}.", value_text(), allowed));
+    fail(core::said("toml.not_possible", {{"value", value_text()}, {"allowed", allowed}}));
 }
 
 void TomlEntry::fail(const std::string& sentence) const {
