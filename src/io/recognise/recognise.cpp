@@ -6,13 +6,12 @@
 #include <iterator>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "files/input_file.hpp"
 #include "layers/layers.hpp"
 #include "recognise/recognise_fields.hpp"
 #include "recognise/recognise_places.hpp"
 #include "recognise/recognise_roles.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -103,8 +102,7 @@ void settle_date_order(const LayerSample& sample, Custom custom, RecognisedLayer
     }
     if (told > 0 || undecided == 0) return;
     layer.source.date_order = custom == Custom::inches ? "mdy" : "dmy";
-    layer.confirm_date_order = fmt::format("no date has a day above 12; {} is the custom where this lies",
-                                           custom == Custom::inches ? "month/day" : "day/month");
+    layer.confirm_date_order = core::said(custom == Custom::inches ? "guess.month_first" : "guess.day_first");
 }
 
 RecognisedLayer recognised(Looked& looked, const std::optional<core::GeographicPoint>& place) {
@@ -137,9 +135,7 @@ Looked look_at(const InputSource& source) {
     if (is_raster(source)) {
         looked.role = role_of_raster(source);
     } else if (extension_of(source) == "gpx" && source.layer == "tracks") {
-        looked.role = {"watches", 5.0,
-                       "a GPX track: read as a watch on foot; a flight that was followed goes under tracks",
-                       ""};
+        looked.role = {"watches", 5.0, core::said("role.gpx"), ""};
         looked.sample.source.layer.clear();
     } else {
         looked.sample = sample_of(source);
@@ -157,9 +153,8 @@ void keep_one_a_role(std::vector<Looked>& all) {
             if (!same || looked.role.weight > other.role.weight ||
                 (looked.role.weight == other.role.weight && &looked < &other))
                 continue;
-            looked.role.why_not =
-                fmt::format("it looks like {} too, as {} does: a site file takes one file of a kind",
-                            looked.role.role, other.sample.source.file);
+            looked.role.why_not = core::said(
+                "role.one_of_a_kind", {{"role", looked.role.role}, {"file", other.sample.source.file}});
             looked.role.role.clear();
         }
 }
@@ -173,10 +168,8 @@ void keep_one_way_to_the_canopy(std::vector<Looked>& all) {
     for (Looked& looked : all) {
         if (looked.role.role != "surface" && looked.role.role != "terrain") continue;
         if (!canopy && both) continue;
-        looked.role.why_not =
-            canopy
-                ? "the height of the canopy is told by another file"
-                : fmt::format("it looks like {}: surface and terrain are needed together", looked.role.role);
+        looked.role.why_not = canopy ? core::said("role.canopy_told")
+                                     : core::said("role.surface_and_terrain", {{"role", looked.role.role}});
         looked.role.role.clear();
     }
 }

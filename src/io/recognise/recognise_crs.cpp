@@ -7,6 +7,7 @@
 
 #include "places/median_point.hpp"
 #include "recognise/recognise_places.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -129,26 +130,27 @@ CrsGuess crs_guess(const std::vector<core::PlanePoint>& points,
                    const std::optional<core::GeographicPoint>& place) {
     const std::optional<core::PlanePoint> middle = median_point(points);
     if (!middle) return {};
-    const std::string where =
-        fmt::format("coordinates near {:.0f}, {:.0f}", middle->easting, middle->northing);
+    const std::string where = core::said("crs.near", {{"x", middle->easting}, {"y", middle->northing}});
     if (place) {
         const std::vector<Fit> fits = fits_near(*middle, *place);
-        if (fits.empty()) return {"", where + " lie near the other files in no system that is known here"};
+        if (fits.empty()) return {"", core::said("crs.in_none", {{"where", where}})};
         return {fits.front().crs,
-                fmt::format("{} lie {:.1f} km from the other files in {}", where,
-                            geo::geodesic_distance(fits.front().lands, *place).value() / 1000.0,
-                            fits.front().name)};
+                core::said("crs.in_system",
+                           {{"where", where},
+                            {"km", geo::geodesic_distance(fits.front().lands, *place).value() / 1000.0},
+                            {"system", fits.front().name}})};
     }
     const std::vector<KnownSystem> fits = in_range(*middle);
     const auto own = std::ranges::find_if(fits, [](const KnownSystem& s) { return s.own_shape; });
-    if (own != fits.end()) return {own->crs, fmt::format("{} have the shape of {}", where, own->name)};
+    if (own != fits.end())
+        return {own->crs, core::said("crs.own_shape", {{"where", where}, {"system", own->name}})};
     std::vector<std::string> names;
     names.reserve(fits.size());
     for (const KnownSystem& system : fits)
         names.push_back(fmt::format("{} ({})", system.crs, system.name));
-    return {"", fmt::format(
-                    "{} could be {}", where,
-                    names.empty() ? "anything" : fmt::format("{}, or a UTM zone", fmt::join(names, ", ")))};
+    if (names.empty()) return {"", core::said("crs.anything", {{"where", where}})};
+    const std::string systems = fmt::format("{}", fmt::join(names, ", "));
+    return {"", core::said("crs.could_be", {{"where", where}, {"systems", systems}})};
 }
 
 }  // namespace roostward::io

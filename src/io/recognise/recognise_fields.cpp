@@ -6,11 +6,10 @@
 #include <numbers>
 #include <set>
 
-#include <fmt/format.h>
-
 #include "recognise/recognise_pairing.hpp"
 #include "recognise/recognise_places.hpp"
 #include "recognise/recognise_words.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::io {
@@ -76,10 +75,7 @@ class Assignment {
         const std::string_view field = pairing.words->field;
         if (taken_[pairing.column] || spoken_of_.contains(pairing.column)) return;
         if (field == crown_width_field)
-            note(pairing.column,
-                 fmt::format("{} looks like the width of crowns: only a radius is read. Add a "
-                             "column with half of it",
-                             column.name));
+            note(pairing.column, core::said("guess.crown_width", {{"column", column.name}}));
         else if (!values_fit(sample_, column, field))
             tell_misfit(pairing);
         else if (!has(key_of(field)))
@@ -93,15 +89,14 @@ class Assignment {
         if (column.filled == 0 || (key != "height_m" && key != "dbh_cm" && key != "condition")) return;
         const std::string& example = column.values.begin()->first;
         if (key == "height_m" && column.all_numeric() && !height_guess(column, {}))
-            note(pairing.column, fmt::format("{} holds numbers of classes ({}), not heights: it is not read",
-                                             column.name, values_told(column)));
+            note(pairing.column,
+                 core::said("guess.classes", {{"column", column.name}, {"values", values_told(column)}}));
         else if (key == "condition")
-            note(pairing.column, fmt::format("{} may tell the condition, but not in words or codes that are "
-                                             "known (\"{}\"): map them with values = {{ … }}",
-                                             column.name, example));
+            note(pairing.column,
+                 core::said("guess.condition", {{"column", column.name}, {"example", example}}));
         else if (!column.all_numeric())
-            note(pairing.column, fmt::format("{} may tell {}, but \"{}\" is no number that can be read",
-                                             column.name, key, example));
+            note(pairing.column, core::said("guess.no_number",
+                                            {{"column", column.name}, {"field", key}, {"example", example}}));
     }
 
     void note(std::size_t column, std::string text) {
@@ -115,10 +110,10 @@ class Assignment {
             const ColumnSample& column = sample_.columns[i];
             if (taken_[i] || spoken_of_.contains(i)) continue;
             if (!has("species") && holds_latin_names(column))
-                taken_[i] = Taken{"species", {}, "most values begin with the Latin name of a tree", {}};
+                taken_[i] = Taken{"species", {}, core::said("guess.latin_names"), {}};
             else if (!has("condition") && kinds_of_condition(column) >= 2 &&
                      share_of_condition_words(column) >= 0.8)
-                taken_[i] = Taken{"condition", {}, "its values are words for condition", {}};
+                taken_[i] = Taken{"condition", {}, core::said("guess.condition_words"), {}};
         }
         if (has("tree")) return;
         std::vector<std::size_t> unique;
@@ -129,7 +124,7 @@ class Assignment {
                 column.distinct(sample_.rows))
                 unique.push_back(i);
         }
-        if (!unique.empty()) taken_[unique.front()] = Taken{"tree", {}, "every value stands there once", {}};
+        if (!unique.empty()) taken_[unique.front()] = Taken{"tree", {}, core::said("guess.unique"), {}};
     }
 
     [[nodiscard]] LengthHints hints_of(std::size_t column) const {
@@ -184,7 +179,10 @@ class Assignment {
     }
 
     static void add_evidence(FieldGuess& guess, const std::string& evidence) {
-        if (!evidence.empty()) guess.confirm += (guess.confirm.empty() ? "" : "; ") + evidence;
+        if (!evidence.empty())
+            guess.confirm = guess.confirm.empty()
+                                ? evidence
+                                : core::said("list.semicolon", {{"list", guess.confirm}, {"next", evidence}});
     }
 
     /// Words for no in a column of work mean that none is planned.
@@ -196,7 +194,7 @@ class Assignment {
                 if (word.ours == "no" && word.theirs.size() > 2 && word.theirs == taken_apart(value).joined)
                     guess.values[value] = "no";
         if (guess.values.empty()) return std::nullopt;
-        guess.confirm = "these words were read as: no work is planned";
+        guess.confirm = core::said("guess.nothing_planned");
         return guess;
     }
 
@@ -224,7 +222,7 @@ class Assignment {
             });
             found_.fields.push_back({field.name,
                                      {names[*field.column], {}, field.girth, {}},
-                                     judged ? "its name says so, and its values do not show it" : ""});
+                                     judged ? core::said("guess.by_name_only") : ""});
         }
     }
 
@@ -248,10 +246,9 @@ FieldsFound fields_of(const LayerSample& sample, std::string_view role,
         });
     if (sample.has_geometry || told_elsewhere || place_columns(sample, role, place)) return found;
     if (const auto pairs = column_of_pairs(sample))
-        found.notes.push_back(fmt::format(
-            "{} holds latitude and longitude in one cell: split it into two columns, lat and lon", *pairs));
+        found.notes.push_back(core::said("guess.pairs", {{"column", *pairs}}));
     else
-        found.notes.emplace_back("no column tells where its rows lie: add lon and lat");
+        found.notes.emplace_back(core::said("guess.no_place"));
     return found;
 }
 

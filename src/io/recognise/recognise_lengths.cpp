@@ -4,9 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include <fmt/format.h>
-
 #include "recognise/recognise_words.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/values.hpp"
 
 namespace roostward::io {
@@ -36,14 +35,14 @@ void weigh_sizes(const ColumnSample& column, double around, Scales& scales) {
 void weigh_rounding(const ColumnSample& column, Scales& scales) {
     const double whole = column.share_whole();
     const double fives = column.share_of_multiples(5), threes = column.share_of_multiples(3);
-    if (fives >= 0.45) scales.add(-2.0, fmt::format("{:.0f} % end in 0 or 5", 100.0 * fives));
-    if (threes >= 0.6) scales.add(1.5, fmt::format("{:.0f} % are multiples of 3", 100.0 * threes));
+    if (fives >= 0.45) scales.add(-2.0, core::said("length.fives", {{"percent", 100.0 * fives}}));
+    if (threes >= 0.6) scales.add(1.5, core::said("length.threes", {{"percent", 100.0 * threes}}));
     const auto quarters = std::ranges::count_if(
         column.numbers, [](double v) { return v != std::floor(v) && v * 4.0 == std::floor(v * 4.0); });
     const double broken = 1.0 - whole,
                  quarter = static_cast<double>(quarters) / static_cast<double>(column.numbers.size());
-    if (broken > 0.05 && quarter >= 0.95 * broken) scales.add(1.0, "broken ones are halves or quarters");
-    if (broken - quarter > 0.2) scales.add(-1.0, "tenths");
+    if (broken > 0.05 && quarter >= 0.95 * broken) scales.add(1.0, core::said("length.quarters"));
+    if (broken - quarter > 0.2) scales.add(-1.0, core::said("length.tenths"));
 }
 
 /// Trees are 20 to 70 times as high as they are thick, most of them.
@@ -57,23 +56,30 @@ void weigh_heights(const ColumnSample& column, double around, const std::vector<
     if (ratios.size() < 10) return;
     std::ranges::sort(ratios);
     const double ratio = ratios[ratios.size() / 2];
-    if (ratio > 75.0)
-        scales.add(2.5, fmt::format("as cm trees would be {:.0f} times as high as thick", ratio));
-    if (ratio < 55.0) scales.add(-2.5, fmt::format("as cm trees are {:.0f} times as high as thick", ratio));
+    if (ratio > 75.0) scales.add(2.5, core::said("length.too_high", {{"ratio", ratio}}));
+    if (ratio < 55.0) scales.add(-2.5, core::said("length.high", {{"ratio", ratio}}));
 }
 
 void weigh_custom(const LengthHints& hints, Scales& scales) {
-    if (hints.custom == Custom::inches) scales.add(2.0, "inches are common where this lies");
+    if (hints.custom == Custom::inches) scales.add(2.0, core::said("length.inches_common"));
     if (hints.custom == Custom::metric) scales.inches -= 1.5;
     if (hints.metric_word) scales.inches -= 2.0;
 }
 
 std::string evidence(const ColumnSample& column, const Scales& scales, const std::string& read_as) {
     std::string text = values_told(column), against;
-    for (const auto& [weight, reason] : scales.reasons)
-        (weight * scales.inches < 0.0 ? against : text) += ", " + reason;
-    if (!against.empty()) against = "; against it" + against;
-    return fmt::format("no unit told; {}: read as {}{}", text, read_as, against);
+    for (const auto& [weight, reason] : scales.reasons) {
+        std::string& list = weight * scales.inches < 0.0 ? against : text;
+        list = list.empty() ? reason : core::said("list.next", {{"list", list}, {"item", reason}});
+    }
+    text = core::said("length.no_unit", {{"evidence", text}, {"read_as", read_as}});
+    return against.empty() ? text : core::said("length.against", {{"evidence", text}, {"reasons", against}});
+}
+
+std::string unit_in_words(const std::string& unit) {
+    if (unit == "in") return core::said("unit.inches");
+    if (unit == "ft") return core::said("unit.feet");
+    return unit == "m" ? core::said("unit.metres") : unit;
 }
 
 /// Metres, millimetres and metres round, which sizes tell at once.
@@ -118,11 +124,13 @@ double metres_in_one(std::string_view unit) {
 }
 
 std::string values_told(const ColumnSample& column) {
-    if (column.numbers.empty()) return "no numbers";
+    if (column.numbers.empty()) return core::said("values.no_numbers");
     const double whole = column.share_whole();
-    const std::string how = whole == 1.0 ? "all whole" : fmt::format("{:.0f} % whole", 100.0 * whole);
-    return fmt::format("values {:g} to {:g}, {}, median {:g}", column.quantile(0.0), column.highest(), how,
-                       column.quantile(0.5));
+    return core::said(whole == 1.0 ? "values.all_whole" : "values.some_whole",
+                      {{"least", column.quantile(0.0)},
+                       {"most", column.highest()},
+                       {"percent", 100.0 * whole},
+                       {"median", column.quantile(0.5)}});
 }
 
 bool named_as_class(const ColumnSample& column) {
@@ -134,7 +142,7 @@ LengthGuess trunk_guess(const ColumnSample& column, Around told, const LengthHin
                         const std::vector<double>& heights_m) {
     LengthGuess guess;
     guess.girth = told == Around::round || (told == Around::not_told && thick_as_a_girth(column, hints.unit));
-    const std::string kind = guess.girth ? "girth" : "diameter";
+    const std::string kind = core::said(guess.girth ? "length.girth" : "length.diameter");
     const bool units_in_cells = column.with_unit * 2 > column.filled;
     const double thick = thickness_in(column, hints.unit, guess.girth);
     const bool unit_told =
@@ -142,12 +150,12 @@ LengthGuess trunk_guess(const ColumnSample& column, Around told, const LengthHin
     if (unit_told) {
         if (!units_in_cells) guess.unit = hints.unit;
         if (told == Around::not_told)
-            guess.confirm = fmt::format("{}: read as {}", values_told(column), kind);
+            guess.confirm = core::said("length.read_as", {{"values", values_told(column)}, {"kind", kind}});
         return guess;
     }
     Scales scales;
     if (!hints.unit.empty())
-        scales.add(0.0, fmt::format("in {} trees would be {:.0f} cm thick", hints.unit, thick));
+        scales.add(0.0, core::said("length.in_unit", {{"unit", hints.unit}, {"thick", thick}}));
     const double around = guess.girth ? std::numbers::pi : 1.0;
     guess.unit = unit_by_size(column, around);
     const bool by_size = !guess.unit.empty();
@@ -158,9 +166,10 @@ LengthGuess trunk_guess(const ColumnSample& column, Around told, const LengthHin
         weigh_custom(hints, scales);
         guess.unit = scales.inches > 0.0 ? "in" : "cm";
     }
-    std::string read_as = fmt::format("{} in {}", kind, guess.unit == "in" ? "inches" : guess.unit);
+    std::string read_as = core::said("length.kind_in", {{"kind", kind}, {"unit", unit_in_words(guess.unit)}});
     if (!by_size && std::abs(scales.inches) <= 1.0)
-        read_as += guess.unit == "in" ? ", cm is as likely" : ", inches are as likely";
+        read_as =
+            core::said(guess.unit == "in" ? "length.or_cm" : "length.or_inches", {{"read_as", read_as}});
     guess.confirm = evidence(column, scales, read_as);
     return guess;
 }
@@ -175,7 +184,8 @@ std::optional<LengthGuess> height_guess(const ColumnSample& column, const Length
         LengthGuess told{std::string(hints.unit), false, {}};
         const double metres = metres_in_one(hints.unit) * median;
         if (!column.numbers.empty() && (metres < 1.0 || metres > 60.0))
-            told.confirm = fmt::format("{} in {}: unlikely for trees", values_told(column), told.unit);
+            told.confirm =
+                core::said("length.unlikely", {{"values", values_told(column)}, {"unit", told.unit}});
         return told;
     }
     LengthGuess guess{"m", false, {}};
@@ -184,9 +194,9 @@ std::optional<LengthGuess> height_guess(const ColumnSample& column, const Length
         guess.unit = "cm";
     else if (high > 60.0 || median > 30.0 || (american && median > 17.0))
         guess.unit = "ft";
-    std::string read_as = guess.unit == "ft" ? "feet" : guess.unit == "m" ? "metres" : guess.unit;
+    std::string read_as = unit_in_words(guess.unit);
     if (few && column.highest() <= 10.0 && column.values.size() > 1 && column.filled >= 50)
-        read_as += "; few different values: they could be classes";
+        read_as = core::said("length.maybe_classes", {{"read_as", read_as}});
     guess.confirm = evidence(column, {}, read_as);
     return guess;
 }

@@ -4,9 +4,8 @@
 #include <cmath>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "recognise/recognise_fields.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/values.hpp"
 
 namespace roostward::io {
@@ -45,11 +44,11 @@ std::optional<PlaceColumns> judged(const LayerSample& sample, std::size_t x, std
     PlaceColumns columns{x, y, e.within(180.0) && n.within(180.0), {}};
     if (columns.degrees && !n.within(90.0) && e.within(90.0)) {
         columns = swapped(columns);
-        columns.confirm =
-            fmt::format("{} runs beyond 90: the two were taken the other way round", north.name);
+        columns.confirm = core::said("places.beyond_90", {{"column", north.name}});
     } else if (columns.degrees != named_degrees) {
-        columns.confirm = fmt::format("{} and {} hold values as {:g} and {:g}: {}", east.name, north.name,
-                                      e.low, n.low, columns.degrees ? "degrees" : "metres");
+        columns.confirm =
+            core::said(columns.degrees ? "places.degrees" : "places.metres",
+                       {{"x", east.name}, {"y", north.name}, {"x_value", e.low}, {"y_value", n.low}});
     }
     return columns;
 }
@@ -96,9 +95,10 @@ std::optional<PlaceColumns> by_values(const LayerSample& sample,
         (!named_so && (std::abs(second) > 90.0 || (std::abs(first) <= 90.0 && near(second, first))));
     if (as_told == other_way) return std::nullopt;
     if (other_way) columns = swapped(columns);
-    columns.confirm = fmt::format("{} and {} hold fine numbers near {:g} and {:g}: read as degrees",
-                                  sample.columns[columns.x].name, sample.columns[columns.y].name,
-                                  other_way ? second : first, other_way ? first : second);
+    columns.confirm = core::said("places.fine_numbers", {{"x", sample.columns[columns.x].name},
+                                                         {"y", sample.columns[columns.y].name},
+                                                         {"x_value", other_way ? second : first},
+                                                         {"y_value", other_way ? first : second}});
     return columns;
 }
 

@@ -5,8 +5,6 @@
 #include <filesystem>
 #include <string_view>
 
-#include <fmt/format.h>
-
 #include "files/gdal_reading.hpp"
 #include "recognise/recognise_roles.hpp"
 #include "recognise/recognise_words.hpp"
@@ -52,17 +50,20 @@ RoleGuess role_of_raster(const InputSource& source) {
     const bool above_ground =
         range && range->least > -5.0 && range->least < 2.0 && range->most > 3.0 && range->most < 90.0;
     const std::string heights =
-        range ? fmt::format("heights from {:.1f} to {:.1f}", range->least, range->most) : "no heights";
+        range ? core::said("raster.heights", {{"least", range->least}, {"most", range->most}})
+              : core::said("raster.no_heights");
     const ColumnName name = taken_apart(std::filesystem::path(source.file).stem().string());
     for (const std::string_view role : {"canopy", "surface", "terrain"}) {
         const auto words = std::ranges::find(layer_words(), role, &LayerWords::role);
         if (std::ranges::any_of(words->names, [&](const ListedWord& w) { return match(name, w) > 0; }))
-            return {std::string(role), 5.0, role == "canopy" && above_ground ? "" : "named so, " + heights,
+            return {std::string(role), 5.0,
+                    role == "canopy" && above_ground
+                        ? ""
+                        : core::said("role.raster_named", {{"heights", heights}}),
                     ""};
     }
-    if (above_ground) return {"canopy", 4.0, heights + ": read as metres above ground, not above sea", ""};
-    return {"", 0.0, "",
-            "it may be heights above sea: give surface and terrain, or the height of the canopy"};
+    if (above_ground) return {"canopy", 4.0, core::said("role.canopy_heights", {{"heights", heights}}), ""};
+    return {"", 0.0, "", core::said("role.maybe_above_sea")};
 }
 
 }  // namespace roostward::io

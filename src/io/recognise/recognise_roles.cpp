@@ -9,6 +9,7 @@
 
 #include "recognise/recognise_fields.hpp"
 #include "recognise/recognise_words.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "site/site_file_inputs.hpp"
 
 namespace roostward::io {
@@ -130,9 +131,12 @@ Scored scored(const LayerSample& sample, const LayerWords& words) {
 }
 
 std::string evidence(const Scored& best, const Scored* second) {
-    std::string text = best.named ? "named so" : fmt::format("columns {}", fmt::join(best.columns, ", "));
-    if (second != nullptr) text += fmt::format("; could also be {}", second->role);
-    return text;
+    std::string text =
+        best.named
+            ? core::said("role.named")
+            : core::said("role.columns", {{"columns", fmt::format("{}", fmt::join(best.columns, ", "))}});
+    if (second == nullptr) return text;
+    return core::said("role.could_also_be", {{"evidence", text}, {"role", second->role}});
 }
 
 bool is_known_input(std::string_view role) {
@@ -148,11 +152,9 @@ RoleGuess role_of(const LayerSample& sample) {
     for (const LayerWords& words : layer_words())
         if (may_be(words.role, sample)) scores.push_back(scored(sample, words));
     std::ranges::stable_sort(scores, std::ranges::greater(), &Scored::weight);
-    if (scores.empty() || scores.front().weight < enough)
-        return {"", 0.0, "", "neither its name nor its columns tell what it is"};
+    if (scores.empty() || scores.front().weight < enough) return {"", 0.0, "", core::said("role.not_told")};
     const Scored& best = scores.front();
-    if (!is_known_input(best.role))
-        return {"", 0.0, "", fmt::format("it looks like {}, which the site file does not take", best.role)};
+    if (!is_known_input(best.role)) return {"", 0.0, "", core::said("role.not_taken", {{"role", best.role}})};
     const bool close =
         scores.size() > 1 && scores[1].weight > best.weight - clear && scores[1].weight >= enough;
     const bool shapes_alone = sample.lines + sample.polygons > 0;

@@ -2,9 +2,8 @@
 #include <fstream>
 #include <sstream>
 
-#include <fmt/format.h>
-
 #include "recognise/recognise_places.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
 
@@ -46,9 +45,9 @@ ZoneGuess zone_guess(const std::optional<core::GeographicPoint>& place) {
         const double distance = geo::geodesic_distance(*place, *point).value();
         if (!nearest.zone.empty() && distance >= least) continue;
         least = distance;
-        nearest = {zone,
-                   fmt::format("of all zones' own places its lies nearest to {:.2f}, {:.2f}, {:.0f} km off",
-                               place->longitude.value(), place->latitude.value(), distance / 1000.0)};
+        nearest = {zone, core::said("zone.nearest", {{"lon", place->longitude.value()},
+                                                     {"lat", place->latitude.value()},
+                                                     {"km", distance / 1000.0}})};
     }
     return nearest;
 }

@@ -8,6 +8,7 @@
 
 #include "recognise/recognise_fields.hpp"
 #include "recognise/recognise_words.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/io/no_tree.hpp"
 #include "roostward/io/values.hpp"
 
@@ -75,8 +76,8 @@ std::optional<ValuesGuess> by_codes(const ColumnSample& column) {
         const auto step = static_cast<std::size_t>(at);
         guess.values[value] = words[low_is_good ? step : codes->size() - 1 - step];
     }
-    guess.confirm = fmt::format("codes {} to {}, {} ones more often: read as the better ones",
-                                codes->front().first, codes->back().first, low_is_good ? "low" : "high");
+    guess.confirm = core::said(low_is_good ? "guess.low_codes" : "guess.high_codes",
+                               {{"first", codes->front().first}, {"last", codes->back().first}});
     return guess;
 }
 
@@ -116,13 +117,16 @@ std::optional<ValuesGuess> condition_values(const ColumnSample& column) {
             unknown.push_back(value);
         } else if (std::ranges::find(ours, bare_word(value)) == ours.end()) {
             guess.values[value] = *meaning;
-            told.push_back(fmt::format("{} as {}", value, *meaning));
+            told.push_back(core::said("guess.word_as", {{"theirs", value}, {"ours", *meaning}}));
         }
     }
-    if (!told.empty()) guess.confirm = fmt::format("words read as ours: {}", fmt::join(told, ", "));
-    if (!unknown.empty())
-        guess.confirm += fmt::format("{}not known and left out: {}", guess.confirm.empty() ? "" : "; ",
-                                     fmt::join(unknown, ", "));
+    if (!told.empty())
+        guess.confirm = core::said("guess.words", {{"words", fmt::format("{}", fmt::join(told, ", "))}});
+    if (unknown.empty()) return guess;
+    const std::string left_out =
+        core::said("guess.unknown_words", {{"words", fmt::format("{}", fmt::join(unknown, ", "))}});
+    guess.confirm =
+        told.empty() ? left_out : core::said("list.semicolon", {{"list", guess.confirm}, {"next", left_out}});
     return guess;
 }
 
@@ -134,7 +138,7 @@ std::optional<ValuesGuess> yes_no_values(const ColumnSample& column) {
         const auto meaning = meaning_of(value, yes_no_words_of_the_world());
         if (meaning && !read_yes_no(value)) guess.values[value] = *meaning;
     }
-    if (!guess.values.empty()) guess.confirm = "words for yes and no in another language";
+    if (!guess.values.empty()) guess.confirm = core::said("guess.yes_no");
     return guess;
 }
 
@@ -183,8 +187,10 @@ std::optional<OnlyGuess> only_guess(const LayerSample& sample, const std::vector
         if (gone.empty() || rows * 2 > column.filled) continue;
         return OnlyGuess{
             fmt::format("\"{0}\" NOT IN ({1}) OR \"{0}\" IS NULL", names[i], fmt::join(gone, ", ")),
-            fmt::format("{} of {} rows are {} in {}: left out, as no standing trees", rows, sample.rows,
-                        fmt::join(gone, ", "), names[i])};
+            core::said("guess.no_trees", {{"rows", rows},
+                                          {"all", sample.rows},
+                                          {"words", fmt::format("{}", fmt::join(gone, ", "))},
+                                          {"column", names[i]}})};
     }
     return std::nullopt;
 }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "roostward/core/catalogue.hpp"
 #include "site/site_file_inputs.hpp"
 #include "writing/write_text.hpp"
 
@@ -50,7 +51,7 @@ std::string comment(const std::string& text) {
 }
 
 std::string confirm(const std::string& evidence) {
-    return evidence.empty() ? "" : comment("CONFIRM: " + evidence);
+    return evidence.empty() ? "" : comment(core::said("draft.confirm", {{"evidence", evidence}}));
 }
 
 std::string values_table(const std::map<std::string, std::string>& values) {
@@ -71,7 +72,9 @@ bool needs_a_line(const FieldGuess& guess) {
 std::string field_line(const FieldGuess& guess) {
     const FieldSource& from = guess.source;
     if (!needs_a_line(guess))
-        return guess.confirm.empty() ? "" : confirm(fmt::format("{}: {}", guess.field, guess.confirm));
+        return guess.confirm.empty() ? ""
+                                     : confirm(core::said("draft.field", {{"field", guess.field},
+                                                                          {"evidence", guess.confirm}}));
     std::string text = confirm(guess.confirm);
     if (from.unit.empty() && !from.girth && from.values.empty())
         return text + fmt::format("{} = {}\n", guess.field, quoted(from.column));
@@ -87,8 +90,8 @@ std::string about_columns(const RecognisedLayer& layer) {
     for (const std::string& note : layer.notes)
         text += comment(note + ".");
     if (!layer.left.empty())
-        text += comment(fmt::format("Columns that nobody can tell, and that are not read: {}.",
-                                    fmt::join(layer.left, ", ")));
+        text += comment(
+            core::said("draft.columns_left", {{"columns", fmt::format("{}", fmt::join(layer.left, ", "))}}));
     return text;
 }
 
@@ -96,8 +99,7 @@ std::string crs_line(const RecognisedLayer& layer) {
     if (layer.confirm_crs.empty()) return {};
     if (!layer.source.crs.empty())
         return confirm(layer.confirm_crs) + fmt::format("crs = {}\n", quoted(layer.source.crs));
-    return confirm(layer.confirm_crs + ". Ask whoever made the file, and write it here") +
-           "# crs = \"EPSG:…\"\n";
+    return confirm(core::said("draft.ask_crs", {{"evidence", layer.confirm_crs}})) + "# crs = \"EPSG:…\"\n";
 }
 
 /// The entries that any table of an input may have.
@@ -138,73 +140,61 @@ std::string table(const RecognisedLayer& layer) {
 }
 
 std::string avoid_table(const RecognisedLayer& layer) {
-    return "\n# What a box must keep away from, measured from the edge of the crown. Ask the network owner "
-           "how far.\n[[avoid]]\n" +
-           source_lines(layer) +
-           confirm("lines in this file were taken for overhead power lines, 10 m as common practice") +
+    return "\n# " + core::said("draft.avoid") + "\n[[avoid]]\n" + source_lines(layer) +
+           confirm(core::said("draft.power_lines")) +
            "within_m = 10\nreason = \"overhead power line\"\nthen = \"ruled out\"\n";
 }
 
 std::string site_section(const std::string& name, const Recognised& recognised) {
     std::string text =
-        "[site]\n" + confirm("the name of the folder") + fmt::format("name = {}\n", quoted(name));
+        "[site]\n" + confirm(core::said("draft.name_of_folder")) + fmt::format("name = {}\n", quoted(name));
     if (recognised.timezone.empty())
-        text += comment("The clock in your notes. Name your own and take away the first mark of the line.") +
-                "# timezone = \"Europe/London\"\n";
+        text += comment(core::said("draft.clock")) + "# timezone = \"Europe/London\"\n";
     else
-        text += confirm("the clock in your notes. " + recognised.confirm_timezone) +
+        text += confirm(core::said("draft.clock_guess", {{"evidence", recognised.confirm_timezone}})) +
                 fmt::format("timezone = {}\n", quoted(recognised.timezone));
-    text += confirm("which animals the boxes are for; it decides height, entrance and size of trees");
+    text += confirm(core::said("draft.animal"));
     return text + "animal = \"small-crevice-bat\"\n";
 }
 
 std::string inputs_section(const Recognised& recognised, bool with_squares) {
     const BlankSheets blank = blank_sheets_for(recognised);
     std::string text = "\n[inputs]\n";
-    if (blank.passes)
-        text += comment(
-                    "What flew past, a row each: a blank sheet to fill in. Or fill in passes.xlsx, and name "
-                    "it here.") +
-                "passes = \"passes.csv\"\n";
-    if (blank.watches)
-        text += comment("Who watched where, from when to when, how far they saw: a blank sheet.") +
-                "watches = \"watches.csv\"\n";
-    if (blank.trees)
-        text += comment("The trees: a blank sheet. If somebody keeps an inventory, name it instead.") +
-                "trees = \"trees.csv\"\n";
+    if (blank.passes) text += comment(core::said("draft.passes")) + "passes = \"passes.csv\"\n";
+    if (blank.watches) text += comment(core::said("draft.watches")) + "watches = \"watches.csv\"\n";
+    if (blank.trees) text += comment(core::said("draft.trees")) + "trees = \"trees.csv\"\n";
     for (const RecognisedLayer& layer : recognised.layers)
         if (layer.source.role != "avoid" && fits_one_line(layer)) text += one_line(layer);
     const std::vector<std::string_view> roles = input_roles();
     if (with_squares && std::ranges::find(roles, "squares") != roles.end())
-        text += comment("The lettered squares of squares.html, for passes that tell a square.") +
-                "squares = \"squares.geojson\"\n";
-    text += comment(
-        "Also read, where you have them: allowed_area, canopy, lamps, roads, water, roosts, boxes, and "
-        "[[avoid]] for power lines.");
+        text += comment(core::said("draft.squares")) + "squares = \"squares.geojson\"\n";
+    text += comment(core::said("draft.also_read"));
     for (const RecognisedLayer& layer : recognised.layers)
         if (layer.source.role != "avoid" && !fits_one_line(layer)) text += table(layer);
     for (const RecognisedLayer& layer : recognised.layers)
         if (layer.source.role == "avoid") text += avoid_table(layer);
     if (!recognised.unknown.empty()) text += "\n";
     for (const UnknownLayer& unknown : recognised.unknown)
-        text += comment(fmt::format("Not used: {}{}: {}.", unknown.file,
-                                    unknown.layer.empty() ? "" : ", layer " + unknown.layer, unknown.why));
+        text += comment(
+            unknown.layer.empty()
+                ? core::said("draft.not_used", {{"file", unknown.file}, {"why", unknown.why}})
+                : core::said("draft.layer_not_used",
+                             {{"file", unknown.file}, {"layer", unknown.layer}, {"why", unknown.why}}));
     return text;
 }
 
-constexpr const char* box_and_choice = R"(
-# What will be hung. Take away the first mark of a line where it is so.
-[box]
-wall = "thin"                            # or insulated
-# made_of = "reclaimed softwood boards"
-# colour = "pale"                        # or medium, dark
-# slot_mm = 15
+/// A line of the site file, with what it means behind it.
+std::string told(std::string_view line, std::size_t column, const char* key) {
+    return fmt::format("{:{}}# {}\n", line, column, core::said(key));
+}
 
-[choose]
-sites = 6              # trees to choose
-boxes_per_site = 2     # facing different ways
-spacing_m = 30         # no two chosen trees are closer
-)";
+std::string box_and_choice() {
+    return "\n# " + core::said("draft.box") + "\n[box]\n" + told("wall = \"thin\"", 41, "draft.wall") +
+           "# made_of = \"reclaimed softwood boards\"\n" + told("# colour = \"pale\"", 41, "draft.colour") +
+           "# slot_mm = 15\n\n[choose]\n" + told("sites = 6", 23, "draft.sites") +
+           told("boxes_per_site = 2", 23, "draft.boxes_per_site") +
+           told("spacing_m = 30", 23, "draft.spacing");
+}
 
 }  // namespace
 
@@ -217,12 +207,8 @@ BlankSheets blank_sheets_for(const Recognised& recognised) {
 }
 
 std::string site_file_text(const std::string& name, const Recognised& recognised, bool with_squares) {
-    return comment(
-               "What Roostward works from. Paths are relative to this file. Below CONFIRM stands what was "
-               "judged from "
-               "the files or is only likely: look at each, correct it, take the line away.") +
-           comment("Then: roostward check site.toml") + "\n" + site_section(name, recognised) +
-           inputs_section(recognised, with_squares) + box_and_choice;
+    return comment(core::said("draft.head")) + comment(core::said("draft.then")) + "\n" +
+           site_section(name, recognised) + inputs_section(recognised, with_squares) + box_and_choice();
 }
 
 }  // namespace roostward::io
