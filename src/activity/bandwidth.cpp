@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "roostward/core/catalogue.hpp"
+
 namespace roostward::activity {
 
 namespace {
@@ -91,21 +93,15 @@ core::Findings doubts_of(const Bandwidth& bandwidth) {
     const EveningSearch& search = *bandwidth.search;
     if (!search.found())
         doubts.push_back(doubt("activity.bandwidth_m", "not found by evenings", bandwidth.h.value(),
-                               "the evenings cannot tell how far to spread flights: " + search.why_not +
-                                   "; watch on more evenings"));
+                               core::said("finding.not_by_evenings", {{"why", search.why_not}})));
     if (search.h_bound != Bound::none)
-        doubts.push_back(doubt("activity.bandwidth_m", "bandwidth at the end of its range",
-                               bandwidth.h.value(),
-                               search.h_bound == Bound::high
-                                   ? "no evening shows where animals fly on another: more evenings are needed"
-                                   : "the same places come again and again, perhaps because places were "
-                                     "rounded or written down from a map"));
+        doubts.push_back(doubt(
+            "activity.bandwidth_m", "bandwidth at the end of its range", bandwidth.h.value(),
+            core::said(search.h_bound == Bound::high ? "finding.bandwidth_high" : "finding.bandwidth_low")));
     if (search.shrink_bound != Bound::none) {
-        doubts.push_back(doubt("activity.shrink_hours", "shrink at the end of its range",
-                               bandwidth.shrink.value(),
-                               search.shrink_bound == Bound::high
-                                   ? "places differ little from the site's mean: more evenings may part them"
-                                   : "even short watches foretell other evenings well"));
+        doubts.push_back(doubt(
+            "activity.shrink_hours", "shrink at the end of its range", bandwidth.shrink.value(),
+            core::said(search.shrink_bound == Bound::high ? "finding.shrink_high" : "finding.shrink_low")));
         if (search.shrink_bound == Bound::low) doubts.back().severity = core::Severity::note;
     }
     return doubts;

@@ -5,6 +5,7 @@
 #include <map>
 #include <numbers>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/random.hpp"
 
 namespace roostward::activity {
@@ -192,11 +193,11 @@ void take_mean_rates(const survey::Survey& survey, const std::vector<double>& ef
         }
         model.mean_rate.push_back(watched > 0.0 ? flown / watched : 0.0);
     }
-    if (survey.evenings.size() < 2) model.why_not = "only one evening counts";
-    if (model.stretches.empty()) model.why_not = "no flight was placed";
+    if (survey.evenings.size() < 2) model.why_not = core::said("evenings.only_one");
+    if (model.stretches.empty()) model.why_not = core::said("evenings.no_place");
     if (!model.why_not.empty()) return;
     for (const Stretch& stretch : model.stretches)
-        if (model.mean_rate[stretch.evening] <= 0.0) model.why_not = "flights were seen on one evening only";
+        if (model.mean_rate[stretch.evening] <= 0.0) model.why_not = core::said("evenings.flights_on_one");
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/activity/kernel.hpp"
 #include "roostward/core/by_square.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::activity {
@@ -202,16 +203,13 @@ std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table, c
 
 core::Grid FlightDensity::grid() const {
     const auto box = effort_.box_watched(hardly_watched);
-    if (!box) throw core::Error(core::Fault::inputs, {}, "nobody watched anywhere for as long as 0.01 hours");
+    if (!box) throw core::Error(core::Fault::inputs, {}, core::said("error.hardly_watched"));
     const core::Box wide = core::widened(*box, 4.0 * bandwidth_.h);
     const core::Grid grid = core::grid_over(wide, settings_.cell);
     const double cells = static_cast<double>(grid.rows) * static_cast<double>(grid.columns);
     if (cells <= most_cells) return grid;
     const double enough = std::ceil(settings_.cell.value() * std::sqrt(cells / most_cells) * 10.0) / 10.0;
-    throw core::Error(core::Fault::inputs, {},
-                      "the watched ground would need over 200 million cells: set activity.cell_m to " +
-                          std::to_string(enough).substr(0, 5) +
-                          " or more, or check for a watch far from the others");
+    throw core::Error(core::Fault::inputs, {}, core::said("error.too_many_cells", {{"metres", enough}}));
 }
 
 Surfaces FlightDensity::surfaces(core::Threads threads) const {

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "roostward/cli/interrupts.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/output_folder.hpp"
 #include "roostward/io/site_draft.hpp"
@@ -37,25 +38,27 @@ std::string name_of(const std::string& folder) {
 }
 
 std::string column_told(const io::FieldGuess& guess) {
-    std::string how = guess.source.girth ? "girth" : "";
-    if (!guess.source.unit.empty()) how += (how.empty() ? "in " : ", in ") + guess.source.unit;
-    if (!guess.source.values.empty()) how += how.empty() ? "words mapped" : ", words mapped";
+    std::string how;
+    const auto add = [&how](const std::string& part) { how += (how.empty() ? "" : ", ") + part; };
+    if (guess.source.girth) add(core::said("column.girth"));
+    if (!guess.source.unit.empty()) add(core::said("column.unit", {{"unit", guess.source.unit}}));
+    if (!guess.source.values.empty()) add(core::said("column.words"));
     return fmt::format("{} ← {}{}", guess.field, guess.source.column, how.empty() ? "" : " (" + how + ")");
+}
+
+std::string layer_in_file(const std::string& file, const std::string& layer) {
+    return layer.empty() ? file : core::said("new.layer_in_file", {{"file", file}, {"layer", layer}});
 }
 
 report::LookedFile told_of(const io::RecognisedLayer& layer) {
     const std::string role = layer.source.role == "avoid" ? "[[avoid]]" : layer.source.role;
-    report::LookedFile told{
-        layer.source.file + (layer.source.layer.empty() ? "" : ", layer " + layer.source.layer),
-        role,
-        layer.rows,
-        {},
-        {}};
+    report::LookedFile told{layer_in_file(layer.source.file, layer.source.layer), role, layer.rows, {}, {}};
     const auto confirm = [&](const std::string& what, const std::string& evidence) {
         if (!evidence.empty()) told.confirm.push_back(what + ": " + evidence);
     };
     confirm(role, layer.confirm_role);
-    confirm(layer.source.crs.empty() ? "crs is not known" : "crs = " + layer.source.crs, layer.confirm_crs);
+    confirm(layer.source.crs.empty() ? core::said("new.crs_not_known") : "crs = " + layer.source.crs,
+            layer.confirm_crs);
     confirm("only", layer.confirm_only);
     confirm("date_order = " + layer.source.date_order, layer.confirm_date_order);
     for (const io::FieldGuess& guess : layer.fields) {
@@ -63,7 +66,9 @@ report::LookedFile told_of(const io::RecognisedLayer& layer) {
         confirm(guess.field, guess.confirm);
     }
     told.columns.insert(told.columns.end(), layer.notes.begin(), layer.notes.end());
-    if (!layer.left.empty()) told.columns.push_back(fmt::format("not read: {}", fmt::join(layer.left, ", ")));
+    if (!layer.left.empty())
+        told.columns.push_back(
+            core::said("new.not_read", {{"columns", fmt::format("{}", fmt::join(layer.left, ", "))}}));
     return told;
 }
 
@@ -72,8 +77,8 @@ std::vector<report::LookedFile> told_of(const io::Recognised& recognised) {
     for (const io::RecognisedLayer& layer : recognised.layers)
         told.push_back(told_of(layer));
     for (const io::UnknownLayer& unknown : recognised.unknown)
-        told.push_back({unknown.file + (unknown.layer.empty() ? "" : ", layer " + unknown.layer),
-                        "not used: " + unknown.why,
+        told.push_back({layer_in_file(unknown.file, unknown.layer),
+                        core::said("new.not_used", {{"why", unknown.why}}),
                         0,
                         {},
                         {}});
@@ -93,18 +98,14 @@ Map map_of(const io::Recognised& recognised, const std::string& name, core::Thre
     try {
         places = io::park_places(recognised, threads);
     } catch (const core::Error& error) {
-        map.why_not = fmt::format("No map of lettered squares yet: {}", error.what());
+        map.why_not = core::said("new.no_map_yet", {{"why", error.what()}});
     }
     if (!places) return map;
     map.park = {name, places->plane, {}, std::move(places->allowed_area), std::move(places->watches)};
     for (io::ParkPlaces::Tree& tree : places->trees)
         map.park.trees.push_back({std::move(tree.tag), tree.stem});
     map.squares = report::lettered_squares(map.park);
-    if (map.squares.empty())
-        map.why_not = fmt::format(
-            "No map of lettered squares: the ground has none, or more than {} of them. Give watches or an "
-            "allowed area with the other files.",
-            report::most_squares);
+    if (map.squares.empty()) map.why_not = core::said("new.no_map", {{"most", report::most_squares}});
     return map;
 }
 
@@ -153,10 +154,10 @@ std::string start_new_park(const Options& options) {
         io::write_text(written.next("squares.html"), report::squares_page(map.park, map.squares));
     }
     write_sheets(io::blank_sheets_for(recognised), written);
-    std::vector<std::string> said;
-    if (!map.why_not.empty()) said.push_back(map.why_not);
-    if (const std::string note = folder.publish(); !note.empty()) said.push_back(note);
-    return report::starter_text(told_of(recognised), written.names(), said, options.out);
+    std::vector<std::string> told;
+    if (!map.why_not.empty()) told.push_back(map.why_not);
+    if (const std::string note = folder.publish(); !note.empty()) told.push_back(note);
+    return report::starter_text(told_of(recognised), written.names(), told, options.out);
 }
 
 }  // namespace roostward::cli

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "roostward/cli/version.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::cli {
 
@@ -16,48 +17,38 @@ constexpr int wrong_usage = 2;
 io::Override override_of(const std::string& text) {
     const std::size_t equals = text.find('=');
     if (equals == std::string::npos || equals == 0)
-        throw CLI::ValidationError("--set", "wants key.path=value, found \"" + text + "\"");
+        throw CLI::ValidationError("--set", core::said("error.set", {{"text", text}}));
     return {text.substr(0, equals), text.substr(equals + 1)};
 }
 
 void add_common(CLI::App& command, Options& options, std::vector<std::string>& sets) {
-    command.add_option("SITE.toml", options.site_file, "the site file")->required();
-    command.add_option("--set", sets, "override one entry of the site file, as choose.sites=4")
+    command.add_option("SITE.toml", options.site_file, core::said("help.site_file"))->required();
+    command.add_option("--set", sets, core::said("help.set"))
         ->type_name("KEY=VALUE")
         ->allow_extra_args(false);
-    command.add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")
-        ->type_name("N");
-    command
-        .add_option("--seed", options.seed, "seed of what is drawn at random; the same seed, the same answer")
-        ->type_name("N");
-    command.add_flag("--quiet", options.quiet, "no warnings and no progress on standard error");
-    command.add_flag("--json", options.json, "one machine summary on standard output instead of text");
+    command.add_option("--threads", options.threads.count, core::said("help.threads"))->type_name("N");
+    command.add_option("--seed", options.seed, core::said("help.seed"))->type_name("N");
+    command.add_flag("--quiet", options.quiet, core::said("help.quiet"));
+    command.add_flag("--json", options.json, core::said("help.json"));
 }
 
 void add_new(CLI::App& app, Options& options) {
-    CLI::App* command =
-        app.add_subcommand("new", "writes a starter site file, blank record sheets and a page to read first");
-    command->add_option("DIR", options.out, "folder for them: new or empty")->required();
-    command
-        ->add_option("--files", options.files,
-                     "files that you have: what they are, their columns and units are judged, and the site "
-                     "file filled in")
-        ->type_name("FILE");
-    command->add_option("--threads", options.threads.count, "threads to use; 0 takes all cores")
-        ->type_name("N");
-    command->add_flag("--quiet", options.quiet, "no progress on standard error");
+    CLI::App* command = app.add_subcommand("new", core::said("help.new"));
+    command->add_option("DIR", options.out, core::said("help.new_dir"))->required();
+    command->add_option("--files", options.files, core::said("help.files"))->type_name("FILE");
+    command->add_option("--threads", options.threads.count, core::said("help.threads"))->type_name("N");
+    command->add_flag("--quiet", options.quiet, core::said("help.quiet_new"));
 }
 
 void add_answers(CLI::App& app, Options& options) {
-    constexpr const char* json = "one machine answer on standard output instead of text";
-    CLI::App* why = app.add_subcommand("why", "says of one tree why it is chosen, or is not");
-    why->add_option("DIR", options.finished, "folder of a finished plan")->required();
-    why->add_option("TREE", options.tree, "the tree's tag")->required();
+    const std::string json = core::said("help.json_answer");
+    CLI::App* why = app.add_subcommand("why", core::said("help.why"));
+    why->add_option("DIR", options.finished, core::said("help.finished"))->required();
+    why->add_option("TREE", options.tree, core::said("help.tree"))->required();
     why->add_flag("--json", options.json, json);
-    CLI::App* compare = app.add_subcommand(
-        "compare", "says what moved from one plan to another, and why; ends with 5 where something did");
-    compare->add_option("DIR_A", options.finished, "folder of the earlier plan")->required();
-    compare->add_option("DIR_B", options.other, "folder of the later plan")->required();
+    CLI::App* compare = app.add_subcommand("compare", core::said("help.compare"));
+    compare->add_option("DIR_A", options.finished, core::said("help.earlier"))->required();
+    compare->add_option("DIR_B", options.other, core::said("help.later"))->required();
     compare->add_flag("--json", options.json, json);
 }
 
@@ -74,37 +65,25 @@ Command command_of(const CLI::App& app) {
 }  // namespace
 
 Parsed parse(int argc, char** argv) {
-    CLI::App app{
-        "Finds the trees where a bat or bird box hangs in the animals' own flight path,\n"
-        "from evening watches and a tree inventory.",
-        "roostward"};
+    CLI::App app{core::said("help.program"), "roostward"};
     app.set_version_flag("--version", std::string("roostward ") + version);
     app.require_subcommand(1);
     Options options;
     std::vector<std::string> sets;
 
-    CLI::App* plan =
-        app.add_subcommand("plan", "ranks the trees, chooses the sites and writes a folder of results");
+    CLI::App* plan = app.add_subcommand("plan", core::said("help.plan"));
     add_common(*plan, options, sets);
-    plan->add_option("--out", options.out, "folder for the results: new, empty, or an earlier run's")
-        ->type_name("DIR")
-        ->required();
-    CLI::Option* const public_copy = plan->add_flag(
-        "--public", options.public_copy,
-        "a copy for everybody: squares of 100 m, without trees, people, roosts and other files");
-    plan->add_flag("--ranking-only", options.ranking_only,
-                   "a first look: the ranked trees, the two rasters, findings.csv and plan.json, without the "
-                   "report, other trees, reserves and what-ifs")
+    plan->add_option("--out", options.out, core::said("help.out"))->type_name("DIR")->required();
+    CLI::Option* const public_copy =
+        plan->add_flag("--public", options.public_copy, core::said("help.public"));
+    plan->add_flag("--ranking-only", options.ranking_only, core::said("help.ranking_only"))
         ->excludes(public_copy);
-    plan->add_flag("--force", options.force, "write into a folder that holds other files; they are kept");
+    plan->add_flag("--force", options.force, core::said("help.force"));
 
-    CLI::App* check = app.add_subcommand("check", "reads and judges the inputs only");
+    CLI::App* check = app.add_subcommand("check", core::said("help.check"));
     add_common(*check, options, sets);
-    check->add_flag("--explain", options.explain, "also every setting with its value, status and source");
-    check
-        ->add_option("--fix-list", options.fix_list,
-                     "writes what to mend in the inventory, a row each, for whoever keeps it")
-        ->type_name("FILE.csv");
+    check->add_flag("--explain", options.explain, core::said("help.explain"));
+    check->add_option("--fix-list", options.fix_list, core::said("help.fix_list"))->type_name("FILE.csv");
 
     add_new(app, options);
     add_answers(app, options);

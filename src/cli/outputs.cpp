@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "roostward/cli/version.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/report/chosen_gpx.hpp"
@@ -25,7 +26,7 @@ std::optional<core::Instant> source_date_epoch() {
     const std::string_view digits(text);
     const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), seconds);
     if (fault != std::errc{} || end != digits.data() + digits.size())
-        throw core::Error(core::Fault::usage, {}, "SOURCE_DATE_EPOCH must be a whole number of seconds");
+        throw core::Error(core::Fault::usage, {}, core::said("error.source_date_epoch"));
     return core::Instant(std::chrono::seconds(seconds));
 }
 
@@ -96,11 +97,11 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
     const std::vector<Job> ranking{
         [&] {
             io::write_raster(file("watch_hours.tif"), plan.surfaces.watch_hours, plan.planning_crs,
-                             "Hours of effective watching");
+                             core::said("raster.watch_hours"));
         },
         [&] {
             io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
-                             "Flight density: metres flown per hectare and watched hour");
+                             core::said("raster.flight_density"));
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
         [&] {

@@ -17,6 +17,7 @@
 #include "roostward/cli/options.hpp"
 #include "roostward/cli/outputs.hpp"
 #include "roostward/cli/version.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/basemap.hpp"
 #include "roostward/io/read_document.hpp"
@@ -61,16 +62,17 @@ void print(std::FILE* to, std::string_view text) {
     std::fwrite(text.data(), 1, text.size(), to);
 }
 
-/// What is being done, on a terminal only.
+/// What is being done, by its key; on a terminal only.
 void progress(const Options& options, std::string_view step) {
-    if (!options.quiet && isatty(STDERR_FILENO) == 1) print(stderr, fmt::format("{} …\n", step));
+    if (!options.quiet && isatty(STDERR_FILENO) == 1)
+        print(stderr, core::said("progress", {{"step", core::said(step)}}) + "\n");
 }
 
 void print_findings(const Options& options, const core::Findings& findings) {
     if (options.quiet || findings.empty()) return;
-    print(stderr, fmt::format("Findings in the inputs: {}{}\n{}\n", findings.size(),
-                              options.public_copy ? "" : " (all in findings.csv)",
-                              report::findings_text(findings, findings_shown)));
+    const std::string_view head = options.public_copy ? "findings.count" : "findings.count_and_file";
+    print(stderr, core::said(head, {{"count", findings.size()}}) + "\n" +
+                      report::findings_text(findings, findings_shown) + "\n");
 }
 
 /// Says all that follows in the language of the site file; reads it.
@@ -89,7 +91,7 @@ SiteAndWords read_site(const Options& options) {
 /// Reads the inputs; where they cannot be used, what was found until then is told before the error.
 siting::Inputs read(const Options& options, const SiteAndWords& from, core::Findings& findings) {
     try {
-        progress(options, "reading");
+        progress(options, "progress.reading");
         findings = from.doubts;
         siting::Inputs inputs = io::read_inputs(from.site, options.threads, findings);
         if (from.translation) inputs.files.push_back(from.translation->file);
@@ -129,9 +131,9 @@ int run_plan(const Options& options) {
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     core::Findings findings;
     siting::Inputs inputs = read(options, from, findings);
-    progress(options, "planning");
+    progress(options, "progress.planning");
     const plan::Plan plan = plan::make_plan(std::move(settings), std::move(inputs), options.threads);
-    progress(options, "writing");
+    progress(options, "progress.writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
                                                    : whole_plan(options, from.site, plan, facts, folder);
@@ -156,7 +158,7 @@ plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
 }
 
 int run_new(const Options& options) {
-    progress(options, "looking");
+    progress(options, "progress.looking");
     print(stdout, start_new_park(options));
     return done;
 }
@@ -173,15 +175,15 @@ int run_check(const Options& options) {
         return done;
     }
     print(stdout, report::check_page(checked));
-    if (!options.fix_list.empty()) print(stdout, fmt::format("\nWritten: {}\n", options.fix_list));
+    if (!options.fix_list.empty())
+        print(stdout, "\n" + core::said("check.written", {{"file", options.fix_list}}) + "\n");
     if (options.explain) print(stdout, report::parameters_text(parameters));
     return done;
 }
 
 report::FinishedPlan finished(const std::string& folder) {
     if (!std::filesystem::exists(folder + "/plan.json"))
-        throw core::Error(core::Fault::usage, {folder, {}, {}, {}},
-                          "holds no plan.json: give a folder that `roostward plan` wrote");
+        throw core::Error(core::Fault::usage, {folder, {}, {}, {}}, core::said("error.no_plan_json"));
     report::FinishedPlan plan{folder, io::read_document(folder + "/plan.json"), {}, {}};
     report::require_our_format(plan);
     speak_as(plan);
@@ -237,7 +239,7 @@ int run(int argc, char** argv) {
         print(stderr, fmt::format("roostward: {}\n", error.what()));
         return exit_code_of(error.fault());
     } catch (const std::exception& error) {
-        print(stderr, fmt::format("roostward: internal fault, please report it: {}\n", error.what()));
+        print(stderr, "roostward: " + core::said("error.internal", {{"what", error.what()}}) + "\n");
         return internal_fault;
     }
 }

@@ -1,5 +1,6 @@
 #include "roostward/geo/crs.hpp"
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 #include <proj.h>
@@ -38,8 +39,7 @@ ContextHandle offline_context() {
     ContextHandle context(proj_context_create());
     proj_log_level(context.get(), PJ_LOG_NONE);
     proj_context_set_enable_network(context.get(), 0);
-    if (proj_context_get_database_path(context.get()) == nullptr)
-        refuse("the list of coordinate systems (proj.db) is missing: install PROJ's data files");
+    if (proj_context_get_database_path(context.get()) == nullptr) refuse(core::said("error.no_proj_db"));
     return context;
 }
 
@@ -49,8 +49,7 @@ PjHandle parsed(PJ_CONTEXT* context, const Crs& crs) {
     const std::string text = is_proj_string ? crs.definition + " +type=crs" : crs.definition;
     PjHandle pj(proj_create(context, text.c_str()));
     if (!pj || proj_is_crs(pj.get()) == 0)
-        refuse("the coordinate system \"" + crs.definition +
-               "\" is not known; give it by its number, as \"EPSG:32630\"");
+        refuse(core::said("error.crs_not_known", {{"crs", crs.definition}}));
     return pj;
 }
 
@@ -134,7 +133,7 @@ std::string wkt2_of(const Crs& crs) {
     const PjHandle pj = parsed(context.get(), crs);
     const std::array<const char*, 2> options{"MULTILINE=NO", nullptr};
     const char* text = proj_as_wkt(context.get(), pj.get(), PJ_WKT2_2019, options.data());
-    if (text == nullptr) refuse("the coordinate system \"" + crs.definition + "\" cannot be written as WKT");
+    if (text == nullptr) refuse(core::said("error.crs_without_wkt", {{"crs", crs.definition}}));
     return text;
 }
 
@@ -203,8 +202,7 @@ Found find_operation(const Crs& from, const Crs& to) {
     const PjHandle target = horizontal(context, parsed(context, to));
     found.operation = operation_between(context, source.get(), target.get());
     if (!found.operation)
-        refuse("no way is known from the coordinate system \"" + from.definition + "\" to \"" +
-               to.definition + "\"");
+        refuse(core::said("error.no_way_to_crs", {{"from", from.definition}, {"to", to.definition}}));
     found.to_plane = is_plane_in_metres(context, plain(context, to).get());
     return found;
 }
@@ -264,8 +262,7 @@ PlaneFacts plane_facts(const Crs& plane, core::PlanePoint at) {
     const ContextHandle context = offline_context();
     const PjHandle projected = plain(context.get(), plane);
     if (proj_get_type(projected.get()) != PJ_TYPE_PROJECTED_CRS)
-        refuse("the coordinate system \"" + plane.definition +
-               "\" is not a plane: give a projected one in metres");
+        refuse(core::said("error.crs_no_plane", {{"crs", plane.definition}}));
     const PjHandle globe(proj_crs_get_geodetic_crs(context.get(), projected.get()));
     const PjHandle inverse = operation_between(context.get(), projected.get(), globe.get());
     PJ_COORD place = proj_trans(inverse.get(), PJ_FWD, proj_coord(at.easting, at.northing, 0.0, 0.0));
@@ -273,8 +270,8 @@ PlaneFacts plane_facts(const Crs& plane, core::PlanePoint at) {
     place = proj_coord(place.xy.x * radians_a_unit, place.xy.y * radians_a_unit, 0.0, 0.0);
     const PJ_FACTORS factors = proj_factors(projected.get(), place);
     if (!(factors.areal_scale > 0.0) || !std::isfinite(factors.areal_scale))
-        refuse("the point (" + std::to_string(at.easting) + ", " + std::to_string(at.northing) +
-               ") lies outside the reach of the coordinate system \"" + plane.definition + "\"");
+        refuse(core::said("error.point_outside_crs",
+                          {{"easting", at.easting}, {"northing", at.northing}, {"crs", plane.definition}}));
     return {core::Degrees(factors.meridian_convergence / radians_a_degree), std::sqrt(factors.areal_scale)};
 }
 

@@ -1,5 +1,6 @@
 #include "roostward/geo/shape.hpp"
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 #define GEOS_USE_ONLY_R_API
@@ -48,7 +49,7 @@ class Geos {
     /// Takes what a GEOS function returned; none means that it failed.
     [[nodiscard]] GeometryHandle own(GEOSGeometry* geometry) const {
         if (geometry == nullptr)
-            throw core::Error(core::Fault::inputs, {}, "a polygon cannot be worked with: " + message_);
+            throw core::Error(core::Fault::inputs, {}, core::said("error.polygon", {{"why", message_}}));
         return {geometry, GeometryCloser{context_}};
     }
 

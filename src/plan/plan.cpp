@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
 #include "roostward/siting/canopy_at_stems.hpp"
@@ -41,10 +42,10 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     around.ground_height = std::move(inputs.ground_height);
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
-        const std::string what = sign.behaviour == survey::Behaviour::returning ? "returning" : "emerging";
-        around.roosts.push_back({sign.position, "animals seen " + what + " on " +
-                                                    core::to_text(sign.evening) + " (passes, row " +
-                                                    std::to_string(sign.row) + ")"});
+        const bool returning = sign.behaviour == survey::Behaviour::returning;
+        around.roosts.push_back(
+            {sign.position, core::said(returning ? "roost.returning" : "roost.emerging",
+                                       {{"date", core::to_text(sign.evening)}, {"row", sign.row}})});
     }
     return around;
 }
@@ -140,9 +141,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
     const auto& layer = inputs.passes.given()   ? inputs.passes.file
                         : inputs.tracks.given() ? inputs.tracks.file
                                                 : inputs.tallies.file;
-    throw core::Error(core::Fault::inputs, {layer, {}, {}, {}},
-                      "no flight counts, so there is nothing to rank by; `roostward check` lists what was "
-                      "set aside and why");
+    throw core::Error(core::Fault::inputs, {layer, {}, {}, {}}, core::said("error.no_flight_counts"));
 }
 
 }  // namespace

@@ -1,11 +1,10 @@
 #include "roostward/siting/candidates.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "evidence.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 
 namespace roostward::siting {
@@ -24,8 +23,7 @@ void mark_not_watched(Candidate& candidate, core::Hours min_watch) {
          {},
          hours,
          min_watch.value(),
-         fmt::format("Watched for {:.2f} effective hours; {:g} are needed to say anything.", hours,
-                     min_watch.value()),
+         core::said("reason.not_watched", {{"hours", hours}, {"needed", min_watch.value()}}),
          {}});
     candidate.verdict.state = std::max(candidate.verdict.state, trees::State::not_watched);
 }

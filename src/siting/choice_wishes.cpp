@@ -1,10 +1,9 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <map>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/siting/choice.hpp"
 
@@ -79,21 +78,18 @@ class Wishes {
             const auto found = by_name.find(folded(name));
             if (found == by_name.end())
                 refuse(core::Fault::site_file, key,
-                       fmt::format(
-                           "no tree of {} is called \"{}\"; write it as it stands there, or take it out.",
-                           inventory_.file, name));
+                       core::said("error.must.unknown", {{"file", inventory_.file}, {"tree", name}}));
             const std::vector<std::size_t>& named = found->second;
             if (named.size() > 1)
-                refuse(
-                    core::Fault::site_file, key,
-                    fmt::format(
-                        "{} trees of {} are called \"{}\", in rows {} and {}; give each a name of its own.",
-                        named.size(), inventory_.file, name, inventory_.rows[named[0]].row,
-                        inventory_.rows[named[1]].row));
+                refuse(core::Fault::site_file, key,
+                       core::said("error.must.several", {{"count", named.size()},
+                                                         {"file", inventory_.file},
+                                                         {"tree", name},
+                                                         {"first", inventory_.rows[named[0]].row},
+                                                         {"second", inventory_.rows[named[1]].row}}));
             Wish& told = candidates_[named[0]].wish;
             if (told != Wish::none && told != wish)
-                refuse(core::Fault::site_file, key,
-                       fmt::format("tree {} stands under never too; take it out of one of the two.", name));
+                refuse(core::Fault::site_file, key, core::said("error.must.and_never", {{"tree", name}}));
             if (told == Wish::none) trees.push_back(named[0]);
             told = wish;
         }
@@ -107,13 +103,17 @@ class Wishes {
         const trees::Reason& reason =
             *std::ranges::max_element(candidate.verdict.reasons, {}, &trees::Reason::state);
         const std::string_view what_to_do =
-            candidate.verdict.state == trees::State::settle_first  ? "have that settled first"
-            : candidate.verdict.state == trees::State::not_watched ? "watch it first"
-                                                                   : "correct the inventory if that is wrong";
+            candidate.verdict.state == trees::State::settle_first  ? "error.must.settle_first"
+            : candidate.verdict.state == trees::State::not_watched ? "error.must.watch_first"
+                                                                   : "error.must.correct";
         refuse(core::Fault::inputs, "choose.must",
-               fmt::format("tree {} of {} (row {}) cannot be chosen: {} {} Take it out of must, or {}.",
-                           id(tree), inventory_.file, inventory_.rows[tree].row,
-                           trees::to_text(candidate.verdict.state), reason.sentence, what_to_do));
+               core::said("error.must.not_able",
+                          {{"tree", id(tree)},
+                           {"file", inventory_.file},
+                           {"row", inventory_.rows[tree].row},
+                           {"state", core::shown("state", trees::to_text(candidate.verdict.state))},
+                           {"why", reason.sentence},
+                           {"to_do", core::said(what_to_do)}}));
     }
 
     void about_quotas(core::Findings& findings) const {
@@ -122,15 +122,11 @@ class Wishes {
             if (!inventory_.columns.has(share.field))
                 refuse(
                     core::Fault::inputs, "choose.at_most",
-                    fmt::format(
-                        "{} tells no {} of any tree, so nothing can be counted; say which column holds it, "
-                        "as fields = {{ {} = \"…\" }}, or take this quota away.",
-                        inventory_.file, share.name, share.name));
+                    core::said("error.quota.no_column", {{"file", inventory_.file}, {"field", share.name}}));
             tell_of_blanks(
                 findings, std::string(share.name),
                 [&](const trees::Tree& tree) { return share.of(tree).empty(); },
-                fmt::format("the quota counts trees without {0} together, as if they shared one: fill in {0}",
-                            share.name));
+                core::said("finding.quota_blanks", {{"field", share.name}}));
         }
     }
 
@@ -138,20 +134,16 @@ class Wishes {
         if (!settings_.choice.budget) return;
         if (!inventory_.columns.has(trees::TreeField::cost))
             refuse(core::Fault::inputs, "choose.budget",
-                   fmt::format(
-                       "{} tells no cost of any tree; say which column holds it, as fields = {{ cost = \"…\" "
-                       "}}, or take the budget away.",
-                       inventory_.file));
+                   core::said("error.budget.no_column", {{"file", inventory_.file}}));
         for (const std::size_t must : musts_)
             if (!inventory_.rows[must].cost)
                 refuse(core::Fault::inputs, "choose.must",
-                       fmt::format(
-                           "tree {} of {} (row {}) has no cost, so nobody knows what the budget leaves; fill "
-                           "its cost in.",
-                           id(must), inventory_.file, inventory_.rows[must].row));
+                       core::said("error.must.no_cost", {{"tree", id(must)},
+                                                         {"file", inventory_.file},
+                                                         {"row", inventory_.rows[must].row}}));
         tell_of_blanks(
             findings, "cost", [](const trees::Tree& tree) { return !tree.cost; },
-            "there is a budget, so this tree is not chosen until its cost is known: fill in its cost");
+            core::said("finding.no_cost"));
     }
 
     /// Of the trees that could be chosen.
@@ -178,18 +170,18 @@ class Wishes {
         const ChoiceSettings& choice = settings_.choice;
         if (musts_.size() > choice.sites)
             refuse(core::Fault::site_file, "choose.must",
-                   fmt::format("{} trees must be chosen, and sites = {}; give more sites or fewer trees.",
-                               musts_.size(), choice.sites));
+                   core::said("error.must.too_many", {{"count", musts_.size()}, {"sites", choice.sites}}));
         for (const Quota& quota : choice.at_most) {
             std::map<std::string, std::size_t> count;
             for (const std::size_t must : musts_) {
                 const std::string group = group_of(inventory_.rows[must], quota.by);
                 if (++count[group] > quota.count)
-                    refuse(core::Fault::site_file, "choose.must",
-                           fmt::format(
-                               "with tree {} more than {} trees share {} \"{}\", which at_most forbids; take "
-                               "one of them out, or raise its count.",
-                               id(must), quota.count, to_text(quota.by), group));
+                    refuse(
+                        core::Fault::site_file, "choose.must",
+                        core::said("error.must.quota", {{"tree", id(must)},
+                                                        {"count", quota.count},
+                                                        {"field", core::shown("shared", to_text(quota.by))},
+                                                        {"group", group}}));
             }
         }
         double cost = 0.0;
@@ -197,10 +189,7 @@ class Wishes {
             cost += inventory_.rows[must].cost.value_or(0.0);
         if (choice.budget && cost > *choice.budget)
             refuse(core::Fault::site_file, "choose.must",
-                   fmt::format(
-                       "the trees that must be chosen cost {:g} together, more than the budget of {:g}; take "
-                       "one out, or raise the budget.",
-                       cost, *choice.budget));
+                   core::said("error.must.too_dear", {{"cost", cost}, {"budget", *choice.budget}}));
     }
 
     void require_spacing() const {
@@ -211,10 +200,10 @@ class Wishes {
                 if (away < settings_.choice.spacing)
                     refuse(
                         core::Fault::site_file, "choose.must",
-                        fmt::format(
-                            "trees {} and {} are {:.1f} m apart, closer than spacing_m = {:g}; take one of "
-                            "them out, or lower spacing_m.",
-                            id(musts_[b]), id(musts_[a]), away.value(), settings_.choice.spacing.value()));
+                        core::said("error.must.too_near", {{"one", id(musts_[b])},
+                                                           {"other", id(musts_[a])},
+                                                           {"metres", away.value()},
+                                                           {"spacing", settings_.choice.spacing.value()}}));
             }
     }
 

@@ -1,11 +1,10 @@
 #include "roostward/siting/fitness.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <numeric>
 #include <string_view>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/siting/candidates.hpp"
 #include "roostward/siting/settings.hpp"
 
@@ -51,17 +50,16 @@ struct Part {
     double Weights::*weight;
     bool (*has_curve)(const Settings&);
     Utility (*utility)(const Candidate&, const Settings&);
-    std::string_view needs;  ///< what to give
+    std::string_view needs;  ///< the key of what to give
 };
 constexpr std::array<Part, fitness_parts> parts{
     Part{&Weights::approach, [](const Settings& s) { return s.profile.utilities.approach.has_value(); },
-         approach, "canopy under [inputs] out to 20 m about a tree, and flights that make a line beside one"},
-    Part{&Weights::sun, [](const Settings& s) { return sun_curve(s).has_value(); }, sun,
-         "canopy under [inputs] out to 60 m about a tree"},
+         approach, "fitness.needs.approach"},
+    Part{&Weights::sun, [](const Settings& s) { return sun_curve(s).has_value(); }, sun, "fitness.needs.sun"},
     Part{&Weights::dark, [](const Settings& s) { return s.profile.utilities.lux.has_value(); }, dark,
-         "lamps under [inputs]"},
+         "fitness.needs.dark"},
     Part{&Weights::quiet, [](const Settings& s) { return s.profile.utilities.road.has_value(); }, quiet,
-         "roads under [inputs]"}};
+         "fitness.needs.quiet"}};
 
 /// The weights of the parts that take part, 0 for the others.
 using Shares = std::array<double, fitness_parts>;
@@ -87,7 +85,7 @@ core::Finding takes_no_part(std::size_t part) {
         {},
         "takes no part in the score",
         std::string(name),
-        fmt::format("nothing tells it of any tree; give {}, or set weights.{} = 0", parts[part].needs, name)};
+        core::said("finding.takes_no_part", {{"needs", core::said(parts[part].needs)}, {"weight", name}})};
 }
 
 }  // namespace

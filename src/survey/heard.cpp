@@ -1,11 +1,11 @@
 #include "heard.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <tuple>
 #include <utility>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::survey {
 
@@ -48,10 +48,9 @@ void find_heard(std::vector<SeenPass>& passes, std::span<const Watch> watches,
             seen->placed = false;
         findings.push_back({core::Severity::doubtful, layer.place(at.there.front()->pass->row),
                             "many passes at few points",
-                            fmt::format("{} of {} passes of {}", at.there.size(), at.all, at.watch),
-                            "these look like where the recorder or observer stood, so they count as heard "
-                            "somewhere in view; "
-                            "if the animals were right there, add a column place_of with animal"});
+                            core::said("survey.at_station.value",
+                                       {{"count", at.there.size()}, {"all", at.all}, {"watch", at.watch}}),
+                            core::said("survey.at_station")});
     }
 }
 
@@ -63,9 +62,8 @@ void tell_said_to_be_heard(const std::vector<SeenPass>& passes, const core::Reco
     findings.push_back({core::Severity::note,
                         {layer.file, layer.layer, {}, {}},
                         "heard somewhere in view",
-                        fmt::format("{} {}", heard, heard == 1 ? "pass" : "passes"),
-                        "their place is the recorder's or observer's, so they are spread over all that the "
-                        "watch could see or hear: they raise no tree there above another"});
+                        core::said_for(heard, "survey.passes"),
+                        core::said("survey.heard")});
 }
 
 void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>& layer,
@@ -88,14 +86,12 @@ void tell_heaped(const std::vector<SeenPass>& passes, const core::Records<Pass>&
         heaped += count;
     if (all < enough_to_judge || static_cast<double>(heaped) < heaped_share * static_cast<double>(all))
         return;
-    findings.push_back({core::Severity::doubtful,
-                        {layer.file, layer.layer, {}, {}},
-                        "many passes at few points",
-                        fmt::format("{} of {} passes at {} {}", heaped, all, counts.size(),
-                                    counts.size() == 1 ? "point" : "points"),
-                        "these look like where the recorder or observer stood: if so, add a column place_of "
-                        "with recorder or observer; if they are marks in the park, tell how far off they may "
-                        "be as accuracy_m"});
+    findings.push_back(
+        {core::Severity::doubtful,
+         {layer.file, layer.layer, {}, {}},
+         "many passes at few points",
+         core::said_for(counts.size(), "survey.heaped.value", {{"passes", heaped}, {"all", all}}),
+         core::said("survey.heaped")});
 }
 
 void tell_if_nothing_is_placed(const Survey& survey, core::Findings& findings) {
@@ -103,10 +99,8 @@ void tell_if_nothing_is_placed(const Survey& survey, core::Findings& findings) {
     findings.push_back({core::Severity::doubtful,
                         {},
                         "no flight has a place",
-                        fmt::format("{} noted", survey.flights.size()),
-                        "all was heard or counted somewhere in view, which tells how much flies about each "
-                        "watch and not by which tree: the ranking says next to nothing. Write down where and "
-                        "which way animals flew"});
+                        core::said("survey.not_placed.value", {{"count", survey.flights.size()}}),
+                        core::said("survey.not_placed")});
 }
 
 void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, const core::Records<Pass>& layer,
@@ -130,15 +124,11 @@ void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, con
         ++times;
     }
     if (times == 0) return;
-    findings.push_back(
-        {core::Severity::note,
-         {layer.file, layer.layer, {}, {}},
-         "feeding counted once",
-         fmt::format("{} passes as {}", merged, times),
-         fmt::format(
-             "feeding passes of one watch within {} min count as one: an animal that feeds comes round "
-             "again and again; activity.feeding_once_min = 0 counts each",
-             once.count())});
+    findings.push_back({core::Severity::note,
+                        {layer.file, layer.layer, {}, {}},
+                        "feeding counted once",
+                        core::said("survey.feeding.value", {{"count", merged}, {"times", times}}),
+                        core::said("survey.feeding", {{"minutes", once.count()}})});
 }
 
 }  // namespace roostward::survey

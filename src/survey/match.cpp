@@ -5,6 +5,7 @@
 
 #include "even_ground.hpp"
 #include "heard.hpp"
+#include "roostward/core/catalogue.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/survey/watch_finder.hpp"
 #include "tallies.hpp"
@@ -27,12 +28,13 @@ geo::Line piece_of(const Pass& pass, core::Metres length) {
 /// Says why there is none, as far as it was found here.
 [[noreturn]] void refuse_without_watches(const core::Records<Watch>& watches,
                                          const core::Findings& findings) {
-    std::string sentence = "no watch can be used, so nothing is known of where nobody flew";
     const auto first =
         std::ranges::find(findings, core::Severity::set_aside, [](const auto& f) { return f.severity; });
-    if (first != findings.end())
-        sentence += fmt::format(". The first, row {}: {}", first->place.row.value_or(0), first->sentence);
-    throw core::Error(core::Fault::inputs, {watches.file, watches.layer, {}, {}}, sentence);
+    const bool told = first != findings.end();
+    throw core::Error(core::Fault::inputs, {watches.file, watches.layer, {}, {}},
+                      told ? core::said("error.no_watch.first",
+                                        {{"row", first->place.row.value_or(0)}, {"why", first->sentence}})
+                           : core::said("error.no_watch"));
 }
 
 class Matcher {
@@ -106,7 +108,7 @@ class Matcher {
         const WatchFinder::Answer answer = finder.find(sighting);
         if (!answer.watch)
             made_.findings.push_back({core::Severity::set_aside, place, "outside any watch", sighting.watch,
-                                      answer.why + "; it stays out of the flight density"});
+                                      core::said("survey.stays_out", {{"why", answer.why}})});
         else if (!answer.why.empty())
             made_.findings.push_back(
                 {core::Severity::doubtful, place, "far from its watch", sighting.watch, answer.why});
@@ -140,12 +142,9 @@ class Matcher {
     void check_accuracy(SeenPass& seen) {
         const core::Metres range = made_.survey.watches[seen.watch].range;
         if (!seen.placed || seen.pass->accuracy <= range) return;
-        made_.findings.push_back(
-            {core::Severity::doubtful, noted_.passes.place(seen.pass->row), "accuracy above range",
-             fmt::format("{:g}", seen.pass->accuracy.value()),
-             fmt::format("its accuracy is worse than its watch's range of {:g} m: counted as heard somewhere "
-                         "in view",
-                         range.value())});
+        made_.findings.push_back({core::Severity::doubtful, noted_.passes.place(seen.pass->row),
+                                  "accuracy above range", fmt::format("{:g}", seen.pass->accuracy.value()),
+                                  core::said("survey.accuracy_above_range", {{"range", range.value()}})});
         seen.placed = false;
     }
 
@@ -230,9 +229,8 @@ class Matcher {
 
     bool has_a_place(const Pass& pass) {
         if (pass.says_where()) return true;
-        made_.findings.push_back(
-            {core::Severity::set_aside, noted_.passes.place(pass.row), "not placed", "",
-             "heard by an observer or recorder, but no watch says where and how far: give the watches"});
+        made_.findings.push_back({core::Severity::set_aside, noted_.passes.place(pass.row), "not placed", "",
+                                  core::said("survey.heard_without_watches")});
         return false;
     }
 

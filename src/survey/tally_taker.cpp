@@ -1,11 +1,10 @@
 #include "tally_taker.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <utility>
 
+#include "roostward/core/catalogue.hpp"
 #include "tallies.hpp"
 
 namespace roostward::survey {
@@ -21,13 +20,11 @@ void TallyTaker::run() {
     }
     drop_watches_of_gates_only();
     if (on_lines_ == 0) return;
-    made_.findings.push_back(
-        {core::Severity::note,
-         {noted_.tallies.file, noted_.tallies.layer, {}, {}},
-         "places from a drawing",
-         fmt::format("{} {}", on_lines_, on_lines_ == 1 ? "tally" : "tallies"),
-         "a tally places flights on the line or across the gate that you drew, so it counts in the flight "
-         "density (a line give or take 10 m) and makes no flight line"});
+    made_.findings.push_back({core::Severity::note,
+                              {noted_.tallies.file, noted_.tallies.layer, {}, {}},
+                              "places from a drawing",
+                              core::said_for(on_lines_, "tally.count"),
+                              core::said("tally.from_drawing")});
 }
 
 void TallyTaker::doubt(const Tally& tally, std::string kind, std::string value, std::string sentence) {
@@ -50,17 +47,15 @@ std::vector<std::size_t> TallyTaker::watches_that_fit(const Tally& tally) const 
 std::optional<TallyTaker::Found> TallyTaker::watch_of(const Tally& tally) {
     const core::Place place = noted_.tallies.place(tally.row, "watch");
     const std::vector<std::size_t> fit = watches_that_fit(tally);
-    const auto set_aside = [&](const char* kind, const char* sentence) {
-        made_.findings.push_back({core::Severity::set_aside, place, kind, tally.watch, sentence});
+    const auto set_aside = [&](const char* kind, std::string_view sentence) {
+        made_.findings.push_back({core::Severity::set_aside, place, kind, tally.watch, core::said(sentence)});
     };
     if (fit.empty()) {
-        set_aside("outside any watch",
-                  "no watch has this name at that time: give the watch, for nobody knows else where and how "
-                  "far its counter saw");
+        set_aside("outside any watch", "tally.no_watch");
         return std::nullopt;
     }
     if (fit.size() > 1) {
-        set_aside("several watches fit", "name its watch, and give the date or its start and end");
+        set_aside("several watches fit", "tally.several_watches");
         return std::nullopt;
     }
     const Watch& watch = noted_.watches.rows[fit.front()];
@@ -69,8 +64,7 @@ std::optional<TallyTaker::Found> TallyTaker::watch_of(const Tally& tally) {
     const auto counted = counted_[fit.front()];
     const double share = counted ? share_that_counts(tally, watch, made_.survey.watches[*counted]) : 0.0;
     if (share > 0.0) return Found{&watch, *counted, share};
-    set_aside("outside the hours that count",
-              "no hour of it counts; if the clock is right, activity.other_hours = \"keep\" counts it");
+    set_aside("outside the hours that count", "tally.no_hour_counts");
     return std::nullopt;
 }
 
@@ -80,9 +74,8 @@ double TallyTaker::share_that_counts(const Tally& tally, const Watch& whole, con
     const double share = std::clamp(counted / core::hours_between(start, end), 0.0, 1.0);
     constexpr double nearly_all = 0.99;
     if (share > 0.0 && share < nearly_all)
-        doubt(tally, "part of a tally", fmt::format("{:.0f} %", 100.0 * share),
-              "the rest of its time was not watched or does not count, so as many of its flights count: "
-              "correct start and end where they are wrong");
+        doubt(tally, "part of a tally", core::said("tally.part.value", {{"percent", 100.0 * share}}),
+              core::said("tally.part"));
     return share;
 }
 
@@ -106,10 +99,7 @@ const Route* TallyTaker::route_of(const Tally& tally) const {
 
 void TallyTaker::take(const Tally& tally, const Found& found) {
     if (with_passes_.contains(found.counted))
-        doubt(tally, "tally beside passes", found.watch->name,
-              "its watch has passes or tracks of its own: a flight that is in both counts twice, so take it "
-              "out "
-              "of one");
+        doubt(tally, "tally beside passes", found.watch->name, core::said("tally.beside_passes"));
     const double flights = flights_of(tally, found);
     const bool placed = !tally.gate.empty() || !tally.along.empty();
     const double on_line = placed ? tally.share * flights : 0.0;
@@ -122,13 +112,9 @@ void TallyTaker::take(const Tally& tally, const Found& found) {
     bool laid = false;
     if (route != nullptr) laid = lay(tally, on_line, route->line, found.counted, drawn_to);
     if (placed && route == nullptr)
-        doubt(tally, "unknown route", tally.along,
-              "no line in routes has this name, so all count as seen somewhere in view: draw the line, or "
-              "correct the name");
+        doubt(tally, "unknown route", tally.along, core::said("tally.unknown_route"));
     else if (placed && !laid)
-        doubt(tally, "route out of view", tally.along,
-              "the line does not come within three ranges of its watch, so all count as seen somewhere in "
-              "view: check the line and the watch");
+        doubt(tally, "route out of view", tally.along, core::said("tally.route_out_of_view"));
     add_unplaced(tally, laid ? flights - on_line : flights, found.counted);
 }
 

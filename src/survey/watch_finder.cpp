@@ -1,9 +1,9 @@
 #include "roostward/survey/watch_finder.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <limits>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::survey {
 
@@ -37,10 +37,7 @@ WatchFinder::WatchFinder(std::span<const Watch> watches) : watches_(watches) {
 WatchFinder::Answer WatchFinder::find(const Sighting& sighting) const {
     if (sighting.watch.empty()) return by_time(sighting);
     const auto named = named_.find(sighting.watch);
-    if (named == named_.end())
-        return {{},
-                fmt::format("no watch that counts is called \"{}\": check the name in the watches",
-                            sighting.watch)};
+    if (named == named_.end()) return {{}, core::said("survey.unknown_watch", {{"watch", sighting.watch}})};
     return by_name(sighting, named->second);
 }
 
@@ -50,12 +47,10 @@ WatchFinder::Answer WatchFinder::by_name(const Sighting& sighting,
         if (!during(watches_[i], sighting)) continue;
         const double away = ranges_away(watches_[i], sighting.path);
         if (!sighting.placed || away <= farthest_in_ranges) return {i, {}};
-        return {
-            i, fmt::format(
-                   "it lies {:.0f} m from its watch \"{}\", more than three times the range: check the place",
-                   away * watches_[i].range.value(), sighting.watch)};
+        return {i, core::said("survey.far_from_watch",
+                              {{"metres", away * watches_[i].range.value()}, {"watch", sighting.watch}})};
     }
-    return {{}, fmt::format("its time is outside every watch called \"{}\": check the time", sighting.watch)};
+    return {{}, core::said("survey.outside_watch", {{"watch", sighting.watch}})};
 }
 
 WatchFinder::Answer WatchFinder::by_time(const Sighting& sighting) const {
@@ -72,9 +67,7 @@ WatchFinder::Answer WatchFinder::by_time(const Sighting& sighting) const {
         }
     }
     if (best) return {best, {}};
-    return {{},
-            anyone ? "no watch of that time was within three ranges of it: name its watch or check the place"
-                   : "nobody was watching at that time: check the time, or add the watch"};
+    return {{}, core::said(anyone ? "survey.no_watch_near" : "survey.nobody_watched")};
 }
 
 }  // namespace roostward::survey

@@ -1,8 +1,8 @@
 #include "what_counts.hpp"
 
-#include <fmt/format.h>
-
 #include <utility>
+
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::survey {
 
@@ -30,11 +30,11 @@ void WhatCounts::set_aside(const core::Place& place, std::string kind, std::stri
 }
 
 std::string WhatCounts::poor_weather(const Watch& watch) const {
-    if (watch.rain.value_or(false)) return "rain";
+    if (watch.rain.value_or(false)) return core::said("weather.rain");
     if (watch.temperature && *watch.temperature < settings_.coldest)
-        return fmt::format("{:g} °C", watch.temperature->value());
+        return core::said("weather.cold", {{"degrees", watch.temperature->value()}});
     if (watch.wind && *watch.wind > settings_.windiest)
-        return fmt::format("wind {:g} m/s", watch.wind->value());
+        return core::said("weather.wind", {{"speed", watch.wind->value()}});
     return {};
 }
 
@@ -43,10 +43,7 @@ bool WhatCounts::good_weather(core::Evening evening, const core::Place& place) {
     if (poor == poor_.end()) return true;
     set_aside(
         place, "poor weather", poor->second,
-        fmt::format(
-            "the evening of {} was poor weather ({}), so it says little about other evenings: left out; "
-            "activity.poor_weather = \"keep\" counts it",
-            core::to_text(evening), poor->second));
+        core::said("survey.poor_weather", {{"evening", core::to_text(evening)}, {"weather", poor->second}}));
     return false;
 }
 
@@ -57,27 +54,21 @@ bool WhatCounts::our_animal(const Row& row) {
         if (unknown.rows++ == 0) unknown.first = row.place;
     }
     if (fit != AnimalWords::Fit::left_out || settings_.keep_other_animals) return true;
-    set_aside(row.place, "another animal", row.animal,
-              "these boxes are for others, so it says nothing of where they fly: left out; "
-              "activity.other_animals = \"keep\" counts it");
+    set_aside(row.place, "another animal", row.animal, core::said("survey.another_animal"));
     return false;
 }
 
 void WhatCounts::tell_unknown_animals() {
     for (const auto& [word, unknown] : unknown_animals_)
-        findings_.push_back(
-            {core::Severity::doubtful, unknown.first, "unknown animal", word,
-             fmt::format(
-                 "{}: no word of the box profile is in it, so it counts as the animal that the boxes "
-                 "are for; take such rows out if it is another",
-                 unknown.rows == 1 ? "one row has this" : fmt::format("{} rows have this", unknown.rows))});
+        findings_.push_back({core::Severity::doubtful, unknown.first, "unknown animal", word,
+                             core::said_for(unknown.rows, "survey.unknown_animal")});
 }
 
-std::string WhatCounts::hours_that_count(const EveningHours::Window& window) const {
-    const auto minutes = [](std::chrono::minutes span) { return std::to_string(span.count()); };
-    return fmt::format("the sun set at {}, and the hours from {} min before that to {} min after it count",
-                       core::to_text(std::chrono::round<std::chrono::minutes>(window.sunset)),
-                       minutes(settings_.hours.before_sunset), minutes(settings_.hours.after_sunset));
+std::string WhatCounts::hours_that_count(std::string_view key, const EveningHours::Window& window) const {
+    return core::said(key,
+                      {{"sunset", core::to_text(std::chrono::round<std::chrono::minutes>(window.sunset))},
+                       {"before", settings_.hours.before_sunset.count()},
+                       {"after", settings_.hours.after_sunset.count()}});
 }
 
 bool WhatCounts::at_an_hour_that_counts(const Row& row) {
@@ -87,8 +78,7 @@ bool WhatCounts::at_an_hour_that_counts(const Row& row) {
     const bool daylight = *row.time < window->from;
     set_aside(row.place, daylight ? "daylight time" : "outside the hours that count",
               core::to_text(*row.time),
-              hours_that_count(*window) + (daylight ? ": is the clock, the date or the time zone wrong?"
-                                                    : "; activity.other_hours = \"keep\" counts it"));
+              hours_that_count(daylight ? "survey.by_daylight" : "survey.other_hour", *window));
     return false;
 }
 
@@ -99,9 +89,7 @@ std::optional<Watch> WhatCounts::part_that_counts(const Watch& watch, const core
     auto part = part_in(watch, *window);
     if (!part)
         set_aside(place, "outside the hours that count", core::to_text(watch.start),
-                  hours_that_count(*window) +
-                      ": if the clock, the date or the time zone is wrong, correct it; if it is right, "
-                      "activity.other_hours = \"keep\" counts it");
+                  hours_that_count("survey.watch_at_other_hours", *window));
     else if (watch.hours() - part->hours() > worth_telling)
         cut_hours_.push_back(watch.hours() - part->hours());
     return part;
@@ -114,11 +102,9 @@ void WhatCounts::tell_cut_watches(const core::Place& watches) {
         all = all + hours;
     findings_.push_back(
         {core::Severity::note, watches, "hours not counted",
-         fmt::format("{:.1f} h of {} {}", all.value(), cut_hours_.size(),
-                     cut_hours_.size() == 1 ? "watch" : "watches"),
-         fmt::format("they reach beyond the hours that count, from {} min before sunset to {} min after it; "
-                     "activity.other_hours = \"keep\" counts them",
-                     settings_.hours.before_sunset.count(), settings_.hours.after_sunset.count())});
+         core::said_for(cut_hours_.size(), "survey.hours_cut.value", {{"hours", all.value()}}),
+         core::said("survey.hours_cut", {{"before", settings_.hours.before_sunset.count()},
+                                         {"after", settings_.hours.after_sunset.count()}})});
 }
 
 }  // namespace roostward::survey

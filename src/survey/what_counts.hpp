@@ -36,7 +36,9 @@ class WhatCounts {
     [[nodiscard]] std::string poor_weather(const Watch& watch) const;
     [[nodiscard]] bool our_animal(const Row& row);
     [[nodiscard]] bool at_an_hour_that_counts(const Row& row);
-    [[nodiscard]] std::string hours_that_count(const EveningHours::Window& window) const;
+    /// `key`: of the sentence that tells them.
+    [[nodiscard]] std::string hours_that_count(std::string_view key,
+                                               const EveningHours::Window& window) const;
     void set_aside(const core::Place& place, std::string kind, std::string value, std::string sentence);
 
     struct Unknown {

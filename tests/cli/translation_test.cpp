@@ -238,5 +238,79 @@ TEST_F(InBrackets, CheckIs) {
     expect_all_in_brackets(run_program({"check", site(), "--set", "site.words=words.toml"}).out);
 }
 
+/// The demo with a few words of another language.
+testing::Ran planned_with(const ScratchFolder& folder, std::string_view words,
+                          const std::vector<std::string>& more = {}) {
+    testing::copy_demo(folder);
+    testing::put_text(folder / "deutsch.toml", words);
+    std::vector<std::string> arguments{"plan",  (folder / "site.toml").string(),
+                                       "--out", (folder / "out").string(),
+                                       "--set", "site.words=deutsch.toml"};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return run_program(arguments);
+}
+
+TEST(Translation, IsSaidWhereItIsAndEnglishElsewhere) {
+    const ScratchFolder folder;
+    const testing::Ran ran = planned_with(folder,
+                                          "\xEF\xBB\xBF# Deutsch\r\n"
+                                          "language = \"de\"\r\n"
+                                          "number.decimal = \",\"\r\n"
+                                          "state.ruled_out = \"scheidet aus\"\r\n"
+                                          "hang = \"In {metres:g} m Höhe. Öffnung: {sites}.\"\r\n"
+                                          "why.evenings = \"an {used} von {watched} Abenden\"\r\n");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("scheidet aus 2"), std::string::npos) << ran.out;
+    EXPECT_NE(ran.out.find("In 4,5 m Höhe. Öffnung: site 1 SSE and ENE"), std::string::npos) << ran.out;
+    const json trees = json::parse(testing::text_of(folder / "out/ranked_sites.geojson"))["features"];
+    const auto why = trees[0]["properties"]["why"].get<std::string>();
+    EXPECT_NE(why.find("About 105,1 flights an hour within 20 m; an 2 von 2 Abenden, in 0,9"),
+              std::string::npos)
+        << why;
+    EXPECT_TRUE(trees[0]["properties"]["score"].is_number());
+    EXPECT_NE(testing::text_of(folder / "out/report.html").find("<html lang=\"de\">"), std::string::npos);
+    const std::string findings = testing::text_of(folder / "out/findings.csv");
+    EXPECT_NE(findings.find("note,words still in English,deutsch.toml,words,"), std::string::npos)
+        << findings;
+}
+
+TEST(Translation, LeavesOutWhatEnglishDoesNotFill) {
+    const ScratchFolder folder;
+    const testing::Ran ran = planned_with(
+        folder, "hang = \"In {height:g} m\"\nno.such_key = \"nichts\"\nstate.ruled_out = \"scheidet aus\"\n");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("Hang at 4.5 m. Entrances face:"), std::string::npos) << ran.out;
+    const std::string findings = testing::text_of(folder / "out/findings.csv");
+    EXPECT_NE(findings.find("doubtful,words not taken,deutsch.toml,words,,,hang and no.such_key,"),
+              std::string::npos)
+        << findings;
+}
+
+TEST(Translation, TellsTheRowThatCannotBeRead) {
+    const ScratchFolder folder;
+    const testing::Ran ran = planned_with(folder, "# Deutsch\n\nstate.ruled_out = scheidet aus\n");
+    EXPECT_EQ(ran.exit_code, 2);
+    EXPECT_NE(ran.err.find("deutsch.toml, layer words, row 3: this is no key = \"text\""), std::string::npos)
+        << ran.err;
+    const testing::Ran twice =
+        planned_with(folder, "state.ruled_out = \"a\"\nstate.ruled_out = \"b\"\n", {"--force"});
+    EXPECT_EQ(twice.exit_code, 2);
+    EXPECT_NE(twice.err.find("row 2: the key state.ruled_out was there before"), std::string::npos)
+        << twice.err;
+    const testing::Ran missing = planned_with(folder, "", {"--set", "site.words=missing.toml"});
+    EXPECT_EQ(missing.exit_code, 3);
+    EXPECT_NE(missing.err.find("missing.toml, layer words: there is no such file"), std::string::npos)
+        << missing.err;
+}
+
+TEST(Translation, OfAPlanIsTakenUpByWhy) {
+    const ScratchFolder folder;
+    ASSERT_EQ(planned_with(folder, "score.head = \"Zusammengesetzt:\"\n").exit_code, 0);
+    const auto why = [&folder] { return run_program({"why", (folder / "out").string(), "0303"}).out; };
+    EXPECT_NE(why().find("Zusammengesetzt:"), std::string::npos);
+    std::filesystem::remove(folder / "deutsch.toml");
+    EXPECT_NE(why().find("Its score of 0.65 is made of"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace roostward

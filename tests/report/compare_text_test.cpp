@@ -3,12 +3,13 @@
 #include <gtest/gtest.h>
 
 #include "report/finished.hpp"
+#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 namespace {
 
 std::string member(const Changes& changes) {
-    return changes.title + ": " + (changes.sentences.empty() ? "" : changes.sentences.front());
+    return core::said(changes.title) + ": " + (changes.sentences.empty() ? "" : changes.sentences.front());
 }
 
 TEST(Compare, FindsNothingBetweenAPlanAndItself) {

@@ -2,23 +2,10 @@
 
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <regex>
-#include <set>
 #include <string>
-
-#include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
 namespace {
-
-std::string text_of(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 /// 20 × 10 cells of 10 m, the western half watched; two trees that can be chosen and one far away.
 plan::Plan a_plan() {
@@ -77,41 +64,6 @@ TEST(Page, ShowsTreesWithin200MetresOfWatchedGround) {
 TEST(Page, LeavesNoSlotOpen) {
     const std::string html = a_page();
     EXPECT_EQ(std::string_view(html).substr(html.find("<body>")).find("{{"), std::string_view::npos);
-}
-
-/// What a pattern's first group holds, everywhere in a text.
-std::set<std::string> all_of(const std::string& text, const char* pattern) {
-    const std::regex wanted(pattern);
-    std::set<std::string> found;
-    for (auto hit = std::sregex_iterator(text.begin(), text.end(), wanted); hit != std::sregex_iterator();
-         ++hit)
-        found.insert((*hit)[1].str());
-    return found;
-}
-
-/// Keys stand between quotes or braces. Those put together from parts are given by what they begin with.
-TEST(Page, EveryWordIsUsedAndEveryUsedWordIsThere) {
-    std::string code;
-    for (const auto& file : std::filesystem::recursive_directory_iterator(ROOSTWARD_SOURCE_DIR "/src"))
-        if (file.is_regular_file()) code += text_of(file.path());
-    std::set<std::string> used = all_of(code, R"re("([\w.]+)")re");
-    used.merge(all_of(code, R"re(\{\{([\w.]+)\}\})re"));
-    for (const auto& [key, text] : core::catalogue()) {
-        const bool put_together = std::ranges::any_of(
-            std::initializer_list<std::string>{"way.", "number.", "month.", "ui.layer_state_", "ui.state_",
-                                               "ui.part_", "compass.", "stop.hazard.", "kind."},
-            [&key](const std::string& beginning) { return key.starts_with(beginning); });
-        EXPECT_TRUE(put_together || used.contains(key) ||
-                    (key.starts_with("ui.") && used.contains(key.substr(3))))
-            << key << " is used nowhere";
-    }
-    for (const std::string& key : all_of(code, R"re(\bsay\("(\w+)")re"))
-        EXPECT_TRUE(core::catalogue().contains("ui." + key)) << key;
-    for (const std::string& key : all_of(
-             code, R"re("((?:choices|damaged|error|finding|setting|toml|too_large|unwritten)\.[\w.]+)")re"))
-        EXPECT_TRUE(core::catalogue().contains(key)) << key;
-    for (const std::string& key : all_of(code, R"re(\bsaid\("([\w.]+)")re"))
-        EXPECT_TRUE(core::catalogue().contains(key)) << key;
 }
 
 }  // namespace

@@ -46,7 +46,7 @@ std::string findings_of_kind(const core::Findings& findings, const Counted& kind
         items +=
             element("li", html_text(core::said("findings.more",
                                                {{"count", std::to_string(kind.count - findings_a_kind)}})));
-    return folded(fmt::format("{} ({})", kind.name, kind.count), element("ul", items));
+    return folded(fmt::format("{} ({})", core::shown("kind", kind.name), kind.count), element("ul", items));
 }
 
 std::string rows_read(const plan::Plan& plan) {
@@ -71,7 +71,8 @@ std::string parameters(const plan::Plan& plan) {
         rows.push_back(
             {element("code", html_text(parameter.key)),
              name(core::to_json(parameter.value) + (parameter.unit.empty() ? "" : " " + parameter.unit)),
-             html_text(parameter.set_by), html_text(siting::to_text(provenance.status)),
+             html_text(core::shown("set_by", parameter.set_by)),
+             html_text(core::shown("status", siting::to_text(provenance.status))),
              html_text(provenance.source), html_text(parameter.meaning)});
     }
     return table(core::said("parameters.title"),
@@ -100,7 +101,7 @@ std::string files(const plan::Plan& plan) {
 std::string checks(const plan::Plan& plan) {
     std::vector<Row> rows;
     for (const auto& check : plan.checks)
-        rows.push_back({html_text(check.matter),
+        rows.push_back({html_text(core::shown("matter", check.matter)),
                         html_text(core::said(check.checked ? "checks.yes" : "checks.no")), name(check.how)});
     return table(core::said("checks.title"),
                  {{core::said("checks.matter")}, {core::said("checks.checked")}, {core::said("checks.how")}},

@@ -90,9 +90,10 @@ std::string questions(const trees::Verdict& verdict) {
     std::string all;
     for (const auto& reason : verdict.reasons)
         if (reason.state == trees::State::settle_first)
-            all += element("p", element("b", html_text(core::said("settling.ask", {{"who", reason.who}}))) +
-                                    " " + html_text(reason.ask) + " " +
-                                    element("small", html_text(reason.sentence)));
+            all += element(
+                "p", element("b", html_text(core::said("settling.ask",
+                                                       {{"who", core::shown("who", reason.who)}}))) +
+                         " " + html_text(reason.ask) + " " + element("small", html_text(reason.sentence)));
     return all;
 }
 
@@ -102,12 +103,12 @@ std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
     std::vector<Row> rows;
     for (const Counted& rule : counts) {
         const double share = static_cast<double>(rule.count) / static_cast<double>(counts.front().count);
-        rows.push_back(
-            {element(fmt::format("span data-rule=\"{}\"", static_cast<int>(state)), html_text(rule.name)),
-             figure(static_cast<double>(rule.count)),
-             fmt::format("<svg class=\"bar\" viewBox=\"0 0 100 8\" preserveAspectRatio=\"none\" "
-                         "aria-hidden=\"true\"><rect width=\"{:.1f}\" height=\"8\"/></svg>",
-                         100.0 * share)});
+        rows.push_back({element(fmt::format("span data-rule=\"{}\"", static_cast<int>(state)),
+                                html_text(core::shown("rule", rule.name))),
+                        figure(static_cast<double>(rule.count)),
+                        fmt::format("<svg class=\"bar\" viewBox=\"0 0 100 8\" preserveAspectRatio=\"none\" "
+                                    "aria-hidden=\"true\"><rect width=\"{:.1f}\" height=\"8\"/></svg>",
+                                    100.0 * share)});
     }
     return table(core::said(state == trees::State::ruled_out ? "part.ruled_out" : "settling.by_rule"),
                  {{core::said("rules.rule")}, {core::said("rules.trees"), true}, {core::said("rules.share")}},
@@ -135,8 +136,9 @@ std::string ranked_trees(const Page& page) {
         rows.push_back(ranked_row(page, page.plan.ranked[i]));
     std::string summary;
     for (const Counted& state : states(page.plan))
-        summary += fmt::format("{}{} {}", summary.empty() ? "" : " · ", html_text(state.name),
-                               figure(static_cast<double>(state.count)));
+        summary +=
+            fmt::format("{}{} {}", summary.empty() ? "" : " · ", html_text(core::shown("state", state.name)),
+                        figure(static_cast<double>(state.count)));
     return element("p",
                    fmt::format("{} {}",
                                html_text(core::said("table.of_all",

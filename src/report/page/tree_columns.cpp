@@ -8,6 +8,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/words.hpp"
@@ -139,8 +140,8 @@ class Kinds {
     [[nodiscard]] List all() const {
         List list;
         for (const trees::Reason* kind : kinds_)
-            list.emplace_back(
-                List{kind->rule, static_cast<int>(kind->state), text(kind->who), text(kind->ask)});
+            list.emplace_back(List{core::shown("rule", kind->rule), static_cast<int>(kind->state),
+                                   text(core::shown("who", kind->who)), text(kind->ask)});
         return list;
     }
 

@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -38,12 +37,12 @@ core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
 }
 
 std::string public_text(const PublicPlan& plan, const std::string& folder) {
-    return wrapped(
-               fmt::format("{}: a copy for everybody, in squares of {:g} m that hold {} trees or more. {} "
-                           "of {} planned boxes are told by square. It names no tree, person or roost.",
-                           plan.site_name, public_square.value(), least_public_trees,
-                           plan.boxes - plan.boxes_elsewhere, plan.boxes)) +
-           wrapped(fmt::format("Written to {}: report.html and plan.json.", folder));
+    return wrapped(core::said("public.told", {{"site", plan.site_name},
+                                              {"metres", public_square.value()},
+                                              {"trees", least_public_trees},
+                                              {"told", plan.boxes - plan.boxes_elsewhere},
+                                              {"boxes", plan.boxes}})) +
+           wrapped(core::said("public.written", {{"folder", folder}}));
 }
 
 }  // namespace roostward::report

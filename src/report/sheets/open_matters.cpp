@@ -42,7 +42,7 @@ Matter owner_matter(const trees::Tree& tree) {
 
 std::string hazard_word(trees::Hazard hazard) {
     constexpr std::array words{"improbable", "possible", "probable", "imminent"};
-    return core::said(fmt::format("stop.hazard.{}", words.at(static_cast<std::size_t>(hazard))));
+    return core::said(fmt::format("hazard.{}", words.at(static_cast<std::size_t>(hazard))));
 }
 
 Matter inspection_matter(const trees::Tree& tree) {
@@ -102,12 +102,13 @@ std::vector<Matter> matters_of(const plan::Plan& plan, std::size_t tree) {
                                 {core::said("stop.season"), when_to_put_up(plan), {}}};
     for (const Settler& settler : settlers)
         if (!was_checked(plan, settler.matter))
-            matters.push_back({core::said("stop.also"),
-                               core::said("stop.also_unchecked", {{"matter", std::string(settler.matter)}}),
-                               core::said(settler.who), true});
+            matters.push_back(
+                {core::said("stop.also"),
+                 core::said("stop.also_unchecked", {{"matter", core::shown("matter", settler.matter)}}),
+                 core::said(settler.who), true});
     for (const trees::Reason& reason : candidate.verdict.reasons)
         if (reason.state == trees::State::settle_first)
-            matters.push_back({core::said("stop.also"), reason.sentence, reason.who});
+            matters.push_back({core::said("stop.also"), reason.sentence, core::shown("who", reason.who)});
     return matters;
 }
 

@@ -53,7 +53,7 @@ std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
     std::vector<std::string> numbers;
     for (const PlannedBox& box : planned_boxes(plan, tree))
         numbers.push_back(std::to_string(box.number));
-    return listed(numbers);
+    return core::all_of(numbers);
 }
 
 std::string sheets(const plan::Plan& plan, const WaysThere& ways) {
