@@ -48,14 +48,20 @@ std::size_t next_hole(std::string_view text) {
     return std::min(brace, text.size());
 }
 
+/// Takes the first stretch off a text that is not empty.
+Stretch next_stretch(std::string_view& text) {
+    const std::size_t hole = next_hole(text);
+    const bool to_fill = hole == 0;
+    const std::size_t end = to_fill ? std::min(text.find('}'), text.size()) : hole;
+    const Stretch first{text.substr(to_fill, end - to_fill), to_fill};
+    text.remove_prefix(std::min(end + to_fill, text.size()));
+    return first;
+}
+
 std::vector<Stretch> stretches(std::string_view text) {
     std::vector<Stretch> parts;
-    while (!text.empty()) {
-        const bool to_fill = next_hole(text) == 0;
-        const std::size_t end = to_fill ? std::min(text.find('}'), text.size()) : next_hole(text);
-        parts.push_back({text.substr(to_fill, end - to_fill), to_fill});
-        text.remove_prefix(std::min(end + to_fill, text.size()));
-    }
+    while (!text.empty())
+        parts.push_back(next_stretch(text));
     return parts;
 }
 
@@ -115,7 +121,9 @@ std::string with_mark(std::string number) {
 }
 
 std::string filled(const Filling& filling, std::string_view braces) {
-    const std::string field = fmt::format("{{{}}}", braces.substr(filling.name.size()));
+    const std::string* const whole = std::get_if<std::string>(&filling.value);
+    if (whole != nullptr && spec_in(braces).empty()) return *whole;
+    const std::string field = fmt::format("{{{}}}", spec_in(braces));
     return std::visit(
         [&field]<class Value>(const Value& value) {
             const std::string text = fmt::vformat(field, fmt::make_format_args(value));
@@ -126,12 +134,16 @@ std::string filled(const Filling& filling, std::string_view braces) {
 
 std::string said_with(std::string_view key, std::span<const Filling> fillings) {
     std::string out;
-    for (const auto& [words, to_fill] : stretches(text_of(key))) {
+    for (std::string_view text = text_of(key); !text.empty();) {
+        const auto [words, to_fill] = next_stretch(text);
+        if (!to_fill) {
+            out += words;
+            continue;
+        }
         const auto filling = std::ranges::find(fillings, name_in(words), &Filling::name);
-        if (to_fill && filling == fillings.end())
-            throw wrong(fmt::format("nothing for {{{}}} in", words), key);
+        if (filling == fillings.end()) throw wrong(fmt::format("nothing for {{{}}} in", words), key);
         try {
-            out += to_fill ? filled(*filling, words) : std::string(words);
+            out += filled(*filling, words);
         } catch (const fmt::format_error& error) {
             throw wrong(fmt::format("{{{}}}: {}, in", words, error.what()), key);
         }
