@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
+#include "roostward/activity/evening_surfaces.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/geo/crs.hpp"
@@ -18,6 +19,9 @@
 namespace roostward::plan {
 
 namespace {
+
+/// Enough for a picture the size of a hand.
+constexpr std::size_t evening_cells = 8000;
 
 std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory) {
     std::vector<core::PlanePoint> stems;
@@ -182,6 +186,9 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     if (!settings.ranking_only) {
         plan.what_if = siting::what_if(candidates, data, {judge, around, hanging, lines}, settings, threads);
         plan.reserves = siting::reserves_of(candidates, inputs.trees, settings.choice);
+        plan.evening_surfaces =
+            activity::evening_surfaces(flown, bandwidth, settings.activity,
+                                       activity::known_box(surfaces.flight_density), evening_cells, threads);
     }
     plan.surfaces = std::move(surfaces);
     plan.flight_lines = std::move(lines);

@@ -33,6 +33,7 @@ struct Plan {
     survey::Survey survey;  ///< as it was noted, flights not bent
     activity::Bandwidth bandwidth;
     activity::Surfaces surfaces;
+    std::vector<core::Raster> evening_surfaces;      ///< flight density of each evening alone, on few cells
     std::vector<activity::FlightLine> flight_lines;  ///< most used first; bearings in the plane's grid
     core::Degrees meridian_convergence;              ///< true bearing = grid bearing + this
     double mean_rate = 0.0;                          ///< λ̄, metres per m² and hour

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
-#include <span>
 
 #include "roostward/canopy/canopy.hpp"
 
@@ -57,25 +56,6 @@ CoarseGround coarse_ground(const plan::Plan& plan, std::size_t most_cells) {
                                      : std::uint8_t{0});
     }
     return ground;
-}
-
-core::Box watched_ground(const plan::Plan& plan) {
-    const core::Raster& flight = plan.surfaces.flight_density;
-    std::vector<core::PlanePoint> corners;
-    const double half = 0.5 * flight.grid.cell.value();
-    for (std::size_t row = 0; row < flight.grid.rows; ++row) {
-        const auto known = std::span(flight.known).subspan(row * flight.grid.columns, flight.grid.columns);
-        const auto first = std::ranges::find_if(known, [](std::uint8_t k) { return k != 0; });
-        if (first == known.end()) continue;
-        std::size_t last = known.size() - 1;
-        while (known[last] == 0)
-            --last;
-        const auto west = flight.grid.centre({row, static_cast<std::size_t>(first - known.begin())});
-        const auto east = flight.grid.centre({row, last});
-        corners.push_back({west.easting - half, west.northing - half});
-        corners.push_back({east.easting + half, east.northing + half});
-    }
-    return geo::box_of(corners).value_or(flight.grid.box());
 }
 
 std::vector<std::uint8_t> gap_bits(const plan::Plan& plan, const core::Grid& grid) {

@@ -18,9 +18,6 @@ struct CoarseGround {
 /// A cell has the mean of what is known in it, and is not watched where less than half is known.
 [[nodiscard]] CoarseGround coarse_ground(const plan::Plan& plan, std::size_t most_cells);
 
-/// The smallest box that holds all watched ground; the grid's where nothing was watched.
-[[nodiscard]] core::Box watched_ground(const plan::Plan& plan);
-
 /// Cells of the grid whose middle lies in a canopy gap, 8 a byte, the first in the highest bit; empty where
 /// there is no canopy model.
 [[nodiscard]] std::vector<std::uint8_t> gap_bits(const plan::Plan& plan, const core::Grid& grid);

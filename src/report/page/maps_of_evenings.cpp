@@ -1,13 +1,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <numbers>
+#include <optional>
 
-#include "coarse_ground.hpp"
 #include "html.hpp"
 #include "html_text.hpp"
 #include "page_parts.hpp"
+#include "roostward/activity/evening_surfaces.hpp"
 #include "roostward/core/catalogue.hpp"
 
 namespace roostward::report {
@@ -15,17 +16,57 @@ namespace roostward::report {
 namespace {
 
 constexpr std::size_t most_maps = 12, most_flights = 1500;
+constexpr std::size_t shades = 7;
+constexpr double flights_an_hour = 0.004;  // within 20 m, of metres per hectare and hour
+
+/// One scale for all evenings, so that they compare. Shades go by the root of the density, as on the large
+/// map.
+class Scale {
+ public:
+    explicit Scale(const plan::Plan& plan) {
+        for (const core::Raster& surface : plan.evening_surfaces)
+            for (const float value : surface.values)
+                most_ = std::max(most_, static_cast<double>(value));
+    }
+    [[nodiscard]] std::size_t shade_of(float density) const {
+        if (most_ <= 0.0) return 0;
+        const double share = std::sqrt(static_cast<double>(density) / most_);
+        return std::min(shades - 1, static_cast<std::size_t>(shades * share));
+    }
+    /// Flights an hour at which a shade begins.
+    [[nodiscard]] double begin_of(std::size_t shade) const {
+        const double share = static_cast<double>(shade) / shades;
+        return flights_an_hour * most_ * share * share;
+    }
+    /// "0 ▒ 2 ▒ 7 …" with the shades between the figures.
+    [[nodiscard]] std::string key() const {
+        std::string key = html_text(core::said("maps.scale")) + " ";
+        for (std::size_t shade = 0; shade < shades; ++shade)
+            key += figure(begin_of(shade), begin_of(shade) < 10.0 && shade > 0 ? 1 : 0) +
+                   fmt::format(
+                       " <svg class=\"swatch\" viewBox=\"0 0 2 1\" aria-hidden=\"true\"><path "
+                       "class=\"shade-{}\" d=\"M0 .5h2\"/></svg> ",
+                       shade);
+        return element("p class=\"note\"", key + figure(begin_of(shades), 0));
+    }
+
+ private:
+    double most_ = 0.0;
+};
 
 /// A small map of what was watched, in metres from its north-west corner.
 class SmallMap {
  public:
     explicit SmallMap(const plan::Plan& plan)
-        : plan_(plan), box_(core::widened(watched_ground(plan), core::Metres(10.0))) {}
+        : plan_(plan),
+          box_(core::widened(activity::known_box(plan.surfaces.flight_density), core::Metres(10.0))),
+          scale_(plan) {}
 
     [[nodiscard]] std::string of_evening(std::size_t evening) const {
         const double width = box_.north_east.easting - box_.south_west.easting;
         const double height = box_.north_east.northing - box_.south_west.northing;
-        std::string svg = watches(evening) + outlines() + flights(evening) + sites();
+        const std::string svg =
+            hatching() + density(evening) + outlines() + watches(evening) + flights(evening) + sites();
         return fmt::format(
             "<svg class=\"small-map\" viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\">{}</svg>",
             width, height, html_text(words(evening)), svg);
@@ -49,6 +90,45 @@ class SmallMap {
         for (const auto point : line)
             d += (d.empty() ? "M" : "L") + at(point);
         return d;
+    }
+
+    /// Not watched: what no shade covers.
+    [[nodiscard]] std::string hatching() const {
+        const double width = box_.north_east.easting - box_.south_west.easting;
+        const double height = box_.north_east.northing - box_.south_west.northing;
+        std::string d;
+        for (double x = 0.0; x < width + height; x += width / 40.0)
+            d += fmt::format("M{:.0f} 0l{:.0f} {:.0f}", x, -height, height);
+        return fmt::format("<path class=\"hatching\" d=\"{}\"/>", d);
+    }
+
+    /// Cells of one shade that lie side by side are one stroke.
+    [[nodiscard]] std::string density(std::size_t evening) const {
+        if (evening >= plan_.evening_surfaces.size()) return "";
+        const core::Raster& surface = plan_.evening_surfaces[evening];
+        const core::Grid& grid = surface.grid;
+        std::array<std::string, shades> strokes;
+        for (std::size_t row = 0; row < grid.rows; ++row)
+            for (std::size_t column = 0; column < grid.columns;) {
+                const auto shade = shade_at(surface, {row, column});
+                std::size_t end = column + 1;
+                while (end < grid.columns && shade_at(surface, {row, end}) == shade)
+                    ++end;
+                if (shade) strokes[*shade] += fmt::format("M{} {}h{}", column, row, end - column);
+                column = end;
+            }
+        std::string paths;
+        for (std::size_t shade = 0; shade < shades; ++shade)
+            if (!strokes[shade].empty())
+                paths += fmt::format("<path class=\"shade-{}\" d=\"{}\"/>", shade, strokes[shade]);
+        return fmt::format("<g transform=\"translate({:.1f} {:.1f}) scale({:.3f})\">{}</g>",
+                           grid.north_west.easting - box_.south_west.easting,
+                           box_.north_east.northing - grid.north_west.northing + 0.5 * grid.cell.value(),
+                           grid.cell.value(), paths);
+    }
+    [[nodiscard]] std::optional<std::size_t> shade_at(const core::Raster& surface, core::Cell cell) const {
+        const std::size_t i = surface.grid.index(cell);
+        return surface.known[i] == 0 ? std::nullopt : std::optional(scale_.shade_of(surface.values[i]));
     }
 
     [[nodiscard]] std::string outlines() const {
@@ -105,6 +185,7 @@ class SmallMap {
 
     const plan::Plan& plan_;
     core::Box box_;
+    Scale scale_;
 };
 
 }  // namespace
@@ -120,7 +201,8 @@ std::string evening_maps(const plan::Plan& plan) {
     if (count < plan.survey.evenings.size())
         note += " " + core::said("maps.more", {{"shown", std::to_string(count)},
                                                {"all", std::to_string(plan.survey.evenings.size())}});
-    return element("div class=\"several wide-figures\"", maps) + element("p class=\"note\"", html_text(note));
+    return element("div class=\"several wide-figures\"", maps) + Scale(plan).key() +
+           element("p class=\"note\"", html_text(note));
 }
 
 }  // namespace roostward::report
