@@ -90,6 +90,7 @@ TEST(SiteFile, TakesTheBoxTheClimateAndTheWeights) {
 name = "Alder Reach Park"
 animal = "small-crevice-bat"
 hottest_month_c = 31
+looked_after_by = "Friends of the Park"
 [inputs]
 passes = "passes.csv"
 roads = "roads.geojson"
@@ -112,6 +113,9 @@ keep_from = ["owl"]
     EXPECT_EQ(site.settings.box.colour, siting::Colour::dark);
     EXPECT_EQ(site.settings.box.slot, core::Millimetres(14));
     EXPECT_TRUE(site.settings.climate.hot());
+    EXPECT_EQ(site.settings.looked_after_by, "Friends of the Park");
+    EXPECT_EQ(parameter(site, "site.looked_after_by").set_by, "site file");
+    EXPECT_TRUE(plain.settings.looked_after_by.empty());
     EXPECT_EQ(site.settings.weights.fitness_share, 0.25);
     EXPECT_EQ(site.settings.weights.sun, 0.0);
     EXPECT_EQ(site.settings.suitability.light.lux_never, trees::Lux(2));

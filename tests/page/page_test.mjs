@@ -191,6 +191,34 @@ test("the picture behind the map goes off and on by keyboard and mouse, and is n
   await close();
 });
 
+for (const [width, options] of [["1280", wide], ["390", phone]])
+  test(`the map's names cover neither each other nor a site, ${width} px wide`, async () => {
+    const context = await browser.newContext({ ...options, locale: "en-GB", offline: true });
+    const page = await context.newPage();
+    // What the map writes, and where, since it was last wiped.
+    await page.addInitScript(() => {
+      const { fillText, clearRect } = CanvasRenderingContext2D.prototype;
+      window.written = [];
+      CanvasRenderingContext2D.prototype.clearRect = function (...box) { window.written = []; return clearRect.apply(this, box); };
+      CanvasRenderingContext2D.prototype.fillText = function (text, x, y) {
+        const half = this.measureText(text).width / 2, site = this.font.includes("14px") && /^\d+$/.test(text), tall = site ? 10 : 6;
+        if (this.canvas.classList.contains("sheet")) window.written.push({ text, site, left: x - (site ? Math.max(10, half + 4) : half), right: x + (site ? Math.max(10, half + 4) : half), top: y - tall, bottom: y + tall });
+        return fillText.call(this, text, x, y);
+      };
+    });
+    await page.goto(`file://${report}`);
+    for (const times of [0, 1, 2]) {
+      if (times > 0) await page.getByRole("button", { name: "Closer" }).click();
+      const written = await page.evaluate(() => window.written);
+      for (const line of ["A", "B", "C", "D"]) assert.ok(written.some(({ text }) => text === line), `${line} in ${written.map(({ text }) => text)}`);
+      if (width === "1280") assert.ok(written.some(({ text }) => text === "footbridge-1, 2, 3"), written.map(({ text }) => text).join(" | "));
+      for (const a of written)
+        for (const b of written)
+          if (a !== b && !(a.site && b.site)) assert.ok(a.left >= b.right || b.left >= a.right || a.top >= b.bottom || b.top >= a.bottom, `${a.text} and ${b.text}, ${times} times closer`);
+    }
+    await context.close();
+  });
+
 test("a card has the coordinates that ranked_sites.geojson has", async () => {
   const { features: [{ geometry, properties }] } = JSON.parse(readFileSync(join(dirname(report), "ranked_sites.geojson"), "utf8"));
   const { page, close } = await open(browser, report);
@@ -213,6 +241,9 @@ test("more flights are darker, in even steps of lightness", async () => {
   const steps = [];
   for (let i = 16; i < lightness.length; i += 16) steps.push(lightness[i - 16] - lightness[i]);
   assert.ok(lightness[0] - lightness.at(-1) > 60, lightness.at(-1));
+  // The maps of the evenings have seven of these colours.
+  const shades = await page.locator(".swatch path").evaluateAll((paths) => paths.map((path) => getComputedStyle(path).stroke));
+  assert.deepEqual(shades, [0, 1, 2, 3, 4, 5, 6].map((shade) => `rgb(${pixels.slice(4 * Math.round((254 * shade) / 6)).slice(0, 3).join(", ")})`));
   assert.ok(Math.min(...steps) > 0.6 * (steps.reduce((sum, step) => sum + step) / steps.length), steps.join(" "));
   await close();
 });

@@ -64,6 +64,16 @@ test("whatever is printed, each sheet has its page and the report comes first", 
   assert.equal(pages.filter((text) => /For the committee/.test(text)).length, 1);
 });
 
+test("a tree that is the next one of two sites says so on the later sheet", async () => {
+  const sheets = await printed(report, "climbers-sheets"), next = sheets.map((text) => text.match(/The next tree is (\S+):/)?.[1]);
+  const told = sheets.map((text) => text.replace(/\s+/g, " ").match(/It is also the next tree of (site \d(?: and site \d)*): if it was taken there, take none/)?.[1]);
+  next.forEach((tree, i) => {
+    const earlier = next.slice(0, i).flatMap((other, j) => (tree && other === tree ? [`site ${j + 1}`] : []));
+    assert.equal(told[i], earlier.length > 0 ? earlier.join(" and ") : undefined, `site ${i + 1}`);
+  });
+  assert.ok(told.some((sites) => sites));
+});
+
 test("letters and table are printed alone as well", async () => {
   const letters = await printed(report, "owners-letters");
   assert.equal(letters.length, 1);
@@ -72,6 +82,7 @@ test("letters and table are printed alone as well", async () => {
   const table = await printed(report, "committee-table");
   assert.equal(table.length, 1);
   assert.match(table[0], /Looked after\s+by/);
+  assert.match(table[0], /Friends of\s+Alder/);
   assert.equal((await printed(spoilt, "owners-letters")).filter((text) => /A question to the owner/.test(text)).length, 6);
 });
 

@@ -61,6 +61,34 @@ TEST(Page, ShowsTreesWithin200MetresOfWatchedGround) {
     EXPECT_EQ(html.find(R"("far")"), std::string::npos);
 }
 
+// Two evenings of 2 × 3 cells of 50 m: 2500 m/ha/h are ten flights an hour. Shades go by the root: a quarter
+// of the most begins at shade 3 of 7.
+TEST(Page, ShowsEachEveningOnOneScale) {
+    plan::Plan plan = a_plan();
+    plan.survey.evenings.push_back(
+        {core::Date{std::chrono::year(2026), std::chrono::June, std::chrono::day(11)}});
+    const core::Grid grid{{500000.0, 5700100.0}, core::Metres(50.0), 2, 3};
+    plan.evening_surfaces = {{grid, {0, 0, 625, 625, 625, 625}, {1, 1, 1, 0, 1, 1}},
+                             {grid, {2500, 0, 0, 0, 0, 0}, {1, 0, 0, 0, 0, 0}}};
+    const std::string html = page(plan, {"1.2.3", "", {}, {}});
+    EXPECT_NE(html.find(R"(<path class="shade-0" d="M0 0h2"/><path class="shade-3" d="M2 0h1M1 1h2"/></g>)"),
+              std::string::npos);
+    EXPECT_NE(html.find(R"~(scale(50.000)"><path class="shade-6" d="M0 0h1"/></g>)~"), std::string::npos);
+    const std::string key = html.substr(html.find("Flights an hour within 20 m:"));
+    for (const char* figure : {">0<", ">0.2<", ">0.8<", ">1.8<", ">3.3<", ">5.1<", ">7.3<", ">10<"})
+        EXPECT_NE(key.substr(0, key.find("</p>")).find(figure), std::string::npos) << figure;
+}
+
+// The image of an orthophoto: pixels of 0.5 m, from 10 m to the west of the ground.
+TEST(Page, HoldsTheBasemapInItself) {
+    const core::Picture picture{{{499790.0, 5700300.0}, core::Metres(0.5), 2, 3}, "image/webp", {1, 2, 3}};
+    const std::string html = page(a_plan(), {"1.2.3", "", {}, {}}, picture);
+    EXPECT_NE(html.find(R"("basemap":{"west":-10,"north":500,"cell":0.5,"rows":2,"columns":3,)"
+                        R"("image":"data:image/webp;base64,AQID"})"),
+              std::string::npos);
+    EXPECT_EQ(a_page().find("\"basemap\":"), std::string::npos);
+}
+
 TEST(Page, LeavesNoSlotOpen) {
     const std::string html = a_page();
     EXPECT_EQ(std::string_view(html).substr(html.find("<body>")).find("{{"), std::string_view::npos);

@@ -125,6 +125,20 @@ TEST(ClimbersSheet, NamesTheNextTreeIfThisOneIsUnsafe) {
     EXPECT_NE(sheets_of(plan).find("It is ready on paper"), std::string::npos);
 }
 
+TEST(ClimbersSheet, SaysWhereTheNextTreeIsThatOfAnEarlierSiteToo) {
+    plan::Plan plan = told();
+    plan.trees.rows.push_back(plan.trees.rows[1]);
+    plan.candidates.push_back(plan.candidates[1]);
+    plan.candidates[1].site = 2;
+    plan.chosen.push_back(1);
+    const siting::Reserve reserve{2, siting::Nearness::near_by, core::Metres(12)};
+    plan.reserves.of_sites = {reserve, reserve};
+    const std::string html = sheets_of(plan);
+    const std::size_t second = html.find("site 2 of 2");
+    EXPECT_EQ(count_of(html, "It is also the next tree of site 1: if it was taken there, take none."), 1U);
+    EXPECT_GT(html.find("It is also the next tree of"), second);
+}
+
 TEST(Matters, SayWhoSettlesThem) {
     plan::Plan plan = told();
     plan.checks.clear();
@@ -186,6 +200,26 @@ TEST(CommitteeTable, TellsWhatIsOpenAndByWhom) {
         std::string::npos);
     for (const char* words : {"SSE, E", "1 and 2", "Cost", "Looked after by"})
         EXPECT_NE(table.find(words), std::string::npos) << words;
+}
+
+// The tree's own column first, then the site file, else a blank.
+TEST(CommitteeTable, TellsWhoLooksAfterTheBoxes) {
+    plan::Plan plan = told();
+    const auto last_cell = [&plan] {
+        const std::string html = sheets_of(plan);
+        const std::size_t begin = html.find("data-title=\"Looked after by\"");
+        return begin == std::string::npos ? html.substr(html.find("class=\"paper committee\""))
+                                          : html.substr(begin, html.find("</td>", begin) - begin);
+    };
+    EXPECT_EQ(last_cell().find("Friends"), std::string::npos);
+    EXPECT_EQ(sheets_of(plan).find("year five:</span> <bdi>"), std::string::npos);
+    plan.settings.looked_after_by = "Friends <of> the Park";
+    EXPECT_NE(last_cell().find("<bdi>Friends &lt;of&gt; the Park</bdi>"), std::string::npos) << last_cell();
+    EXPECT_NE(sheets_of(plan).find("year five:</span> <bdi>Friends &lt;of&gt; the Park</bdi>"),
+              std::string::npos);
+    plan.trees.rows[0].looked_after_by = "the school";
+    EXPECT_NE(last_cell().find("<bdi>the school</bdi>"), std::string::npos) << last_cell();
+    EXPECT_EQ(sheets_of(plan).find("Friends"), std::string::npos);
 }
 
 TEST(Sheets, SayWhatNobodyCheckedOnEveryPage) {

@@ -51,7 +51,8 @@ struct Parameter {
 /// Everything the site file decides, ready for the analysis.
 struct Settings {
     std::string site_name;
-    std::string site_file;  ///< as given on the command line
+    std::string site_file;        ///< as given on the command line
+    std::string looked_after_by;  ///< who sees to the boxes in the years after, where a tree does not tell
     Profile profile;
     survey::Settings survey;
     activity::Settings activity;

@@ -35,7 +35,8 @@ struct Tree {
     std::string owner;
     std::string species;
     std::string zone;
-    std::optional<double> cost;  ///< of a site here, in the unit of the budget
+    std::string looked_after_by;  ///< who sees to boxes on it in the years after
+    std::optional<double> cost;   ///< of a site here, in the unit of the budget
 };
 
 enum class TreeField {
@@ -54,6 +55,7 @@ enum class TreeField {
     species,
     zone,
     cost,
+    looked_after_by,
     count
 };
 

@@ -64,11 +64,12 @@ const std::vector<FieldSpec>& tree_fields() {
          {{"speciesname"}, {"botanicalname"}, {"scientificname"}, {"commonname"}}},
         {"zone", {}, Dimension::plain, {{"compartment"}}},
         {"cost", {}, Dimension::plain, {}},
+        {"looked_after_by", {}, Dimension::plain, {{"caretaker"}, {"aftercare"}, {"aftercareby"}}},
     });
     return specs;
 }
 
-constexpr std::array<std::pair<const char*, TreeField>, 15> reported_fields = {{
+constexpr std::array<std::pair<const char*, TreeField>, 16> reported_fields = {{
     {"dbh_cm", TreeField::dbh},
     {"height_m", TreeField::height},
     {"crown_radius_m", TreeField::crown_radius},
@@ -84,6 +85,7 @@ constexpr std::array<std::pair<const char*, TreeField>, 15> reported_fields = {{
     {"species", TreeField::species},
     {"zone", TreeField::zone},
     {"cost", TreeField::cost},
+    {"looked_after_by", TreeField::looked_after_by},
 }};
 
 constexpr std::array<Word<Condition>, 14> condition_words = {{
@@ -166,6 +168,7 @@ class TreeReader {
         tree.owner = row.text(owner_);
         tree.species = row.text(species_);
         tree.zone = row.text(zone_);
+        tree.looked_after_by = row.text(looked_after_by_);
         tree.cost = row.number(cost_, {0.0, dearest});
         return tree;
     }
@@ -198,6 +201,7 @@ class TreeReader {
     const Field& owner_ = fields_.at("owner");
     const Field& species_ = fields_.at("species");
     const Field& zone_ = fields_.at("zone");
+    const Field& looked_after_by_ = fields_.at("looked_after_by");
     const Field& cost_ = fields_.at("cost");
 };
 

@@ -30,6 +30,11 @@ std::vector<ParameterSpec> site_specs() {
          [](SiteFile& site, const Document& value) {
              if (!value.is_null()) site.settings.climate.hottest_month = core::Celsius(number_in(value));
          }},
+        {"site.looked_after_by", TextKind{}, "", always(Document(), common_practice),
+         "setting.site.looked_after_by",
+         [](SiteFile& site, const Document& value) {
+             if (!value.is_null()) site.settings.looked_after_by = text_in(value);
+         }},
         {"inputs.max_bad_share", NumberKind{{0.0, 1.0}}, "", always(0.1, common_practice),
          "setting.inputs.max_bad_share",
          [](SiteFile& site, const Document& value) { site.max_bad_share = number_in(value); }},

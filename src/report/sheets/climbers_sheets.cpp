@@ -123,6 +123,18 @@ std::optional<std::size_t> reserve_of(const plan::Plan& plan, std::size_t tree) 
     return reserves[site - 1]->tree;
 }
 
+/// A tree can be the next one of several sites, and serves the first that needs it.
+std::string shared_reserve(const plan::Plan& plan, std::size_t tree, std::size_t reserve) {
+    std::vector<std::string> earlier;
+    for (const std::size_t other : plan.chosen) {
+        if (other == tree) break;
+        if (reserve_of(plan, other) == reserve)
+            earlier.push_back(core::said("ui.site", {{"site", plan.candidates[other].site.value()}}));
+    }
+    return earlier.empty() ? ""
+                           : " " + core::said("climber.reserve_shared", {{"sites", core::all_of(earlier)}});
+}
+
 std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
     const auto reserve = reserve_of(plan, tree);
@@ -134,7 +146,8 @@ std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe,
                                           {"lat", fmt::format("{:.6f}", place.northing)},
                                           {"lon", fmt::format("{:.6f}", place.easting)},
                                           {"faces", facings_in_words(plan.candidates[*reserve])}}) +
-           " " + core::said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready");
+           " " + core::said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready") +
+           shared_reserve(plan, tree, *reserve);
 }
 
 std::string aim(const std::string& title, const std::string& big, const std::string& small) {

@@ -66,7 +66,7 @@ Row row_of(const Sheets& sheets, std::size_t tree) {
             html_text(sureness(plan, tree)),
             open_for(plan, tree),
             cost_of(plan.trees.rows[tree]),
-            ""};
+            name(looked_after_by(plan, tree))};
 }
 
 }  // namespace

@@ -49,13 +49,22 @@ std::string to_fill_in(std::string_view key) {
     return element("div", element("span", html_text(core::said(key))));
 }
 
-std::string answers() {
+/// Blank, to be filled in, where it is not told or is not the same for all trees.
+std::string year_five(const plan::Plan& plan, const Owner& owner) {
+    const std::string& first = looked_after_by(plan, owner.trees.front());
+    const bool same = std::ranges::all_of(
+        owner.trees, [&](std::size_t tree) { return looked_after_by(plan, tree) == first; });
+    if (first.empty() || !same) return to_fill_in("letter.year_five");
+    return element("div", element("span", html_text(core::said("letter.year_five"))) + " " + name(first));
+}
+
+std::string answers(const std::string& in_year_five) {
     std::string lines;
     for (const char* answer : {"letter.yes", "letter.some", "letter.no", "letter.call"})
         lines +=
             element("div", element("span", "<span class=\"tick\"></span> " + html_text(core::said(answer))));
-    return element("div class=\"to-fill-in\"", lines + to_fill_in("letter.year_five") +
-                                                   to_fill_in("letter.signed") + to_fill_in("letter.date"));
+    return element("div class=\"to-fill-in\"",
+                   lines + in_year_five + to_fill_in("letter.signed") + to_fill_in("letter.date"));
 }
 
 std::string letter_to(const Sheets& sheets, const Owner& owner) {
@@ -74,7 +83,8 @@ std::string letter_to(const Sheets& sheets, const Owner& owner) {
             element("p", html_text(core::said("letter.why_is",
                                               {{"evenings", std::to_string(plan.survey.evenings.size())},
                                                {"caveat", caveat(plan)}}))) +
-            element("h4", html_text(core::said("letter.answer"))) + answers() + unchecked_note(plan);
+            element("h4", html_text(core::said("letter.answer"))) + answers(year_five(plan, owner)) +
+            unchecked_note(plan);
     std::string small;
     for (const Caution& caution : cautions())
         if (caution.matter == "tree" || caution.matter == "honesty")

@@ -32,6 +32,9 @@ struct Sheets {
 /// "south-south-east"
 [[nodiscard]] std::string compass_words(core::Degrees bearing);
 
+/// Who sees to the boxes of a tree in the years after; empty where nobody told.
+[[nodiscard]] const std::string& looked_after_by(const plan::Plan& plan, std::size_t tree);
+
 /// "1 and 2"
 [[nodiscard]] std::string box_numbers(const plan::Plan& plan, std::size_t tree);
 

@@ -49,6 +49,11 @@ std::string compass_words(core::Degrees bearing) {
     return core::said(fmt::format("compass.{}", nearest));
 }
 
+const std::string& looked_after_by(const plan::Plan& plan, std::size_t tree) {
+    const std::string& told = plan.trees.rows[tree].looked_after_by;
+    return told.empty() ? plan.settings.looked_after_by : told;
+}
+
 std::string box_numbers(const plan::Plan& plan, std::size_t tree) {
     std::vector<std::string> numbers;
     for (const PlannedBox& box : planned_boxes(plan, tree))

@@ -19,8 +19,10 @@ const map = (() => {
       if (key === "avoid") features.avoid.forEach((layer, i) => { if (shown[`avoid_${i}`]) paintAvoided(view, layer); });
       else if (shown[key]) groundPainters[key](view);
     }
-    paintTrees(view, [0, 1, 2, 3].map((state) => shown[`state_${state}`]), shown.tags);
+    const states = [0, 1, 2, 3].map((state) => shown[`state_${state}`]);
+    paintTrees(view, states);
     if (shown.sites) paintSites(view);
+    paintNames(view, shown, states);
     if (marked !== null) paintRing(view, marked);
   };
   const sheet = new Sheet(paint);

@@ -72,8 +72,6 @@ const groundPainters = {
     for (const place of near) paintView(view, place);
     view.c.setLineDash([]);
     for (const { path } of near) if (path.length === 2) drawStation(view.c, view.x(path[0] / 10), view.y(path[1] / 10));
-    if (near.length > 40) return;
-    for (const { path, names } of near) if (names) label(view.c, names, view.x(path[0] / 10), view.y(path[1] / 10) + 16, "italic 12px sans-serif");
   }
 };
 
@@ -90,7 +88,7 @@ function paintAvoided(view, layer) {
   c.lineWidth = 2; c.strokeStyle = "#7a3e00"; c.stroke();
 }
 
-/// Watches from one place with one view are drawn once; the first of a place bears its first name.
+/// Watches from one place with one view are drawn once; the first of a place bears all names of the place.
 const watchPlaces = [...new Map(features.watches.map((watch) => [JSON.stringify([watch.path, watch.seen, watch.look, watch.view]), { ...watch }])).values()];
 const namesAt = new Map();
 for (const { path, name } of features.watches) {
@@ -100,7 +98,7 @@ for (const { path, name } of features.watches) {
 for (const place of watchPlaces) {
   const names = [...(namesAt.get(String(place.path)) || [])];
   namesAt.delete(String(place.path));
-  place.names = names.length > 1 ? `${names[0]} …` : names.join("");
+  place.names = names.length > 0 ? joinedNames(names) : "";
 }
 
 /// Whether a station's view reaches into the box.
@@ -140,8 +138,6 @@ function paintLine(view, line, width) {
     }
     wait -= length;
   }
-  const [x, y] = points[0];
-  label(c, line.id, x, y - 12, "600 14px sans-serif");
 }
 
 function arrowHead(c, x, y, turn, width) {

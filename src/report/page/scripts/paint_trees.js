@@ -1,10 +1,9 @@
 // The trees on the map: signs where there is room for them, dots where they are many.
 const mostSigns = 6000, mostTags = 250, tagsFrom = 3;
 
-function paintTrees(view, shown, tags) {
+function paintTrees(view, shown) {
   if (trees.countWithin(view.box) > mostSigns) paintDots(view, shown);
   else paintSigns(view, shown);
-  if (tags && view.scale >= tagsFrom) paintTags(view, shown);
 }
 
 function paintSigns(view, shown) {
@@ -44,21 +43,12 @@ function paintDots(view, shown) {
   view.c.drawImage(dots, 0, 0, view.width, view.height);
 }
 
-/// Tags that do not cover each other, the first ones by place.
-function paintTags(view, shown) {
-  const { c } = view, taken = new Set();
+/// Tags that cover nothing else that is written, the first ones by place.
+function paintTags(view, labels, shown) {
   let written = 0;
-  c.font = "12px sans-serif";
   trees.within(view.box, (tree) => {
     if (written >= mostTags || !shown[trees.state[tree]] || trees.site(tree) !== null) return;
-    const text = trees.all.tree[tree].slice(0, 24), x = view.x(trees.x[tree]), y = view.y(trees.y[tree]) + 15;
-    const cells = [], half = 4 + 3.5 * text.length;
-    for (let column = Math.floor((x - half) / 12); column <= Math.floor((x + half) / 12); ++column)
-      for (const row of [Math.floor((y - 7) / 14), Math.floor((y + 7) / 14)]) cells.push(`${column} ${row}`);
-    if (cells.some((cell) => taken.has(cell))) return;
-    cells.forEach((cell) => taken.add(cell));
-    label(c, text, x, y, "12px sans-serif");
-    ++written;
+    if (labels.write(trees.all.tree[tree].slice(0, 24), "12px sans-serif", 12, [[view.x(trees.x[tree]), view.y(trees.y[tree]) + 15]])) ++written;
   });
 }
 

@@ -66,7 +66,7 @@ function hatching(colour, step, width) {
   c.stroke();
   return canvas;
 }
-const notWatched = hatching("#c9c4b4", 8, 1), notWatchedOnPicture = hatching("rgba(60, 70, 74, .5)", 8, 1), keepAway = hatching("rgba(122, 62, 0, .55)", 6, 1.2);
+const notWatched = hatching("#c9c4b4", 8, 1), notWatchedOnPicture = hatching("rgba(60, 70, 74, .38)", 8, 1), keepAway = hatching("rgba(122, 62, 0, .55)", 6, 1.2);
 
 /// A line with a light edge, so that it stands out on dark and light ground.
 function strokeCased(c, colour, width, casing = 2) {
