@@ -93,5 +93,15 @@ TEST(EveryWord, ThatIsSaidIsThere) {
     }
 }
 
+/// Topics that name nothing but keys: these are also handed on, and said elsewhere.
+TEST(EveryWord, ThatIsHandedOnIsThere) {
+    const std::set<std::string> keys = found_by(
+        R"re("((?:choices|damaged|error|finding|setting|site_file|toml|too_large|unwritten)\.[\w.]+)")re",
+        all_code());
+    EXPECT_GT(keys.size(), 300U);
+    for (const std::string& key : keys)
+        EXPECT_TRUE(catalogue().contains(key) || catalogue().contains(key + ".one")) << key;
+}
+
 }  // namespace
 }  // namespace roostward::core
