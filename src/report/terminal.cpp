@@ -42,7 +42,7 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
 
 /// The chosen sites, then the best of the rest.
 std::string ranked_table(const plan::Plan& plan) {
-    std::string text = core::said("terminal.head");
+    std::string text = core::said("terminal.head") + "\n";
     for (const std::size_t tree : plan.chosen)
         text += table_row(plan, tree);
     std::size_t shown = 0;

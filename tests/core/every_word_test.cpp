@@ -8,6 +8,7 @@
 #include <regex>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "roostward/core/catalogue.hpp"
 
@@ -36,35 +37,35 @@ std::set<std::string> found_by(const char* pattern, const std::string& text) {
 
 /// Keys stand between quotes or braces. Those put together from parts are given by what they begin with.
 bool is_put_together(const std::string& key) {
-    constexpr std::initializer_list<const char*> beginnings{"way.",
-                                                            "number.",
-                                                            "month.",
-                                                            "compass.",
-                                                            "point.",
-                                                            "ui.layer_state_",
-                                                            "ui.state_",
-                                                            "ui.part_",
-                                                            "state.",
-                                                            "rule.",
-                                                            "who.",
-                                                            "matter.",
-                                                            "condition.",
-                                                            "hazard.",
-                                                            "kind.",
-                                                            "set_by.",
-                                                            "status.",
-                                                            "shared.",
-                                                            "measure.",
-                                                            "unit.",
-                                                            "caution.",
-                                                            "start.",
-                                                            "sheet.",
-                                                            "profile.",
-                                                            "if.suitability.",
-                                                            "if.activity.",
-                                                            "if.weights."};
+    static const std::vector<std::string> beginnings{"way.",
+                                                     "number.",
+                                                     "month.",
+                                                     "compass.",
+                                                     "point.",
+                                                     "ui.layer_state_",
+                                                     "ui.state_",
+                                                     "ui.part_",
+                                                     "state.",
+                                                     "rule.",
+                                                     "who.",
+                                                     "matter.",
+                                                     "condition.",
+                                                     "hazard.",
+                                                     "kind.",
+                                                     "set_by.",
+                                                     "status.",
+                                                     "shared.",
+                                                     "measure.",
+                                                     "unit.",
+                                                     "caution.",
+                                                     "start.",
+                                                     "sheet.",
+                                                     "profile.",
+                                                     "if.suitability.",
+                                                     "if.activity.",
+                                                     "if.weights."};
     return std::ranges::any_of(beginnings,
-                               [&key](const char* beginning) { return key.starts_with(beginning); });
+                               [&key](const std::string& beginning) { return key.starts_with(beginning); });
 }
 
 TEST(EveryWord, IsSaidSomewhere) {
