@@ -3,9 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <memory>
 #include <optional>
 #include <span>
 #include <stdexcept>
+#include <unordered_map>
 
 namespace roostward::core {
 
@@ -102,34 +105,51 @@ bool fits(std::string_view text, std::string_view english) {
     });
 }
 
-Catalogue& spoken() {
-    static Catalogue words = read_catalogue(words_text);
+/// The words that are said, with what is looked up for each tree at hand.
+struct Spoken {
+    explicit Spoken(Catalogue all) : words(std::move(all)) {
+        for (const auto& [key, text] : words)
+            texts.emplace(key, text);
+        decimal_mark = texts.at("number.decimal");
+    }
+    Catalogue words;
+    std::unordered_map<std::string_view, std::string_view> texts;  ///< of `words`
+    std::string_view decimal_mark;
+};
+
+std::unique_ptr<const Spoken>& spoken() {
+    static auto words = std::make_unique<const Spoken>(read_catalogue(words_text));
     return words;
 }
 
 std::string_view text_of(std::string_view key) {
-    const auto found = spoken().find(key);
-    if (found == spoken().end()) throw std::out_of_range("words: no key " + std::string(key));
+    const auto found = spoken()->texts.find(key);
+    if (found == spoken()->texts.end()) throw std::out_of_range("words: no key " + std::string(key));
     return found->second;
 }
 
-/// A number with the decimal mark of the language in place of the point.
-std::string with_mark(std::string number) {
-    const std::string_view mark = text_of("number.decimal");
-    const std::size_t point = number.find('.');
-    return point == std::string::npos ? number : number.replace(point, 1, mark);
+/// As the spec behind a name says; decimals with the mark of the language in place of the point.
+template <class Value>
+void append_number(std::string& out, Value value, std::string_view spec) {
+    fmt::memory_buffer field, digits;
+    fmt::format_to(std::back_inserter(field), "{{{}}}", spec);
+    fmt::vformat_to(std::back_inserter(digits), {field.data(), field.size()}, fmt::make_format_args(value));
+    const std::string_view number(digits.data(), digits.size());
+    const std::size_t point = std::is_same_v<Value, double> ? number.find('.') : std::string_view::npos;
+    out += number.substr(0, point);
+    if (point == std::string_view::npos) return;
+    out += spoken()->decimal_mark;
+    out += number.substr(point + 1);
 }
 
-std::string filled(const Filling& filling, std::string_view braces) {
-    const std::string* const whole = std::get_if<std::string>(&filling.value);
-    if (whole != nullptr && spec_in(braces).empty()) return *whole;
-    const std::string field = fmt::format("{{{}}}", spec_in(braces));
-    return std::visit(
-        [&field]<class Value>(const Value& value) {
-            const std::string text = fmt::vformat(field, fmt::make_format_args(value));
-            return std::is_same_v<Value, double> ? with_mark(text) : text;
-        },
-        filling.value);
+void append_filled(std::string& out, const Filling& filling, std::string_view braces) {
+    const std::string_view spec = spec_in(braces);
+    if (const auto* const text = std::get_if<std::string>(&filling.value))
+        out += spec.empty() ? *text : fmt::vformat(fmt::format("{{{}}}", spec), fmt::make_format_args(*text));
+    else if (const auto* const whole = std::get_if<std::int64_t>(&filling.value))
+        append_number(out, *whole, spec);
+    else
+        append_number(out, std::get<double>(filling.value), spec);
 }
 
 std::string said_with(std::string_view key, std::span<const Filling> fillings) {
@@ -143,7 +163,7 @@ std::string said_with(std::string_view key, std::span<const Filling> fillings) {
         const auto filling = std::ranges::find(fillings, name_in(words), &Filling::name);
         if (filling == fillings.end()) throw wrong(fmt::format("nothing for {{{}}} in", words), key);
         try {
-            out += filled(*filling, words);
+            append_filled(out, *filling, words);
         } catch (const fmt::format_error& error) {
             throw wrong(fmt::format("{{{}}}: {}, in", words, error.what()), key);
         }
@@ -183,7 +203,7 @@ Catalogue read_catalogue(std::string_view text) {
 }
 
 const Catalogue& catalogue() {
-    return spoken();
+    return spoken()->words;
 }
 
 std::vector<std::string> speak(const Catalogue& translation) {
@@ -197,7 +217,7 @@ std::vector<std::string> speak(const Catalogue& translation) {
         else
             words[key] = text;
     }
-    spoken() = std::move(words);
+    spoken() = std::make_unique<const Spoken>(std::move(words));
     return left_out;
 }
 
@@ -224,11 +244,15 @@ std::string key_of(std::string_view topic, std::string_view word) {
 }
 
 std::string shown(std::string_view topic, std::string_view word) {
-    if (const std::string key = key_of(topic, word); spoken().contains(key)) return said(key);
+    const auto& texts = spoken()->texts;
+    const auto takes_rest = [](std::string_view text) {
+        return text.find("{rest}") != std::string_view::npos;
+    };
+    const auto whole = texts.find(key_of(topic, word));
+    if (whole != texts.end() && !takes_rest(whole->second)) return std::string(whole->second);
     const std::size_t blank = std::min(word.find(' '), word.size());
-    const auto first = spoken().find(key_of(topic, word.substr(0, blank)));
-    if (blank == word.size() || first == spoken().end() || first->second.find("{rest}") == std::string::npos)
-        return std::string(word);
+    const auto first = texts.find(key_of(topic, word.substr(0, blank)));
+    if (blank == word.size() || first == texts.end() || !takes_rest(first->second)) return std::string(word);
     return said(first->first, {{"rest", word.substr(blank + 1)}});
 }
 
