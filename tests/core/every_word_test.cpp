@@ -88,7 +88,7 @@ TEST(EveryWord, ThatIsSaidIsThere) {
         expect("ui." + key);
     for (const std::string& key : found_by(R"re(\bsaid\(\s*"([\w.]+)"\s*[,)])re", code))
         expect(key);
-    for (const std::string& key : found_by(R"re(\bsaid_for\([^"]*"([\w.]+)")re", code)) {
+    for (const std::string& key : found_by(R"re(\bsaid_for\([^";]*"([\w.]+)")re", code)) {
         expect(key + ".one");
         expect(key + ".many");
     }
