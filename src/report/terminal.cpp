@@ -33,11 +33,17 @@ std::string table_row(const plan::Plan& plan, std::size_t index) {
     const auto& seen = candidate.activity;
     const std::string evenings =
         core::said("terminal.evenings", {{"used", seen.evenings_used}, {"watched", seen.evenings_watched}});
-    return fmt::format("{:>4} {:>4} {} {:>7.1f} {:>10} {:>8} {:>7.1f} {:>5.2f} {:>5.0f} {}\n",
-                       candidate.site ? std::to_string(*candidate.site) : "-", *candidate.rank,
-                       fitted(tree.id, 11), flights_per_hour(seen.flight_density), flights_range(candidate),
-                       evenings, seen.watch_hours.value(), candidate.score, 100.0 * candidate.stays_chosen,
-                       fitted(tree.species, 10));
+    return core::said("terminal.row", {{"site", candidate.site ? std::to_string(*candidate.site) : "-"},
+                                       {"rank", *candidate.rank},
+                                       {"tree", fitted(tree.id, 11)},
+                                       {"flights", flights_per_hour(seen.flight_density)},
+                                       {"range", flights_range(candidate)},
+                                       {"evenings", evenings},
+                                       {"hours", seen.watch_hours.value()},
+                                       {"score", candidate.score},
+                                       {"stays", 100.0 * candidate.stays_chosen},
+                                       {"species", fitted(tree.species, 10)}}) +
+           "\n";
 }
 
 /// The chosen sites, then the best of the rest.

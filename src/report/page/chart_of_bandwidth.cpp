@@ -61,8 +61,7 @@ std::string bandwidth_chart(const plan::Plan& plan) {
     for (const auto& trial : search->trials)
         frame.least = std::max(least_support, std::min(frame.least, trial.support));
     const double chosen = frame.x(plan.bandwidth.h.value());
-    const std::string words =
-        core::said("bandwidth.words", {{"h", fmt::format("{:.1f}", plan.bandwidth.h.value())}});
+    const std::string words = core::said("bandwidth.words", {{"h", plan.bandwidth.h.value()}});
     return fmt::format(
         "<figure><svg class=\"chart\" viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\">{}"
         "<path class=\"mark\" d=\"M{:.1f} {:.1f}V{:.1f}\"/>{}</svg><figcaption>{}</figcaption></figure>",

@@ -197,10 +197,9 @@ std::string ruled_out(const Page& page) {
 
 std::string not_watched(const Page& page) {
     const plan::Plan& plan = page.plan;
-    std::string text = core::said("not_watched.trees",
-                                  {{"count", std::to_string(trees_not_watched(plan))},
-                                   {"all", std::to_string(plan.candidates.size())},
-                                   {"hours", fmt::format("{:g}", plan.settings.activity.min_watch.value())}});
+    std::string text = core::said("not_watched.trees", {{"count", std::to_string(trees_not_watched(plan))},
+                                                        {"all", std::to_string(plan.candidates.size())},
+                                                        {"hours", plan.settings.activity.min_watch.value()}});
     if (const auto share = share_not_watched(plan))
         text = core::said("not_watched.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}}) + " " +
                text;

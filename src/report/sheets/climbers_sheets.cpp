@@ -102,16 +102,14 @@ std::string stop_box(const plan::Plan& plan, std::size_t tree) {
 
 std::string free_drop(const plan::Plan& plan, const siting::Candidate& candidate) {
     const siting::Profile& profile = plan.settings.profile;
-    const auto metres = [](core::Metres value) { return fmt::format("{:g}", value.value()); };
     const core::Metres drop = profile.clear_drop.value, approach = profile.clear_approach.value;
     std::string text = drop > core::Metres(0.0)
-                           ? core::said("climber.drop_is", {{"metres", metres(drop)}}) + "."
+                           ? core::said("climber.drop_is", {{"metres", drop.value()}}) + "."
                            : core::said("climber.no_drop") + ".";
     if (candidate.drop_clear)
-        text += " " + core::said("climber.drop_model",
-                                 {{"metres", fmt::format("{:.1f}", candidate.drop_clear->value())}});
+        text += " " + core::said("climber.drop_model", {{"metres", candidate.drop_clear->value()}});
     if (approach > core::Metres(0.0))
-        text += " " + core::said("climber.way_in_is", {{"metres", metres(approach)}});
+        text += " " + core::said("climber.way_in_is", {{"metres", approach.value()}});
     return text;
 }
 
@@ -162,7 +160,7 @@ std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, s
     for (const PlannedBox& box : planned_boxes(plan, tree))
         aims += aim(core::said("climber.faces", {{"box", std::to_string(box.number)}}),
                     html_text(compass_words(box.facing)),
-                    core::said("climber.degrees", {{"degrees", fmt::format("{:g}", box.facing.value())}}));
+                    core::said("climber.degrees", {{"degrees", box.facing.value()}}));
     return element("dl class=\"aims\"", aims) +
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +

@@ -68,7 +68,7 @@ Matter lines_matter(const plan::Plan& plan, const siting::Candidate& candidate) 
                     core::said("stop.lines_far",
                                {{"what", in_a_line(avoid.reason.empty() ? avoid.file : avoid.reason)},
                                 {"metres", fmt::format("{:.0f}", away->value())},
-                                {"wanted", fmt::format("{:g}", avoid.within.value())}});
+                                {"wanted", avoid.within.value()}});
     }
     return {core::said("stop.lines"), text.empty() ? core::said("stop.lines_none") : text, {}};
 }
