@@ -276,6 +276,14 @@ TEST_F(InBrackets, ComparisonIs) {
     expect_all_in_brackets(run_program({"compare", out().string(), other}).out);
 }
 
+TEST_F(InBrackets, PublicCopyIs) {
+    const std::filesystem::path copy = *folder / "public";
+    const testing::Ran told =
+        run_program({"plan", site(), "--out", copy.string(), "--public", "--set", "site.words=words.toml"});
+    expect_all_in_brackets(told.out);
+    expect_all_in_brackets(visible_text(testing::text_of(copy / "report.html")));
+}
+
 TEST_F(InBrackets, CheckIs) {
     expect_all_in_brackets(run_program({"check", site(), "--set", "site.words=words.toml"}).out);
 }
