@@ -60,6 +60,21 @@ TEST(Gpx, ATrackInsideAnotherIsRefused) {
     EXPECT_NE(stop.text.find("stands inside another"), std::string::npos) << stop.text;
 }
 
+// Found by the fuzzer: GDAL takes "-inf" for a number of seconds.
+TEST(Gpx, WhatIsNoTimeIsNone) {
+    ReadingSite site;
+    site.put("walk.gpx",
+             gpx("<trk>" +
+                 segment(point(-1.8970, "2026-06-09T20:20:-inf0Z") + point(-1.8960, "2026-06-09T20:30:00Z") +
+                         point(-1.8950, "2026-06-09T20:50:00Z")) +
+                 "</trk>"));
+    site.file.watches = source_of("watches", site.folder / "walk.gpx");
+    const siting::Inputs inputs = site.read();
+    ASSERT_EQ(inputs.watches.rows.size(), 1U);
+    EXPECT_EQ(core::to_text(inputs.watches.rows[0].start), "2026-06-09T20:30:00Z");
+    EXPECT_TRUE(site.found("points without time"));
+}
+
 TEST(Gpx, UselessSegmentsAreSetAside) {
     ReadingSite site;
     site.put("walk.gpx",

@@ -54,7 +54,9 @@ std::optional<Instant> time_of(OGRFeatureH feature, int field) {
     OGR_F_GetFieldAsDateTimeEx(feature, field, &year, &month, &day, &hour, &minute, &second, &zone);
     const core::Date date{std::chrono::year(year), std::chrono::month(static_cast<unsigned>(month)),
                           std::chrono::day(static_cast<unsigned>(day))};
-    if (!date.ok()) return std::nullopt;
+    // OGR takes over what it does not understand, as "20:30:-inf".
+    const bool on_a_clock = hour < 24 && minute < 60 && second >= 0.0F && second < 61.0F;
+    if (!date.ok() || !on_a_clock) return std::nullopt;
     // GPX 1.1 says that times are UTC; OGR gives other offsets in quarters of an hour from 100.
     const int offset = zone > 1 ? (zone - 100) * 15 : 0;
     return std::chrono::sys_days(date) + std::chrono::hours(hour) + std::chrono::minutes(minute - offset) +
