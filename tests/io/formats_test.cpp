@@ -227,5 +227,18 @@ TEST(Formats, AreasAreRepairedAndOthersSetAside) {
     EXPECT_EQ(inputs.allowed_area.size(), 2U);  // a bow tie is two triangles
 }
 
+TEST(Formats, TreesTellWhoLooksAfterTheirBoxes) {
+    for (const std::string column : {"looked_after_by", "Caretaker"}) {
+        ReadingSite site;
+        site.put("trees.csv",
+                 "tree,lon,lat," + column + "\n1,-1.8956,52.2982,the school\n2,-1.8957,52.2983,\n");
+        site.file.trees = source_of("trees", site.folder / "trees.csv");
+        const siting::Inputs inputs = site.read();
+        EXPECT_EQ(inputs.trees.rows.at(0).looked_after_by, "the school") << column;
+        EXPECT_EQ(inputs.trees.rows.at(1).looked_after_by, "") << column;
+        EXPECT_TRUE(inputs.trees.columns.has(trees::TreeField::looked_after_by)) << column;
+    }
+}
+
 }  // namespace
 }  // namespace roostward::io
