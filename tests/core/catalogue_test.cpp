@@ -75,7 +75,7 @@ TEST_F(Translation, TakesThePlaceOfEnglishKeyByKey) {
 TEST_F(Translation, WritesNumbersOnlyWhereEnglishDoes) {
     const auto left_out = [](const char* key, const char* text) { return !speak({{key, text}}).empty(); };
     EXPECT_TRUE(left_out("way.near_road", "{metres:.1f} {way}"));  // English: {metres}
-    EXPECT_FALSE(left_out("reason.too_low", "{metres:.3f} m"));   // English: {metres:g}
+    EXPECT_FALSE(left_out("reason.too_low", "{metres:.3f} m"));    // English: {metres:g}
     EXPECT_FALSE(left_out("reason.too_low", "{metres:g} m"));
     EXPECT_TRUE(left_out("reason.too_low", "{metres:d} m"));
     EXPECT_TRUE(left_out("reason.too_low", "{metres:.0q} m"));
