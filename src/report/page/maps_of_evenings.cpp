@@ -97,8 +97,10 @@ class SmallMap {
         const double width = box_.north_east.easting - box_.south_west.easting;
         const double height = box_.north_east.northing - box_.south_west.northing;
         std::string d;
-        for (double x = 0.0; x < width + height; x += width / 40.0)
-            d += fmt::format("M{:.0f} 0l{:.0f} {:.0f}", x, -height, height);
+        const double step = width / 40.0;
+        const int strokes = static_cast<int>((width + height) / step);
+        for (int i = 0; i <= strokes; ++i)
+            d += fmt::format("M{:.0f} 0l{:.0f} {:.0f}", i * step, -height, height);
         return fmt::format("<path class=\"hatching\" d=\"{}\"/>", d);
     }
 
