@@ -300,7 +300,7 @@ testing::Ran planned_with(const ScratchFolder& folder, std::string_view words,
     return run_program(arguments);
 }
 
-TEST(Translation, IsSaidWhereItIsAndEnglishElsewhere) {
+TEST(OtherWords, AreSaidWhereTheyAreAndEnglishElsewhere) {
     const ScratchFolder folder;
     const testing::Ran ran = planned_with(folder,
                                           "\xEF\xBB\xBF# Deutsch\r\n"
@@ -325,7 +325,7 @@ TEST(Translation, IsSaidWhereItIsAndEnglishElsewhere) {
         << findings;
 }
 
-TEST(Translation, LeavesOutWhatEnglishDoesNotFill) {
+TEST(OtherWords, AreLeftOutWhereEnglishDoesNotFillThem) {
     const ScratchFolder folder;
     const testing::Ran ran = planned_with(
         folder, "hang = \"In {height:g} m\"\nno.such_key = \"nichts\"\nstate.ruled_out = \"scheidet aus\"\n");
@@ -337,7 +337,7 @@ TEST(Translation, LeavesOutWhatEnglishDoesNotFill) {
         << findings;
 }
 
-TEST(Translation, TellsTheRowThatCannotBeRead) {
+TEST(OtherWords, ThatCannotBeReadAreToldWithTheirRow) {
     const ScratchFolder folder;
     const testing::Ran ran = planned_with(folder, "# Deutsch\n\nstate.ruled_out = scheidet aus\n");
     EXPECT_EQ(ran.exit_code, 2);
@@ -354,7 +354,7 @@ TEST(Translation, TellsTheRowThatCannotBeRead) {
         << missing.err;
 }
 
-TEST(Translation, OfAPlanIsTakenUpByWhy) {
+TEST(OtherWords, OfAPlanAreTakenUpByWhy) {
     const ScratchFolder folder;
     ASSERT_EQ(planned_with(folder, "score.head = \"Zusammengesetzt:\"\n").exit_code, 0);
     const auto why = [&folder] { return run_program({"why", (folder / "out").string(), "0303"}).out; };
