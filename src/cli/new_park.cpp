@@ -146,7 +146,9 @@ std::string start_new_park(const Options& options) {
     io::OutputFolder folder(options.out, false);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     Written written(folder);
-    io::write_text(written.next("site.toml"), io::site_file_text(name, recognised, !map.squares.empty()));
+    const std::string words = options.words.empty() ? "" : io::path_from(options.out, options.words);
+    io::write_text(written.next("site.toml"),
+                   io::site_file_text({name, words, !map.squares.empty()}, recognised));
     io::write_text(written.next("before_you_start.html"), report::before_you_start());
     if (!map.squares.empty()) {
         io::write_geojson(written.next("squares.geojson"),

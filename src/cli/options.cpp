@@ -36,6 +36,7 @@ void add_new(CLI::App& app, Options& options) {
     CLI::App* command = app.add_subcommand("new", core::said("help.new"));
     command->add_option("DIR", options.out, core::said("help.new_dir"))->required();
     command->add_option("--files", options.files, core::said("help.files"))->type_name("FILE");
+    command->add_option("--words", options.words, core::said("help.words"))->type_name("FILE");
     command->add_option("--threads", options.threads.count, core::said("help.threads"))->type_name("N");
     command->add_flag("--quiet", options.quiet, core::said("help.quiet_new"));
 }

@@ -158,6 +158,10 @@ plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
 }
 
 int run_new(const Options& options) {
+    if (!options.words.empty()) {
+        const core::Findings doubts = speak(io::read_translation(options.words, std::filesystem::path()));
+        if (!options.quiet && !doubts.empty()) print(stderr, report::findings_text(doubts, findings_shown));
+    }
     progress(options, "progress.looking");
     print(stdout, start_new_park(options));
     return done;

@@ -288,6 +288,19 @@ TEST_F(InBrackets, CheckIs) {
     expect_all_in_brackets(run_program({"check", site(), "--set", "site.words=words.toml"}).out);
 }
 
+TEST_F(InBrackets, ANewParkIs) {
+    const std::filesystem::path park = *folder / "park";
+    const testing::Ran told =
+        run_program({"new", park.string(), "--words", (*folder / "words.toml").string()});
+    ASSERT_EQ(told.exit_code, 0) << told.err;
+    expect_all_in_brackets(told.out);
+    expect_all_in_brackets(visible_text(testing::text_of(park / "before_you_start.html")));
+    const std::string site_file = testing::text_of(park / "site.toml");
+    EXPECT_NE(site_file.find("\nwords = \"../words.toml\"\n"), std::string::npos) << site_file;
+    expect_all_in_brackets(site_file);
+    expect_all_in_brackets(run_program({"check", (park / "site.toml").string()}).err);
+}
+
 /// The demo with a few words of another language.
 testing::Ran planned_with(const ScratchFolder& folder, std::string_view words,
                           const std::vector<std::string>& more = {}) {

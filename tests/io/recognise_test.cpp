@@ -201,7 +201,7 @@ TEST_F(Recognise, AnyColumnNameGivesASiteFileThatReads) {
     put_text(folder / "passes.csv", "time,lon,lat,bearing_deg\n2026-06-09T21:36:16Z,-1.8956,52.2982,80\n");
     const Recognised found =
         recognise({(folder / "trees.csv").string(), (folder / "passes.csv").string()}, folder.path());
-    put_text(folder / "site.toml", site_file_text("A \"park\"\n", found, false));
+    put_text(folder / "site.toml", site_file_text({"A \"park\"\n"}, found));
     const SiteFile site = read_site_file((folder / "site.toml").string(), {});
     EXPECT_EQ(site.settings.site_name, "A \"park\"\n");
     EXPECT_EQ(site.trees->fields.at("dbh_cm").column, "stem girth\n[cm] \\ # x");

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -175,9 +176,11 @@ TEST(SiteFile, SaysWhatIsWrongWithTheRulesOfTheChoice) {
     EXPECT_TRUE(says(refused("muts = []"), "choose.must"));
 }
 
-TEST(SiteFile, EveryParameterHasAMeaning) {
+TEST(SiteFile, EveryParameterStandsOnceAndHasAMeaning) {
     const SiteFile site = read(shortest);
+    std::set<std::string> keys;
     for (const siting::Parameter& parameter : site.settings.parameters) {
+        EXPECT_TRUE(keys.insert(parameter.key).second) << parameter.key;
         EXPECT_FALSE(parameter.meaning.empty()) << parameter.key;
         EXPECT_FALSE(parameter.set_by.empty()) << parameter.key;
     }

@@ -17,6 +17,7 @@ struct Options {
     std::string site_file;
     std::string out;
     std::vector<std::string> files;  ///< for `new` to look at
+    std::string words;               ///< for `new`: file of another language; empty for English
     std::string finished, other;     ///< folders of finished plans, for `why` and `compare`
     std::string tree;                ///< for `why`
     bool force = false;

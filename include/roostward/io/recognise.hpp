@@ -50,6 +50,10 @@ struct Recognised {
     std::string confirm_timezone;
 };
 
+/// What a site file in `folder` calls the file: a relative path, but where only the root is in common, for
+/// such a path would break sooner than an absolute one.
+[[nodiscard]] std::string path_from(const std::filesystem::path& folder, const std::string& file);
+
 /// Looks at every layer of every file. Paths become relative to `folder`, where the site file will stand.
 /// Throws Error{inputs} for a file that is missing, empty or cannot be read.
 [[nodiscard]] Recognised recognise(const std::vector<std::string>& files,

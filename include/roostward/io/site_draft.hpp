@@ -17,10 +17,13 @@ struct BlankSheets {
 /// Those that nothing of what was recognised takes the place of.
 [[nodiscard]] BlankSheets blank_sheets_for(const Recognised& recognised);
 
-/// A commented site file. Every guess has a line `# CONFIRM: …` above it. `with_squares`: squares.geojson
-/// stands beside it.
-[[nodiscard]] std::string site_file_text(const std::string& name, const Recognised& recognised,
-                                         bool with_squares);
+struct SiteDraft {
+    std::string name;
+    std::string words{};  ///< the file of another language, as the site file calls it; empty for English
+    bool with_squares = false;  ///< squares.geojson stands beside it
+};
+/// A commented site file. Every guess has a line `# CONFIRM: …` above it.
+[[nodiscard]] std::string site_file_text(const SiteDraft& draft, const Recognised& recognised);
 
 /// What a map of the park shows, in one plane.
 struct ParkPlaces {

@@ -26,19 +26,9 @@ struct Looked {
     RoleGuess role;
 };
 
-/// Relative, but where only the root is in common: such a path would break sooner than an absolute one.
-std::string relative_path(const std::string& file, const fs::path& folder) {
-    const fs::path target = fs::weakly_canonical(fs::absolute(file));
-    const fs::path base = fs::weakly_canonical(fs::absolute(folder));
-    const fs::path relative = target.lexically_relative(base);
-    const auto depth = std::distance(base.begin(), base.end()) - 1;
-    const bool through_root = std::ranges::count(relative, fs::path("..")) >= depth;
-    return relative.empty() || through_root ? target.string() : relative.generic_string();
-}
-
 InputSource source_of(const std::string& file, const fs::path& folder) {
     InputSource source;
-    source.file = relative_path(file, folder);
+    source.file = path_from(folder, file);
     source.path = fs::absolute(file).lexically_normal().string();
     return source;
 }
@@ -209,6 +199,15 @@ InputSource RecognisedLayer::mapped() const {
     for (const FieldGuess& guess : fields)
         all.fields[guess.field] = guess.source;
     return all;
+}
+
+std::string path_from(const fs::path& folder, const std::string& file) {
+    const fs::path target = fs::weakly_canonical(fs::absolute(file));
+    const fs::path base = fs::weakly_canonical(fs::absolute(folder));
+    const fs::path relative = target.lexically_relative(base);
+    const auto depth = std::distance(base.begin(), base.end()) - 1;
+    const bool through_root = std::ranges::count(relative, fs::path("..")) >= depth;
+    return relative.empty() || through_root ? target.string() : relative.generic_string();
 }
 
 Recognised recognise(const std::vector<std::string>& files, const fs::path& folder) {

@@ -145,9 +145,10 @@ std::string avoid_table(const RecognisedLayer& layer) {
            "within_m = 10\nreason = \"overhead power line\"\nthen = \"ruled out\"\n";
 }
 
-std::string site_section(const std::string& name, const Recognised& recognised) {
-    std::string text =
-        "[site]\n" + confirm(core::said("draft.name_of_folder")) + fmt::format("name = {}\n", quoted(name));
+std::string site_section(const SiteDraft& draft, const Recognised& recognised) {
+    std::string text = "[site]\n" + confirm(core::said("draft.name_of_folder")) +
+                       fmt::format("name = {}\n", quoted(draft.name));
+    if (!draft.words.empty()) text += fmt::format("words = {}\n", quoted(draft.words));
     if (recognised.timezone.empty())
         text += comment(core::said("draft.clock")) + "# timezone = \"Europe/London\"\n";
     else
@@ -206,9 +207,10 @@ BlankSheets blank_sheets_for(const Recognised& recognised) {
     return {!has("passes") && !has("tracks") && !has("tallies"), !has("watches"), !has("trees")};
 }
 
-std::string site_file_text(const std::string& name, const Recognised& recognised, bool with_squares) {
+std::string site_file_text(const SiteDraft& draft, const Recognised& recognised) {
     return comment(core::said("draft.head")) + comment(core::said("draft.then")) + "\n" +
-           site_section(name, recognised) + inputs_section(recognised, with_squares) + box_and_choice();
+           site_section(draft, recognised) + inputs_section(recognised, draft.with_squares) +
+           box_and_choice();
 }
 
 }  // namespace roostward::io

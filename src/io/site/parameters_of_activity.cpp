@@ -101,11 +101,6 @@ std::vector<ParameterSpec> activity_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.survey.hours.all = text_in(value) == "keep";
          }},
-        {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
-         "setting.activity.poor_weather",
-         [](SiteFile& site, const Document& value) {
-             site.settings.survey.keep_poor_weather = text_in(value) == "keep";
-         }},
     };
 }
 
@@ -113,7 +108,7 @@ std::vector<ParameterSpec> counting_specs() {
     const auto survey = [](SiteFile& site) -> survey::Settings& { return site.settings.survey; };
     return {
         {"activity.poor_weather", WordKind{{"leave out", "keep"}}, "", always("leave out", from_memory),
-         "setting.activity.poor_weather_short",
+         "setting.activity.poor_weather",
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_poor_weather = text_in(value) == "keep";
          }},
