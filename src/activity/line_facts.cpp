@@ -1,6 +1,7 @@
 #include "line_facts.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 namespace roostward::activity {
@@ -19,15 +20,21 @@ core::Metres median_of(std::vector<core::Metres> heights) {
     return heights.size() % 2 == 1 ? heights[half] : 0.5 * (heights[half - 1] + heights[half]);
 }
 
+/// Within 45° either way: flights across a line say nothing of which way it runs.
+bool runs_along(double along, double across) {
+    return std::abs(along) >= std::abs(across);
+}
+
 void tell_directions(FlightLine& line, const std::vector<PlaceBy>& behind) {
     std::vector<Heading> headings;
     double ahead = 0.0, back = 0.0;
     for (const auto& [place, nearest] : behind) {
         if (place->east == 0.0 && place->north == 0.0) continue;
-        headings.push_back({core::grid_bearing({0.0, 0.0}, {place->east, place->north}), place->share});
         const core::PlanePoint from = line.path[nearest.piece], to = line.path[nearest.piece + 1];
-        const double along =
-            place->east * (to.easting - from.easting) + place->north * (to.northing - from.northing);
+        const double east = to.easting - from.easting, north = to.northing - from.northing;
+        const double along = place->east * east + place->north * north;
+        if (!runs_along(along, place->east * north - place->north * east)) continue;
+        headings.push_back({core::grid_bearing({0.0, 0.0}, {place->east, place->north}), place->share});
         (along >= 0.0 ? ahead : back) += place->share;
     }
     if (headings.empty()) return;

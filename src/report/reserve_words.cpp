@@ -1,7 +1,9 @@
 #include "roostward/report/reserve_words.hpp"
 
 #include <string_view>
+#include <vector>
 
+#include "roostward/core/catalogue.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
@@ -21,6 +23,22 @@ std::string_view to_text(siting::Nearness nearness) {
 }
 
 }  // namespace
+
+const siting::Reserve* reserve_of(const plan::Plan& plan, std::size_t site) {
+    const auto& reserves = plan.reserves.of_sites;
+    return site <= reserves.size() && reserves[site - 1] ? &*reserves[site - 1] : nullptr;
+}
+
+std::string others_with_reserve_of(const plan::Plan& plan, std::size_t site) {
+    std::vector<std::string> others;
+    const siting::Reserve* reserve = reserve_of(plan, site);
+    for (std::size_t other = 1; other <= plan.reserves.of_sites.size(); ++other) {
+        const siting::Reserve* its = reserve_of(plan, other);
+        if (other != site && reserve && its && its->tree == reserve->tree)
+            others.push_back(core::said("ui.site", {{"site", other}}));
+    }
+    return core::all_of(others);
+}
 
 core::Document reserve_document(const plan::Plan& plan, std::size_t site) {
     const auto& reserve = plan.reserves.of_sites[site];

@@ -4,6 +4,7 @@
 
 #include "planned_boxes.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/tally.hpp"
 
 namespace roostward::report {
@@ -17,7 +18,7 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
         const auto& record = plan.trees.rows[box.tree];
         const core::PlanePoint place = to_globe(record.stem);
         const std::size_t site = *plan.candidates[box.tree].site;
-        const auto& reserve = plan.reserves.of_sites[site - 1];
+        const siting::Reserve* reserve = reserve_of(plan, site);
         table.rows.push_back({std::to_string(box.number), std::to_string(site), record.id,
                               fmt::format("{:.7f}", place.easting), fmt::format("{:.7f}", place.northing),
                               record.species, fmt::format("{:g}", plan.mounting.height.value()),

@@ -122,6 +122,30 @@ TEST(FlightLines, TellWhatWasPutIn) {
     EXPECT_GT(line.steady, 0.95);
 }
 
+// Ten flights an evening cross the route 80° off: they say nothing of which way it runs.
+TEST(FlightLines, RunAsTheFlightsAlongThem) {
+    Seen seen = one_route(40, survey::Behaviour::commuting);
+    core::RandomStream random(6, "across the route");
+    for (std::uint32_t n = 0; n < 4; ++n) {
+        for (std::size_t i = 0; i < 10; ++i) {
+            const PlanePoint on = core::moved({500, 500}, way, core::Metres(range * random.normal()));
+            const core::Metres half(0.5 * range);
+            const core::Degrees to = way + core::Degrees(80);
+            auto flight = examples::flight({core::moved(on, to, -1.0 * half), core::moved(on, to, half)},
+                                           range, 1.0, n);
+            flight.row = seen.survey.flights.size() + 1;
+            flight.behaviour = survey::Behaviour::commuting;
+            seen.passes.emplace_back().row = flight.row;
+            seen.survey.flights.push_back(std::move(flight));
+        }
+    }
+    const auto lines = lines_in(seen);
+    ASSERT_FALSE(lines.empty());
+    ASSERT_TRUE(lines[0].axis.has_value());
+    EXPECT_NEAR(lines[0].axis->bearing.value(), 60.0, 1e-6);
+    EXPECT_NEAR(*lines[0].two_way, 0.5, 0.06);
+}
+
 TEST(FlightLines, AreNotMadeByForaging) {
     EXPECT_TRUE(lines_in(one_route(40, survey::Behaviour::foraging)).empty());
 }

@@ -8,6 +8,7 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/choice_words.hpp"
 #include "roostward/report/hanging_words.hpp"
+#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/tally.hpp"
@@ -40,11 +41,20 @@ std::string flights_of(const siting::Candidate& candidate) {
 }
 
 /// The tree to take instead of a chosen one; empty where there is none.
-std::string reserve_of(const Page& page, std::size_t site) {
-    const auto& reserves = page.plan.reserves.of_sites;
-    if (site > reserves.size() || !reserves[site - 1]) return {};
-    return term("answer.reserve", fmt::format("{} ({} m)", tag_of(page, reserves[site - 1]->tree),
-                                              figure(reserves[site - 1]->away.value())));
+std::string next_if_unsafe(const Page& page, std::size_t site) {
+    const siting::Reserve* reserve = reserve_of(page.plan, site);
+    if (!reserve) return {};
+    const std::string others = others_with_reserve_of(page.plan, site);
+    return term(
+        "answer.reserve",
+        fmt::format("{} ({} m)", tag_of(page, reserve->tree), figure(reserve->away.value())) +
+            (others.empty() ? "" : " " + html_text(core::said("answer.shared", {{"sites", others}}))));
+}
+
+std::string seen_on(const activity::PointActivity& seen) {
+    return core::said("answer.seen", {{"used", seen.evenings_used},
+                                      {"watched", seen.evenings_watched},
+                                      {"hours", seen.watch_hours.value()}});
 }
 
 std::string site_item(const Page& page, std::size_t index) {
@@ -54,15 +64,15 @@ std::string site_item(const Page& page, std::size_t index) {
     const std::string head =
         fmt::format("<span class=\"box\">{}</span> {} {} <i>{}</i>", *candidate.site,
                     html_text(core::said("answer.tree")), tag_of(page, index), name(tree.species));
-    return element(
-               "li",
-               element("h3", head) + element("p class=\"way\"", html_text(page.ways.to(index))) +
-                   element("dl", term("answer.height", figure(plan.mounting.height.value(), 1) + " m") +
-                                     term("answer.faces", html_text(facings_in_words(candidate))) +
-                                     term("answer.flights",
-                                          figure(flights_per_hour(candidate.activity.flight_density), 1)) +
-                                     reserve_of(page, *candidate.site)) +
-                   element("p class=\"sure\"", html_text(sureness(plan, index)))) +
+    return element("li",
+                   element("h3", head) + element("p class=\"way\"", html_text(page.ways.to(index))) +
+                       element("dl", term("answer.height", figure(plan.mounting.height.value(), 1) + " m") +
+                                         term("answer.faces", html_text(facings_in_words(candidate))) +
+                                         term("answer.flights",
+                                              figure(flights_per_hour(candidate.activity.flight_density), 1) +
+                                                  " " + html_text(seen_on(candidate.activity))) +
+                                         next_if_unsafe(page, *candidate.site)) +
+                       element("p class=\"sure\"", html_text(sureness(plan, index)))) +
            "\n";
 }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 
 #include "html_text.hpp"
 #include "page/html.hpp"
@@ -11,6 +10,7 @@
 #include "roostward/geo/crs.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/qr_code.hpp"
+#include "roostward/report/reserve_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -113,39 +113,27 @@ std::string free_drop(const plan::Plan& plan, const siting::Candidate& candidate
     return text;
 }
 
-/// The tree that can take the place of a chosen one; empty where none can.
-std::optional<std::size_t> reserve_of(const plan::Plan& plan, std::size_t tree) {
-    const auto& reserves = plan.reserves.of_sites;
-    const std::size_t site = plan.candidates[tree].site.value();
-    if (site > reserves.size() || !reserves[site - 1]) return std::nullopt;
-    return reserves[site - 1]->tree;
-}
-
-/// A tree can be the next one of several sites, and serves the first that needs it.
-std::string shared_reserve(const plan::Plan& plan, std::size_t tree, std::size_t reserve) {
-    std::vector<std::string> earlier;
-    for (const std::size_t other : plan.chosen) {
-        if (other == tree) break;
-        if (reserve_of(plan, other) == reserve)
-            earlier.push_back(core::said("ui.site", {{"site", plan.candidates[other].site.value()}}));
-    }
-    return earlier.empty() ? ""
-                           : " " + core::said("climber.reserve_shared", {{"sites", core::all_of(earlier)}});
+/// A tree can be the next one of several sites, and serves one of them.
+std::string shared_reserve(const plan::Plan& plan, std::size_t site) {
+    const std::string others = others_with_reserve_of(plan, site);
+    return others.empty() ? "" : " " + core::said("climber.reserve_shared", {{"sites", others}});
 }
 
 std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
-    const auto reserve = reserve_of(plan, tree);
+    const std::size_t site = plan.candidates[tree].site.value();
+    const siting::Reserve* reserve = reserve_of(plan, site);
     if (!reserve) return core::said("climber.no_reserve");
-    const core::PlanePoint place = to_globe(plan.trees.rows[*reserve].stem);
-    const bool ready = std::ranges::none_of(matters_of(plan, *reserve), &Matter::open);
-    return core::said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[*reserve].id, 30)},
-                                          {"way", in_a_line(sheets.ways.to(*reserve), 110)},
+    const std::size_t next = reserve->tree;
+    const core::PlanePoint place = to_globe(plan.trees.rows[next].stem);
+    const bool ready = std::ranges::none_of(matters_of(plan, next), &Matter::open);
+    return core::said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[next].id, 30)},
+                                          {"way", in_a_line(sheets.ways.to(next), 110)},
                                           {"lat", fmt::format("{:.6f}", place.northing)},
                                           {"lon", fmt::format("{:.6f}", place.easting)},
-                                          {"faces", facings_in_words(plan.candidates[*reserve])}}) +
+                                          {"faces", facings_in_words(plan.candidates[next])}}) +
            " " + core::said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready") +
-           shared_reserve(plan, tree, *reserve);
+           shared_reserve(plan, site);
 }
 
 std::string aim(const std::string& title, const std::string& big, const std::string& small) {

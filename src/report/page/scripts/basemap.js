@@ -7,7 +7,7 @@ const basemap = (() => {
     ready: image.decode(),
     paint(view) {
       if (!image.complete) return;
-      view.c.globalAlpha = 0.6;
+      view.c.globalAlpha = 0.35;
       view.c.drawImage(image, view.x(west), view.y(north), columns * cell * view.scale, rows * cell * view.scale);
       view.c.globalAlpha = 1;
     }
