@@ -125,6 +125,13 @@ std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
                  rows);
 }
 
+/// Empty where every tree that can be chosen has enough evidence.
+std::string too_little_evidence(const plan::Plan& plan) {
+    const auto count = std::ranges::count_if(
+        plan.ranked, [&plan](std::size_t tree) { return !plan.candidates[tree].enough_evidence; });
+    return count == 0 ? "" : element("p", html_text(core::said("table.too_little", {{"count", count}})));
+}
+
 std::size_t in_state(const plan::Plan& plan, trees::State state) {
     return static_cast<std::size_t>(std::ranges::count_if(
         plan.candidates, [state](const siting::Candidate& tree) { return tree.verdict.state == state; }));
@@ -154,6 +161,7 @@ std::string ranked_trees(const Page& page) {
                                html_text(core::said("table.of_all",
                                                     {{"all", std::to_string(page.plan.candidates.size())}})),
                                summary)) +
+           too_little_evidence(page.plan) +
            element("div id=\"trees\"", table(core::said("table.title"),
                                              {{core::said("ui.rank"), true},
                                               {core::said("ui.tree")},
