@@ -171,10 +171,10 @@ List cautions_document() {
 /// What a ranking leaves out.
 Object ranking_only_document() {
     return {{"what", core::said("ranking_only.what")},
-            {"not_made",
-             List{"what-ifs", "draws of the weights", "groups of trees that cannot be told apart", "reserves",
-                  "canopy about trees that are not ranked", "report.html", "other_trees.geojson",
-                  "flight_lines.geojson", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx"}}};
+            {"not_made", List{core::said("ranking_only.what_ifs"), core::said("ranking_only.draws"),
+                              core::said("ranking_only.groups"), core::said("ranking_only.reserves"),
+                              core::said("ranking_only.canopy"), "report.html", "other_trees.geojson",
+                              "flight_lines.geojson", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx"}}};
 }
 
 }  // namespace

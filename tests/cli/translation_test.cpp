@@ -256,6 +256,16 @@ TEST_F(InBrackets, PlanIs) {
     expect_all_in_brackets(texts_of("plan.json"));
 }
 
+TEST_F(InBrackets, FirstLookIs) {
+    const std::filesystem::path look = *folder / "look";
+    const testing::Ran told = run_program(
+        {"plan", site(), "--out", look.string(), "--ranking-only", "--set", "site.words=words.toml"});
+    expect_all_in_brackets(told.out);
+    std::string texts;
+    texts_in(json::parse(testing::text_of(look / "plan.json")), texts);
+    expect_all_in_brackets(texts);
+}
+
 TEST_F(InBrackets, WaypointsAre) {
     expect_all_in_brackets(visible_text(read("chosen_sites.gpx")));
 }

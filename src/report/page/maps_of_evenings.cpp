@@ -72,6 +72,8 @@ class SmallMap {
             width, height, html_text(words(evening)), svg);
     }
 
+    [[nodiscard]] std::string key() const { return scale_.key(); }
+
     [[nodiscard]] std::string words(std::size_t evening) const {
         std::size_t flights = 0, unplaced = 0;
         for (const auto& flight : plan_.survey.flights)
@@ -203,7 +205,7 @@ std::string evening_maps(const plan::Plan& plan) {
     if (count < plan.survey.evenings.size())
         note += " " + core::said("maps.more", {{"shown", std::to_string(count)},
                                                {"all", std::to_string(plan.survey.evenings.size())}});
-    return element("div class=\"several wide-figures\"", maps) + Scale(plan).key() +
+    return element("div class=\"several wide-figures\"", maps) + map.key() +
            element("p class=\"note\"", html_text(note));
 }
 
