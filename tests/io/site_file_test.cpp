@@ -303,6 +303,7 @@ TEST(SiteFile, SaysKeyLineValueAndWhatIsAllowed) {
         {"[choose]\nsites = 0", 7, "choose.sites", "0 is not possible here; give a whole number from 1 to"},
         {"[choose]\nsites = 2.5", 7, "choose.sites", "2.5"},
         {"[choose]\nspacing_m = -1", 7, "choose.spacing_m", "a number from 0 to"},
+        {"[choose]\nspacing_m = 99999999999999911", 7, "choose.spacing_m", "a number from 0 to"},
         {"[choose]\nspacing_m = nan", 7, "choose.spacing_m", "nan is not possible"},
         {"[activity]\ncell_m = 0.05", 7, "activity.cell_m", "a number from 0.1 to 50"},
         {"[activity]\ncell_m = \"1 m\"", 7, "activity.cell_m", "a number from 0.1 to 50"},

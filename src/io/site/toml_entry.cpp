@@ -127,7 +127,9 @@ std::string TomlEntry::word(std::span<const std::string_view> allowed) const {
 }
 
 double TomlEntry::number(NumberRange range, const std::string& or_else) const {
-    const double value = node_->is_number() ? node_->value<double>().value() : std::nan("");
+    // toml++ itself refuses whole numbers that no double holds exactly.
+    const double value = node_->is_integer() ? static_cast<double>(node_->as_integer()->get())
+                                             : node_->value<double>().value_or(std::nan(""));
     if (value >= range.min && value <= range.max && !(range.above_min && value == range.min)) return value;
     refuse(or_else.empty() ? to_text(range)
                            : core::said("toml.number_or", {{"number", to_text(range)}, {"words", or_else}}));
