@@ -22,6 +22,8 @@ struct Case {
     std::string name, file, layer, inputs, site, stops;
     std::size_t used = 0, set_aside = 0;
     std::vector<std::string> findings, values;
+
+    friend void PrintTo(const Case& shown, std::ostream* out) { *out << shown.name; }
 };
 
 std::vector<std::string> list_in(const toml::table& table, const char* key) {
