@@ -1,9 +1,10 @@
 #!/usr/bin/python3
 """The main job as a good analyst would script it: pandas, geopandas, rasterio, NumPy and SciPy.
 
-Usage: analyst.py IN OUT
+Usage: analyst.py IN OUT [json]
 Reads IN/passes.csv, watches.csv, trees.geojson and canopy.tif; writes OUT/flight_density.tif, OUT/watch_hours.tif and
-OUT/ranked_sites.geojson. Effort-corrected flight density on 1 m cells by a Gaussian filter of 15 m, trees sampled from
+OUT/ranked_sites.geojson. Trees are read by geopandas, as most scripts do; with `json` by a JSON parser, which is some
+ten times faster and serves plain points only. Effort-corrected flight density on 1 m cells by a Gaussian filter of 15 m, trees sampled from
 it, masked by trunk, height, condition and canopy gaps, scored with the evenings used, ranked, six chosen 30 m apart.
 """
 
@@ -32,11 +33,22 @@ def read_table(path, crs, *times):
     return table
 
 
-def read_trees(path, crs):
-    """The file is plain points: json and arrays are some five times faster here than a feature reader."""
+def read_features(path):
+    features = gpd.read_file(path)
+    trees = pd.DataFrame(features.drop(columns="geometry"))
+    trees["lon"], trees["lat"] = features.geometry.x, features.geometry.y
+    return trees
+
+
+def read_json(path):
     features = json.loads(path.read_bytes())["features"]
     trees = pd.DataFrame([feature["properties"] for feature in features])
     trees["lon"], trees["lat"] = np.array([feature["geometry"]["coordinates"] for feature in features]).T
+    return trees
+
+
+def read_trees(path, crs, read):
+    trees = read(path)
     to_plane = Transformer.from_crs("EPSG:4326", crs, always_xy=True)
     trees["x"], trees["y"] = to_plane.transform(trees["lon"].to_numpy(), trees["lat"].to_numpy())
     return trees
@@ -133,7 +145,7 @@ def main():
     watches = read_table(source / "watches.csv", crs, "start", "end")
     watches["hours"] = (watches["end"] - watches["start"]).dt.total_seconds() / 3600
     passes = read_table(source / "passes.csv", crs, "time").merge(watches[["watch", "range_m"]], on="watch")
-    trees = read_trees(source / "trees.geojson", crs)
+    trees = read_trees(source / "trees.geojson", crs, read_json if sys.argv[3:] == ["json"] else read_features)
 
     ground = Ground(watches)
     density, watched = flight_density(passes, watches, ground)
