@@ -144,9 +144,10 @@ EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::T
 }
 
 EveningTable FlightDensity::where_watched(std::span<const core::PlanePoint> points,
-                                          core::Threads threads) const {
-    return table_of(points, threads,
-                    [this](const EveningTable& table, std::size_t i) { return is_watched(table, i); });
+                                          const std::vector<bool>& asked, core::Threads threads) const {
+    return table_of(points, threads, [&](const EveningTable& table, std::size_t i) {
+        return asked[i] && is_watched(table, i);
+    });
 }
 
 bool FlightDensity::is_watched(const EveningTable& table, std::size_t point) const {

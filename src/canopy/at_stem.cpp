@@ -119,20 +119,25 @@ std::optional<core::Metres> crown_edge(const core::Raster& canopy_height, core::
     return *middle < farthest ? std::optional(to_millimetre(static_cast<float>(*middle))) : std::nullopt;
 }
 
-CoverMap::CoverMap(const core::Raster& canopy_height)
+CoverMap::CoverMap(const core::Raster& canopy_height, core::Threads threads)
     : grid_(canopy_height.grid),
       words_((grid_.columns + word_bits - 1) / word_bits),
       known_(grid_.rows * words_, 0),
       covered_(known_.size(), 0) {
+    core::parallel_for(grid_.rows, 64, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t row = begin; row < end; ++row)
+            mark_row(canopy_height, row);
+    });
+}
+
+void CoverMap::mark_row(const core::Raster& canopy_height, std::size_t row) {
     constexpr auto high_enough = static_cast<float>(cover_height.value());
-    for (std::size_t row = 0; row < grid_.rows; ++row) {
-        for (std::size_t column = 0; column < grid_.columns; ++column) {
-            const std::size_t cell = grid_.index({row, column}), word = row * words_ + column / word_bits;
-            const std::uint64_t known = canopy_height.known[cell] != 0 ? 1 : 0;
-            const std::uint64_t high = canopy_height.values[cell] >= high_enough ? 1 : 0;
-            known_[word] |= known << column % word_bits;
-            covered_[word] |= (known & high) << column % word_bits;
-        }
+    for (std::size_t column = 0; column < grid_.columns; ++column) {
+        const std::size_t cell = grid_.index({row, column}), word = row * words_ + column / word_bits;
+        const std::uint64_t known = canopy_height.known[cell] != 0 ? 1 : 0;
+        const std::uint64_t high = canopy_height.values[cell] >= high_enough ? 1 : 0;
+        known_[word] |= known << column % word_bits;
+        covered_[word] |= (known & high) << column % word_bits;
     }
 }
 

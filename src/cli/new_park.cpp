@@ -151,8 +151,8 @@ std::string start_new_park(const Options& options) {
                    io::site_file_text({name, words, !map.squares.empty()}, recognised));
     io::write_text(written.next("before_you_start.html"), report::before_you_start());
     if (!map.squares.empty()) {
-        io::write_geojson(written.next("squares.geojson"),
-                          report::squares_layer(map.squares, map.park.plane));
+        io::write_geojson(written.next("squares.geojson"), report::squares_layer(map.squares, map.park.plane),
+                          options.threads);
         io::write_text(written.next("squares.html"), report::squares_page(map.park, map.squares));
     }
     write_sheets(io::blank_sheets_for(recognised), written);

@@ -103,17 +103,17 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
             io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
                              core::said("raster.flight_density"));
         },
-        [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan)); },
+        [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan), threads); },
         [&] {
             io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
             io::write_json(file("plan.json"), report::plan_document(plan, facts));
         }};
     const std::vector<Job> rest{
         [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
-        [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan)); },
+        [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan), threads); },
         [&] { io::write_text(file("report.html"), report::page(plan, facts, basemap)); },
         [&] {
-            io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan));
+            io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan), threads);
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
             io::write_text(file("chosen_sites.gpx"), report::chosen_gpx(plan, {version, stamp_of(plan)}));
         }};

@@ -35,10 +35,15 @@ constexpr double radians_a_degree = std::numbers::pi / 180.0;
 }
 
 /// With the network off, so that a run gives the same answer everywhere.
-ContextHandle offline_context() {
+ContextHandle quiet_context() {
     ContextHandle context(proj_context_create());
     proj_log_level(context.get(), PJ_LOG_NONE);
     proj_context_set_enable_network(context.get(), 0);
+    return context;
+}
+
+ContextHandle offline_context() {
+    ContextHandle context = quiet_context();
     if (proj_context_get_database_path(context.get()) == nullptr) refuse(core::said("error.no_proj_db"));
     return context;
 }
@@ -160,8 +165,15 @@ std::optional<Crs> utm_zone_of(std::span<const core::GeographicPoint> points) {
 
 /// The context is named first, so that it is closed last.
 struct Transform::Handles {
-    ContextHandle context = offline_context();
+    ContextHandle context;
     PjHandle operation;
+
+    /// For another thread; opens no database.
+    [[nodiscard]] Handles copy() const {
+        Handles own{quiet_context(), {}};
+        own.operation.reset(proj_clone(own.context.get(), operation.get()));
+        return own;
+    }
 
     /// PROJ may keep several operations for several regions. This is the one that it used last; before the
     /// first point the only one, else none.
@@ -220,9 +232,13 @@ std::pair<PjHandle, bool> operation_for(PJ_CONTEXT* context, const Crs& from, co
 
 }  // namespace
 
-Transform::Transform(const Crs& from, const Crs& to) : handles_(std::make_unique<Handles>()) {
+Transform::Transform(const Crs& from, const Crs& to)
+    : handles_(std::make_unique<Handles>(Handles{offline_context(), {}})) {
     std::tie(handles_->operation, rounds_) = operation_for(handles_->context.get(), from, to);
 }
+
+Transform::Transform(const Transform& other)
+    : handles_(std::make_unique<Handles>(other.handles_->copy())), rounds_(other.rounds_) {}
 
 Transform::~Transform() = default;
 Transform::Transform(Transform&&) noexcept = default;
@@ -234,9 +250,7 @@ void Transform::apply(std::span<core::PlanePoint> points, core::Threads threads)
     core::PlanePoint last = points.back();
     handles_->apply({&last, 1}, rounds_);  // so that operation() can tell
     core::parallel_for(points.size(), piece, threads, [&](std::size_t begin, std::size_t end) {
-        Handles own;
-        own.operation.reset(proj_clone(own.context.get(), handles_->operation.get()));
-        own.apply(points.subspan(begin, end - begin), rounds_);
+        handles_->copy().apply(points.subspan(begin, end - begin), rounds_);
     });
 }
 

@@ -31,6 +31,16 @@ std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory) {
     return stems;
 }
 
+/// A first look tells nothing of the flight about trees that are ruled out.
+std::vector<bool> flight_matters(const std::vector<trees::Verdict>& verdicts,
+                                 const siting::Settings& settings) {
+    std::vector<bool> matters(verdicts.size(), true);
+    if (!settings.ranking_only) return matters;
+    for (std::size_t i = 0; i < verdicts.size(); ++i)
+        matters[i] = verdicts[i].state != trees::State::ruled_out;
+    return matters;
+}
+
 trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<survey::RoostSign>& signs,
                                     const std::vector<activity::FlightLine>& lines) {
     trees::Surroundings around;
@@ -155,7 +165,6 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(flown, settings.activity, threads);
     const activity::FlightDensity density(flown, bandwidth, settings.activity);
-    const activity::EveningTable at_trees = density.where_watched(stems_of(inputs.trees), threads);
     activity::Surfaces surfaces = density.surfaces(threads);
     auto lines =
         activity::find_flight_lines(flown, inputs.passes.rows, bandwidth, settings.activity, threads);
@@ -166,8 +175,11 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     settings.suitability.entrance = mounting.height;
 
     const trees::Judge judge(inputs.trees, around, settings.suitability);
-    auto candidates = siting::candidates_of(judge.verdicts(threads), density.summarise(at_trees),
-                                            settings.activity.min_watch);
+    std::vector<trees::Verdict> verdicts = judge.verdicts(threads);
+    const activity::EveningTable at_trees =
+        density.where_watched(stems_of(inputs.trees), flight_matters(verdicts, settings), threads);
+    auto candidates = siting::candidates_of(std::move(verdicts), density.summarise(at_trees),
+                                            settings.activity.min_watch, threads);
     siting::measure_canopy(candidates, inputs.trees, around.canopy_height, settings, threads);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
     siting::measure_distances(candidates, inputs.trees, around, settings.suitability, threads);

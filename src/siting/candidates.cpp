@@ -46,16 +46,18 @@ const LineOffset* line_beside(const Candidate& candidate) {
 }
 
 std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
-                                     std::span<const activity::PointActivity> activity,
-                                     core::Hours min_watch) {
+                                     std::span<const activity::PointActivity> activity, core::Hours min_watch,
+                                     core::Threads threads) {
     if (verdicts.size() != activity.size())
         throw core::Error(core::Fault::internal, {}, "every tree needs one verdict and one activity");
     std::vector<Candidate> candidates(verdicts.size());
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
-        candidates[i].verdict = std::move(verdicts[i]);
-        candidates[i].activity = activity[i];
-        if (!activity[i].watched) mark_not_watched(candidates[i], min_watch);
-    }
+    core::parallel_for(candidates.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            candidates[i].verdict = std::move(verdicts[i]);
+            candidates[i].activity = activity[i];
+            if (!activity[i].watched) mark_not_watched(candidates[i], min_watch);
+        }
+    });
     return candidates;
 }
 

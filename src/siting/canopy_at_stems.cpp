@@ -8,7 +8,7 @@ void measure_canopy(std::vector<Candidate>& candidates, const trees::Inventory& 
                     const std::optional<core::Raster>& canopy_height, const Settings& settings,
                     core::Threads threads) {
     if (!canopy_height) return;
-    const canopy::CoverMap cover(*canopy_height);
+    const canopy::CoverMap cover(*canopy_height, threads);
     core::parallel_for(candidates.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {
             if (settings.ranking_only && !candidates[i].may_hold_a_box()) continue;

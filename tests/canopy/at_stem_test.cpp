@@ -97,7 +97,7 @@ core::Raster bare() {
 constexpr PlanePoint stem{50.5, 50.5};
 
 std::optional<double> cover_about(const core::Raster& canopy, PlanePoint place) {
-    return CoverMap(canopy).about(place);
+    return CoverMap(canopy, {1}).about(place);
 }
 
 // Gauss's circle problem: 1257 points of the whole numbers lie within 20 of one of them (OEIS A000328).
@@ -146,7 +146,7 @@ TEST(AtStem, EqualsABruteForceTwin) {
             canopy.values.push_back(static_cast<float>(random.uniform(0.0, 6.0)));
             canopy.known.push_back(random.uniform() < 0.99 ? 1 : 0);
         }
-        const CoverMap map(canopy);
+        const CoverMap map(canopy, {1});
         for (int tree = 0; tree < 30; ++tree) {
             const PlanePoint at{1000.0 + random.uniform(10.0, 80.0), 2000.0 - random.uniform(10.0, 80.0)};
             const Metres crown(random.uniform(0.5, 9.0));

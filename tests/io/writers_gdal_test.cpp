@@ -93,7 +93,7 @@ core::Raster hill(std::size_t rows, std::size_t columns) {
 
 TEST(GeoJson, ReopensInLongitudeAndLatitude) {
     const ScratchFolder scratch;
-    write_geojson(scratch / "a.geojson", trees(10));
+    write_geojson(scratch / "a.geojson", trees(10), {});
     const Dataset dataset = opened(scratch / "a.geojson");
     OGRLayerH layer = GDALDatasetGetLayer(dataset.get(), 0);
     EXPECT_EQ(epsg_of(OGR_L_GetSpatialRef(layer)), "EPSG:4326");
@@ -383,7 +383,7 @@ struct Writer {
 
 std::vector<Writer> all_writers() {
     return {
-        {"a.geojson", [](const fs::path& file) { write_geojson(file, trees(2000)); }},
+        {"a.geojson", [](const fs::path& file) { write_geojson(file, trees(2000), {}); }},
         {"a.gpkg",
          [](const fs::path& file) {
              const std::vector<geo::Layer> layers{trees(2000)};

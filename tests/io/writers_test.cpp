@@ -32,7 +32,7 @@ geo::Layer layer_of(std::vector<geo::Feature> features, geo::GeometryKind kind, 
 
 json geojson_of(const geo::Layer& layer) {
     const ScratchFolder scratch;
-    write_geojson(scratch / "layer.geojson", layer);
+    write_geojson(scratch / "layer.geojson", layer, {});
     return json::parse(text_of(scratch / "layer.geojson"));
 }
 
@@ -141,7 +141,7 @@ TEST(GeoJson, WritesSevenDecimalsAndNoNegativeZero) {
                                              {core::PlanePoint{-0.5, -0.0}, {}},
                                              {core::PlanePoint{-179.99999999, 89.00000006}, {}},
                                              {core::PlanePoint{190.25, 10}, {}}};
-    write_geojson(scratch / "points.geojson", layer_of(features, geo::GeometryKind::point, geo::wgs84()));
+    write_geojson(scratch / "points.geojson", layer_of(features, geo::GeometryKind::point, geo::wgs84()), {});
     const std::string text = text_of(scratch / "points.geojson");
     for (const char* position : {"[0,51.1234568]", "[-0.5,0]", "[-180,89.0000001]", "[-169.75,10]"})
         EXPECT_NE(text.find(position), std::string::npos) << position << " in " << text;
@@ -156,7 +156,7 @@ TEST(GeoJson, KeepsOrderNamesAndKinds) {
                      {"score", geo::ColumnKind::number}, {"chosen", geo::ColumnKind::truth},
                      {"site", geo::ColumnKind::number},  {"reasons", geo::ColumnKind::nested}};
     const ScratchFolder scratch;
-    write_geojson(scratch / "a.geojson", layer);
+    write_geojson(scratch / "a.geojson", layer, {});
     const std::string text = text_of(scratch / "a.geojson");
     EXPECT_NE(
         text.find(

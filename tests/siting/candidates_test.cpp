@@ -38,7 +38,7 @@ struct Wood {
         activity.push_back(seen_there);
     }
     [[nodiscard]] std::vector<Candidate> ranked() const {
-        auto candidates = candidates_of(verdicts, activity, core::Hours(0.25));
+        auto candidates = candidates_of(verdicts, activity, core::Hours(0.25), {1});
         score_and_rank(candidates, inventory);
         return candidates;
     }

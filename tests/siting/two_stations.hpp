@@ -68,7 +68,7 @@ struct Ranked {
         : site(of),
           density(of.survey, {core::Metres(8.0), core::Hours(0.4)}, of.settings.activity),
           table(density.at(of.stems(), core::Threads{1})),
-          candidates(candidates_of(verdicts, density.summarise(table), of.settings.activity.min_watch)) {
+          candidates(candidates_of(verdicts, density.summarise(table), of.settings.activity.min_watch, {1})) {
         choose_anew();
     }
     void choose_anew() {

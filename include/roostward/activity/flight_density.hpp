@@ -76,10 +76,10 @@ class FlightDensity {
 
     /// Exact at each point: within 1e-9 of the largest value of the direct sum.
     [[nodiscard]] EveningTable at(std::span<const core::PlanePoint> points, core::Threads threads) const;
-    /// The same where a point was watched for `min_watch` in all, or for half of it on some evening;
-    /// elsewhere nothing is said of flight, and it stays 0.
+    /// The same where flight is `asked` for and a point was watched for `min_watch` in all, or for half of it
+    /// on some evening; elsewhere nothing is said of flight, and it stays 0. One mark a point.
     [[nodiscard]] EveningTable where_watched(std::span<const core::PlanePoint> points,
-                                             core::Threads threads) const;
+                                             const std::vector<bool>& asked, core::Threads threads) const;
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table) const;
     /// The same where more or less watching is enough to say anything.
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table,

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "roostward/core/grid.hpp"
+#include "roostward/core/parallel.hpp"
 #include "roostward/core/units.hpp"
 
 namespace roostward::canopy {
@@ -32,13 +33,15 @@ inline constexpr core::Metres cover_height{2.0}, cover_radius{20.0};
 /// Which cells are known and which are covered, a bit each, so that many stems can be asked about.
 class CoverMap {
  public:
-    explicit CoverMap(const core::Raster& canopy_height);
+    CoverMap(const core::Raster& canopy_height, core::Threads threads);
 
     /// Cover about a stem, from 0 to 1, of the known cells; empty where over a tenth of the cells is not
     /// known. O(rows within cover_radius).
     [[nodiscard]] std::optional<double> about(core::PlanePoint stem) const;
 
  private:
+    void mark_row(const core::Raster& canopy_height, std::size_t row);
+
     core::Grid grid_;
     std::size_t words_;  ///< a row
     std::vector<std::uint64_t> known_, covered_;

@@ -37,12 +37,15 @@ struct CrsFacts {
 [[nodiscard]] std::optional<Crs> utm_zone_of(std::span<const core::GeographicPoint> points);
 
 /// Coordinates from one system to another, always x (longitude or easting) before y.
-/// One object a thread: it holds a PROJ context of its own, with the network off.
+/// One object a thread: it holds a PROJ context of its own, with the network off. A copy serves another
+/// thread and costs next to nothing beside a new one.
 class Transform {
  public:
     /// Throws Error{inputs} when no operation leads from one to the other.
     Transform(const Crs& from, const Crs& to);
     ~Transform();
+    Transform(const Transform& other);
+    Transform& operator=(const Transform&) = delete;
     Transform(Transform&&) noexcept;
     Transform& operator=(Transform&&) noexcept;
 

@@ -29,8 +29,8 @@ struct Feature {
 };
 
 /// A layer to be written. Features are composed one at a time, so that a city's trees need no second copy;
-/// `feature` refers to what it was made from, which must outlive the layer, and may be called from one thread
-/// at a time.
+/// `feature` refers to what it was made from, which must outlive the layer, and may be called from several
+/// threads at a time.
 struct Layer {
     std::string name;
     GeometryKind geometry = GeometryKind::point;

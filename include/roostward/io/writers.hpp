@@ -7,6 +7,7 @@
 #include "roostward/core/document.hpp"
 #include "roostward/core/finding.hpp"
 #include "roostward/core/grid.hpp"
+#include "roostward/core/parallel.hpp"
 #include "roostward/core/time.hpp"
 #include "roostward/geo/layer.hpp"
 
@@ -14,8 +15,8 @@
 namespace roostward::io {
 
 /// RFC 7946: WGS 84, 7 decimals, outer rings counter-clockwise, geometry cut at ±180°; numbers of 9
-/// significant digits.
-void write_geojson(const std::filesystem::path& file, const geo::Layer& layer);
+/// significant digits. Features are composed on several threads and written in their order.
+void write_geojson(const std::filesystem::path& file, const geo::Layer& layer, core::Threads threads);
 
 /// One GeoPackage with every layer, each in its own system. `stamp` is written where the format wants the
 /// time of the last change.

@@ -8,6 +8,7 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/ranges.hpp"
 #include "roostward/canopy/at_stem.hpp"
+#include "roostward/core/parallel.hpp"
 #include "roostward/siting/fitness.hpp"
 #include "roostward/siting/mounting.hpp"
 #include "roostward/siting/settings.hpp"
@@ -75,7 +76,7 @@ struct Candidate {
 /// watched", unless it is ruled out.
 [[nodiscard]] std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
                                                    std::span<const activity::PointActivity> activity,
-                                                   core::Hours min_watch);
+                                                   core::Hours min_watch, core::Threads threads);
 
 /// λ_ref: the largest flight density among the trees that can be chosen; 0 where there are none.
 [[nodiscard]] double reference_density(std::span<const Candidate> candidates);

@@ -13,6 +13,8 @@ namespace roostward::io {
 /// The median of each coordinate, which a few strays do not move. Points that are not finite do not count.
 [[nodiscard]] inline std::optional<core::PlanePoint> median_point(std::span<const core::PlanePoint> points) {
     std::vector<double> x, y;
+    x.reserve(points.size());
+    y.reserve(points.size());
     for (const core::PlanePoint& p : points) {
         if (!std::isfinite(p.easting) || !std::isfinite(p.northing)) continue;
         x.push_back(p.easting);

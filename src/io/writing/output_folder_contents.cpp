@@ -1,9 +1,10 @@
 #include "writing/output_folder_contents.hpp"
 
+#include <simdjson.h>
+
 #include <algorithm>
-#include <fstream>
-#include <nlohmann/json.hpp>
 #include <set>
+#include <string_view>
 #include <system_error>
 
 namespace roostward::io {
@@ -14,13 +15,13 @@ namespace {
 
 /// Names under "files" of the folder's plan.json, and "plan.json"; empty where it holds no such list.
 std::set<std::string> own_names(const fs::path& folder) {
-    std::ifstream in(folder / "plan.json");
-    const auto plan = nlohmann::json::parse(in, nullptr, false);
-    if (!plan.is_object() || !plan.contains("files") || !plan["files"].is_array()) return {};
+    namespace json = simdjson::dom;
+    json::parser parser;
+    json::array files;
+    if (parser.load((folder / "plan.json").string())["files"].get(files) != simdjson::SUCCESS) return {};
     std::set<std::string> names{"plan.json"};
-    for (const auto& entry : plan["files"])
-        if (entry.is_object() && entry.contains("file") && entry["file"].is_string())
-            names.insert(entry["file"].get<std::string>());
+    for (const json::element entry : files)
+        if (std::string_view name; entry["file"].get(name) == simdjson::SUCCESS) names.emplace(name);
     return names;
 }
 

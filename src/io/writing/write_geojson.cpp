@@ -12,8 +12,9 @@ namespace roostward::io {
 
 namespace {
 
-/// Features that are composed, transformed and written together.
+/// Features that are composed and transformed together, and blocks that wait for each other to be written.
 constexpr std::size_t block = 512;
+constexpr std::size_t blocks_at_once = 16;
 
 template <class Use>
 void for_each_point(geo::Geometry& geometry, const Use& use) {
@@ -174,27 +175,40 @@ std::vector<std::string> keys_of(const std::vector<geo::Column>& columns) {
     return keys;
 }
 
+/// The features from `begin` on, each with what parts it from the one before.
+std::string text_of_block(const geo::Layer& layer, std::size_t begin, const std::vector<std::string>& keys,
+                          const geo::Transform& to_globe) {
+    const std::size_t end = std::min(begin + block, layer.size);
+    std::vector<geo::Feature> features;
+    features.reserve(end - begin);
+    for (std::size_t i = begin; i < end; ++i)
+        features.push_back(layer.feature(i));
+    transform(features, to_globe);
+    std::string text;
+    for (std::size_t i = begin; i < end; ++i) {
+        text += i == 0 ? "\n" : ",\n";
+        append_feature(text, features[i - begin], keys);
+    }
+    return text;
+}
+
 }  // namespace
 
-void write_geojson(const std::filesystem::path& file, const geo::Layer& layer) {
+void write_geojson(const std::filesystem::path& file, const geo::Layer& layer, core::Threads threads) {
     CheckedFile out(file);
     const geo::Transform to_globe(layer.crs, geo::wgs84());
     const std::vector<std::string> keys = keys_of(layer.columns);
-    out.buffer() = R"({"type":"FeatureCollection","name":)" + core::to_json(layer.name) + R"(,"features":[)";
-    for (std::size_t begin = 0; begin < layer.size; begin += block) {
-        const std::size_t end = std::min(begin + block, layer.size);
-        std::vector<geo::Feature> features;
-        features.reserve(end - begin);
-        for (std::size_t i = begin; i < end; ++i)
-            features.push_back(layer.feature(i));
-        transform(features, to_globe);
-        for (std::size_t i = begin; i < end; ++i) {
-            out.buffer() += i == 0 ? "\n" : ",\n";
-            append_feature(out.buffer(), features[i - begin], keys);
-        }
-        out.drain();
+    out.write(R"({"type":"FeatureCollection","name":)" + core::to_json(layer.name) + R"(,"features":[)");
+    const std::size_t blocks = (layer.size + block - 1) / block;
+    for (std::size_t first = 0; first < blocks; first += blocks_at_once) {
+        std::vector<std::string> texts(std::min(blocks_at_once, blocks - first));
+        core::parallel_for(texts.size(), 1, threads, [&](std::size_t i, std::size_t) {
+            texts[i] = text_of_block(layer, (first + i) * block, keys, geo::Transform(to_globe));
+        });
+        for (const std::string& text : texts)
+            out.write(text);
     }
-    out.buffer() += "\n]}\n";
+    out.write("\n]}\n");
     out.finish();
 }
 

@@ -44,7 +44,7 @@ std::vector<siting::Candidate> assess(const Park& park, const survey::Survey& su
     const activity::FlightDensity density(survey, bandwidth, settings);
     const auto table = density.at(stems, core::Threads{1});
     auto candidates =
-        siting::candidates_of(std::move(verdicts), density.summarise(table), settings.min_watch);
+        siting::candidates_of(std::move(verdicts), density.summarise(table), settings.min_watch, {1});
     siting::score_and_rank(candidates, inventory);
     siting::choose(candidates, inventory, choice);
     if (ranges == Ranges::yes)
