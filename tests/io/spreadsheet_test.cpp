@@ -166,6 +166,18 @@ TEST(Spreadsheet, RefusesBombs) {
               std::string::npos);
 }
 
+TEST(Spreadsheet, SaysWhichNumberIsNone) {
+    try {
+        (void)from_xml("content.xml", R"(<d><spreadsheet><table name="T"><table-row>
+            <table-cell number-columns-repeated="twice"/></table-row></table></spreadsheet></d>)");
+        FAIL() << "nothing was refused";
+    } catch (const core::Error& error) {
+        EXPECT_NE(std::string_view(error.what()).find(R"(how often something is repeated is "twice")"),
+                  std::string_view::npos)
+            << error.what();
+    }
+}
+
 // An entity that names others ten times over grows tenfold a step: a document type is refused as such.
 TEST(Spreadsheet, RefusesEntities) {
     EXPECT_THROW((void)from_xml("s.xml", R"(<!DOCTYPE w [<!ENTITY a "b">]><w><sheetData/></w>)"),

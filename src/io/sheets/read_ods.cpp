@@ -51,7 +51,7 @@ class ContentHandler : public XmlHandler {
 
     static std::uint64_t repeats(const XmlAttributes& attributes, std::string_view name) {
         const std::string_view told = attributes.at(name);
-        return told.empty() ? 1 : whole_number(told, name);
+        return told.empty() ? 1 : whole_number(told, "damaged.repeats");
     }
 
     static bool is_hidden(const XmlAttributes& attributes) {
