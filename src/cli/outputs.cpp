@@ -1,5 +1,7 @@
 #include "roostward/cli/outputs.hpp"
 
+#include <fmt/format.h>
+
 #include <charconv>
 #include <cstdlib>
 #include <functional>
@@ -56,7 +58,7 @@ std::string repeat_of(const Options& options) {
         "roostward plan " + quoted(options.site_file) + " --out DIR --seed " + std::to_string(options.seed);
     if (options.ranking_only) command += " --ranking-only";
     for (const auto& [key, value] : options.overrides)
-        command += " --set " + quoted(key + "=" + value);
+        command.append(" --set ").append(quoted(fmt::format("{}={}", key, value)));
     return command;
 }
 

@@ -66,7 +66,7 @@ test("it reads without scripts", async () => {
 
 test("sorts by mouse, the other way on a second click", async () => {
   const { page, close } = await open(browser, report);
-  const flights = () => page.locator("#trees tbody td:nth-child(4)").allInnerTexts();
+  const flights = () => page.locator("#trees tbody td:nth-child(5)").allInnerTexts();
   const value = (text) => Number(text.split(" ")[0]);
   await page.getByRole("button", { name: "Flights an hour" }).click();
   let told = (await flights()).map(value);
@@ -81,7 +81,7 @@ test("sorts by mouse, the other way on a second click", async () => {
 test("filters by words, state and rule, and turns pages", async () => {
   const { page, close } = await open(browser, report);
   await page.getByLabel("Find a tree or species").fill("tilia");
-  for (const species of await page.locator("#trees tbody td:nth-child(8)").allInnerTexts()) assert.match(species, /^Tilia/);
+  for (const species of await page.locator("#trees tbody td:nth-child(9)").allInnerTexts()) assert.match(species, /^Tilia/);
   await page.getByLabel("Find a tree or species").fill("0103");
   assert.equal(await page.locator(".pages [role=status]").innerText(), "No tree fits.");
   await page.getByLabel("Show").selectOption({ label: "ruled out" });
@@ -100,6 +100,19 @@ test("filters by words, state and rule, and turns pages", async () => {
   await page.getByRole("button", { name: "Earlier" }).click();
   assert.equal(await firstTag(page), first);
   await close();
+});
+
+test("the table says why: scores fall with the rank, and what stands too near a site is told", async () => {
+  const { page, close } = await open(browser, report);
+  const column = (n) => page.locator(`#trees tbody td:nth-child(${n})`).allInnerTexts();
+  const scores = (await column(4)).map(Number), standing = await column(3);
+  assert.deepEqual(scores, [...scores].sort((a, b) => b - a));
+  assert.equal(standing[0], "site 1");
+  assert.equal(standing[1], "can be chosen, but 22 m from site 1");
+  await close();
+  const still = await open(browser, report, { javaScriptEnabled: false });
+  assert.deepEqual((await still.page.locator("#trees tbody td:nth-child(3)").allInnerTexts()).slice(0, 20), standing.slice(0, 20));
+  await still.close();
 });
 
 test("a rule's name shows its trees", async () => {

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "html.hpp"
 #include "html_text.hpp"
@@ -76,15 +77,29 @@ std::string site_item(const Page& page, std::size_t index) {
            "\n";
 }
 
+/// Its site; else what keeps it from being one, as far as one look tells.
+std::string standing(const plan::Plan& plan, std::size_t tree) {
+    const siting::Candidate& candidate = plan.candidates[tree];
+    if (candidate.site) return core::said("table.site", {{"site", std::to_string(*candidate.site)}});
+    if (!candidate.enough_evidence) return core::said("ui.little_evidence");
+    const auto away = [&](std::size_t other) {
+        return core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem);
+    };
+    const auto nearest = std::ranges::min_element(plan.chosen, {}, away);
+    if (nearest == plan.chosen.end() || away(*nearest) >= plan.settings.choice.spacing)
+        return core::said("ui.state_0");
+    return core::said("ui.near_site", {{"metres", std::to_string(std::lround(away(*nearest).value()))},
+                                       {"site", std::to_string(*plan.candidates[*nearest].site)}});
+}
+
 Row ranked_row(const Page& page, std::size_t index) {
     const trees::Tree& tree = page.plan.trees.rows[index];
     const siting::Candidate& candidate = page.plan.candidates[index];
     const auto& seen = candidate.activity;
     return {std::to_string(*candidate.rank),
             tag_of(page, index),
-            html_text(candidate.site
-                          ? core::said("table.site", {{"site", std::to_string(*candidate.site)}})
-                          : core::said(candidate.enough_evidence ? "ui.state_0" : "ui.little_evidence")),
+            html_text(standing(page.plan, index)),
+            figure(100.0 * candidate.score, 1),
             flights_of(candidate),
             html_text(core::said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
                                                     {"watched", std::to_string(seen.evenings_watched)}})),
@@ -166,6 +181,7 @@ std::string ranked_trees(const Page& page) {
                                              {{core::said("ui.rank"), true},
                                               {core::said("ui.tree")},
                                               {core::said("ui.state")},
+                                              {core::said("ui.score"), true},
                                               {core::said("ui.flights"), true},
                                               {core::said("ui.evenings"), true},
                                               {core::said("ui.stays"), true},

@@ -12,6 +12,8 @@ const table = (() => {
   const standing = (tree) => {
     if (trees.site(tree) !== null) return say("site", { site: trees.site(tree) });
     if (trees.state[tree] === 0 && !trees.known(tree, "enough")) return say("little_evidence");
+    const near = trees.state[tree] === 0 && trees.tooNear(tree);
+    if (near) return say("near_site", { metres: number(near.metres), site: near.site });
     const rules = new Set(trees.reasons(tree).filter((reason) => reason.state === trees.state[tree]).map((reason) => reason.rule));
     return say(`state_${trees.state[tree]}`) + (rules.size > 0 ? `: ${[...rules].join(", ")}` : "");
   };
@@ -25,6 +27,7 @@ const table = (() => {
     ["rank", true, (tree) => trees.rank(tree), (tree) => (trees.rank(tree) === null || trees.state[tree] !== 0 ? "" : number(trees.rank(tree)))],
     ["tree", false, (tree) => all.tree[tree], opener],
     ["state", false, standing, standing],
+    ["score", true, (tree) => trees.known(tree, "score"), (tree) => (trees.known(tree, "score") === null ? "" : number(100 * trees.known(tree, "score"), 1))],
     ["flights", true, (tree) => all.flights[tree], (tree) => (all.flights[tree] === null ? "" : make("span", {}, number(all.flights[tree], 1), range(tree)))],
     ["evenings", true, (tree) => all.used[tree], (tree) => say("of", { used: all.used[tree], watched: all.watched[tree] })],
     ["stays", true, (tree) => (trees.state[tree] === 0 ? trees.known(tree, "stays") : null), (tree) => (trees.state[tree] === 0 ? number(100 * trees.known(tree, "stays")) : "")],
