@@ -45,15 +45,6 @@ std::string about_budget(const plan::Plan& plan) {
                       {{"spent", *plan.choice.spent}, {"budget", *plan.settings.choice.budget}});
 }
 
-/// The chosen tree that stands too near; of several the first site.
-std::optional<std::size_t> too_near(const plan::Plan& plan, std::size_t tree) {
-    for (const std::size_t other : plan.chosen)
-        if (core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem) <
-            plan.settings.choice.spacing)
-            return other;
-    return std::nullopt;
-}
-
 /// The quota that has no room for this tree.
 const siting::Quota* full_quota(const plan::Plan& plan, std::size_t tree) {
     for (const siting::Quota& quota : plan.settings.choice.at_most) {
@@ -72,17 +63,31 @@ std::string method(const siting::Choice& choice) {
 
 }  // namespace
 
+std::optional<TooNear> too_near(const plan::Plan& plan, std::size_t tree) {
+    std::optional<TooNear> nearest;
+    for (const std::size_t other : plan.chosen) {
+        const core::Metres away = core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem);
+        if (other != tree && away < (nearest ? nearest->away : plan.settings.choice.spacing))
+            nearest = {other, away};
+    }
+    return nearest;
+}
+
 std::string outcome(const plan::Plan& plan) {
     const std::size_t wanted = plan.settings.choice.sites, got = plan.chosen.size();
     if (got == 0) return core::said("choice.nothing");
-    const std::string kept_out = what_keeps_trees_out(plan);
+    std::string kept_out = what_keeps_trees_out(plan);
     const std::string proof = in_a_row({how_good(plan), about_budget(plan)});
-    if (got < wanted)
+    if (got < wanted) {
+        if (const auto count = std::ranges::count_if(
+                plan.ranked, [&](std::size_t tree) { return !plan.candidates[tree].enough_evidence; }))
+            kept_out += (kept_out.empty() ? "" : "; ") + core::said_for(count, "choice.too_little");
         return core::said("choice.fewer",
                           {{"count", got},
                            {"wanted", wanted},
-                           {"kept_out", kept_out.empty() ? core::said("choice.no_evidence") : kept_out},
+                           {"kept_out", kept_out.empty() ? core::said("choice.no_other") : kept_out},
                            {"proof", proof}});
+    }
     const bool quota_or_budget = !plan.choice.full.empty() || plan.choice.too_dear > 0;
     return in_a_row({core::said_for(got, "choice.chosen"), proof,
                      quota_or_budget ? core::said("choice.kept_out", {{"kept_out", kept_out}}) : ""});
@@ -96,11 +101,11 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
     if (!candidate.enough_evidence) return core::said("not_chosen.evidence");
     if (choice.budget && !record.cost) return core::said("not_chosen.no_cost");
     if (const auto other = too_near(plan, tree)) {
-        const bool better = candidate.rank < plan.candidates[*other].rank;
+        const bool better = candidate.rank < plan.candidates[other->site].rank;
         return core::said(better ? "not_chosen.too_near_and_better" : "not_chosen.too_near",
-                          {{"metres", core::distance(record.stem, plan.trees.rows[*other].stem).value()},
-                           {"site", *plan.candidates[*other].site},
-                           {"tree", plan.trees.rows[*other].id},
+                          {{"metres", other->away.value()},
+                           {"site", *plan.candidates[other->site].site},
+                           {"tree", plan.trees.rows[other->site].id},
                            {"spacing", choice.spacing.value()}});
     }
     if (const siting::Quota* quota = full_quota(plan, tree))

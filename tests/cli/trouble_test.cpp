@@ -278,6 +278,21 @@ TEST_F(Trouble, CheckWritesNothingAndExplains) {
     EXPECT_FALSE(std::filesystem::exists(folder / "out"));
 }
 
+// The demo has a canopy model, whose part about the site is found from what was seen there.
+TEST(TracksAlone, AreASurvey) {
+    const ScratchFolder park;
+    testing::copy_demo(park);
+    std::string text = testing::text_of(park / "site.toml");
+    for (const char* key : {"passes ", "tallies ", "routes ", "watches "})
+        text.insert(text.find(std::string("\n") + key) + 1, "# ");
+    testing::put_text(park / "site.toml", text);
+    const Ran ran =
+        run_program({"plan", (park / "site.toml").string(), "--out", (park / "out").string(), "--quiet"});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.out.find("No watches were given"), std::string::npos) << ran.out;
+    EXPECT_NE(ran.out.find("trees have too little evidence"), std::string::npos) << ran.out;
+}
+
 TEST_F(Trouble, KilledAtAnyMomentTheEarlierFolderIsWhole) {
     ASSERT_EQ(plan().exit_code, 0);
     const auto earlier = testing::bytes_of(folder / "out");

@@ -87,7 +87,6 @@ std::string page_data(const Page& page) {
     member("origin", List{origin.easting, origin.northing});
     member("crs", crs.authority.empty() ? crs.name : crs.name + " (" + crs.authority + ")");
     member("convergence", plan.meridian_convergence.value());
-    member("spacing", plan.settings.choice.spacing.value());
     member("globe", lattice(plan, box));
     member("ground", ground_of(plan, origin));
     if (page.basemap) member("basemap", basemap_of(*page.basemap, origin));

@@ -82,14 +82,10 @@ std::string standing(const plan::Plan& plan, std::size_t tree) {
     const siting::Candidate& candidate = plan.candidates[tree];
     if (candidate.site) return core::said("table.site", {{"site", std::to_string(*candidate.site)}});
     if (!candidate.enough_evidence) return core::said("ui.little_evidence");
-    const auto away = [&](std::size_t other) {
-        return core::distance(plan.trees.rows[tree].stem, plan.trees.rows[other].stem);
-    };
-    const auto nearest = std::ranges::min_element(plan.chosen, {}, away);
-    if (nearest == plan.chosen.end() || away(*nearest) >= plan.settings.choice.spacing)
-        return core::said("ui.state_0");
-    return core::said("ui.near_site", {{"metres", std::to_string(std::lround(away(*nearest).value()))},
-                                       {"site", std::to_string(*plan.candidates[*nearest].site)}});
+    const std::optional<TooNear> near = too_near(plan, tree);
+    if (!near) return core::said("ui.state_0");
+    return core::said("ui.near_site", {{"metres", std::to_string(std::lround(near->away.value()))},
+                                       {"site", std::to_string(*plan.candidates[near->site].site)}});
 }
 
 Row ranked_row(const Page& page, std::size_t index) {

@@ -11,6 +11,7 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
 #include "roostward/report/acceptability_words.hpp"
+#include "roostward/report/choice_words.hpp"
 #include "roostward/report/words.hpp"
 #include "roostward/siting/make_up.hpp"
 #include "values.hpp"
@@ -229,6 +230,10 @@ void append_measures(std::string& json, const Page& page, Texts& sentences) {
     });
     columns.add("group", [&](std::size_t i) { return group_of(of(i)); });
     columns.add("site", [&](std::size_t i) { return of(i).site; });
+    columns.add("near", [&](std::size_t i) {
+        const auto near = of(i).rank && !of(i).site ? too_near(plan, i) : std::nullopt;
+        return near ? Document(List{*of(near->site).site, std::round(near->away.value())}) : Document();
+    });
     columns.add("low", [&](std::size_t i) {
         const auto& range = of(i).flight_range;
         return range ? rounded(flights_per_hour(range->low), 1) : Rounded{};

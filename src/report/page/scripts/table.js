@@ -12,8 +12,8 @@ const table = (() => {
   const standing = (tree) => {
     if (trees.site(tree) !== null) return say("site", { site: trees.site(tree) });
     if (trees.state[tree] === 0 && !trees.known(tree, "enough")) return say("little_evidence");
-    const near = trees.state[tree] === 0 && trees.tooNear(tree);
-    if (near) return say("near_site", { metres: number(near.metres), site: near.site });
+    const near = trees.known(tree, "near");
+    if (near) return say("near_site", { site: near[0], metres: number(near[1]) });
     const rules = new Set(trees.reasons(tree).filter((reason) => reason.state === trees.state[tree]).map((reason) => reason.rule));
     return say(`state_${trees.state[tree]}`) + (rules.size > 0 ? `: ${[...rules].join(", ")}` : "");
   };

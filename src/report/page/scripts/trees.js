@@ -56,16 +56,7 @@ const trees = (() => {
     return sum;
   };
   const chosen = may.of.filter((tree) => site(tree) !== null);
-  /// The nearest site, where the tree stands too near it to be chosen beside it: {site, metres}, or null.
-  const tooNear = (tree) => {
-    let found = null;
-    for (const other of chosen) {
-      const metres = Math.hypot(x[tree] - x[other], y[tree] - y[other]);
-      if (other !== tree && metres < (found ? found.metres : data.spacing)) found = { site: site(other), metres };
-    }
-    return found;
-  };
-  return { all, count, x, y, state, known, rank, site, species, reasons, why, within, countWithin, chosen, tooNear };
+  return { all, count, x, y, state, known, rank, site, species, reasons, why, within, countWithin, chosen };
 })();
 
 /// Longitude and latitude of a place on the map, by two parabolas through nine known places.
