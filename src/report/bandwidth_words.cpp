@@ -30,9 +30,9 @@ core::Document bound_document(activity::Bound bound) {
 }  // namespace
 
 std::string bandwidth_sentence(const activity::Bandwidth& bandwidth) {
-    const std::string text = core::said("bandwidth", {{"metres", bandwidth.h.value()},
-                                                      {"hours", bandwidth.shrink.value()},
-                                                      {"decided", decided_by(bandwidth)}});
+    std::string text = core::said("bandwidth", {{"metres", bandwidth.h.value()},
+                                                {"hours", bandwidth.shrink.value()},
+                                                {"decided", decided_by(bandwidth)}});
     if (!bandwidth.search || bandwidth.search->found()) return text;
     return in_a_row({text, core::said("bandwidth.could_not_tell", {{"why", bandwidth.search->why_not}})});
 }
