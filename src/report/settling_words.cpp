@@ -85,6 +85,7 @@ std::string owners_paragraph(const plan::Plan& plan) {
 std::string owners_paragraph(const plan::Plan& plan, const std::vector<std::size_t>& chosen) {
     if (chosen.empty()) return {};
     std::vector<std::string> trees;
+    trees.reserve(chosen.size());
     for (const std::size_t tree : chosen)
         trees.push_back(plan.trees.rows[tree].id);
     const std::size_t boxes = plan.mounting.boxes;

@@ -143,10 +143,10 @@ std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neig
     const FinishedTree& other = neighbour.tree;
     const std::string rules = other.rules_in_words();
     const std::string stands = standing(plan, other) + (rules.empty() ? "" : fmt::format(" ({})", rules));
-    const std::string text = core::said("round.neighbour", {{"tree", other.id()},
-                                                            {"metres", neighbour.away.value()},
-                                                            {"way", core::shown("point", neighbour.toward)},
-                                                            {"standing", stands}});
+    std::string text = core::said("round.neighbour", {{"tree", other.id()},
+                                                      {"metres", neighbour.away.value()},
+                                                      {"way", core::shown("point", neighbour.toward)},
+                                                      {"standing", stands}});
     const auto ours = tree.at("score").number(), theirs = other.at("score").number();
     if (!ours || !theirs) return text;
     const std::string by = differences(score_parts(plan, tree), score_parts(plan, other));

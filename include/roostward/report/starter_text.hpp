@@ -14,9 +14,9 @@ struct LookedFile {
     std::vector<std::string> confirm;  ///< each guess with its evidence
 };
 
-/// What `new` prints. `written` are the names of the files in `folder`; `said` is about what was not written.
+/// What `new` prints. `written` are the names of the files in `folder`; `told` is about what was not written.
 [[nodiscard]] std::string starter_text(const std::vector<LookedFile>& files,
                                        const std::vector<std::string>& written,
-                                       const std::vector<std::string>& said, const std::string& folder);
+                                       const std::vector<std::string>& told, const std::string& folder);
 
 }  // namespace roostward::report

@@ -10,9 +10,9 @@
 namespace roostward::report {
 
 /// Throws Error{usage} where the plan has no such tree; it names those that look alike.
-[[nodiscard]] std::string why_text(const FinishedPlan& plan, std::string_view tree);
+[[nodiscard]] std::string why_text(const FinishedPlan& plan, std::string_view id);
 
 /// The same for programs.
-[[nodiscard]] core::Document why_document(const FinishedPlan& plan, std::string_view tree);
+[[nodiscard]] core::Document why_document(const FinishedPlan& plan, std::string_view id);
 
 }  // namespace roostward::report
