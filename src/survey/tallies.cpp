@@ -15,16 +15,24 @@ core::PlanePoint between(core::PlanePoint a, core::PlanePoint b, double share) {
     return {a.easting + share * (b.easting - a.easting), a.northing + share * (b.northing - a.northing)};
 }
 
+/// Into how many equal pieces a stretch is cut.
+std::size_t parts_of(core::Metres stretch, core::Metres range) {
+    return static_cast<std::size_t>(std::ceil(pieces_a_range * (stretch / range)));
+}
+
+double share(std::size_t part, std::size_t of) {
+    return static_cast<double>(part) / static_cast<double>(of);
+}
+
 /// A half-normal view, from a station or as the mean over a walk.
 class View {
  public:
     explicit View(const Watch& watch) : watch_(watch) {
         stations_ = {watch.path.front()};
         for (std::size_t i = 0; i + 1 < watch.path.size(); ++i) {
-            const double parts =
-                std::ceil(pieces_a_range * (core::distance(watch.path[i], watch.path[i + 1]) / watch.range));
-            for (double k = 1.0; k <= parts; k += 1.0)
-                stations_.push_back(between(watch.path[i], watch.path[i + 1], k / parts));
+            const std::size_t parts = parts_of(core::distance(watch.path[i], watch.path[i + 1]), watch.range);
+            for (std::size_t k = 1; k <= parts; ++k)
+                stations_.push_back(between(watch.path[i], watch.path[i + 1], share(k, parts)));
         }
     }
 
@@ -60,15 +68,15 @@ std::vector<Flight> laid_along(const geo::Line& line, const Watch& watch) {
     std::vector<Flight> pieces;
     double metres = 0.0, most = 0.0;
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-        const double length = core::distance(line[i], line[i + 1]).value();
-        const double parts = std::ceil(pieces_a_range * length / watch.range.value());
-        for (double k = 0.0; k < parts; k += 1.0) {
-            const double seen = view.at(between(line[i], line[i + 1], (k + 0.5) / parts));
+        const core::Metres length = core::distance(line[i], line[i + 1]);
+        const std::size_t parts = parts_of(length, watch.range);
+        for (std::size_t k = 0; k < parts; ++k) {
+            const double seen = view.at(between(line[i], line[i + 1], share(2 * k + 1, 2 * parts)));
             if (seen == 0.0) continue;
             Flight piece;
-            piece.path = {between(line[i], line[i + 1], k / parts),
-                          between(line[i], line[i + 1], (k + 1.0) / parts)};
-            piece.count = seen * length / parts;
+            piece.path = {between(line[i], line[i + 1], share(k, parts)),
+                          between(line[i], line[i + 1], share(k + 1, parts))};
+            piece.count = seen * length.value() / static_cast<double>(parts);
             metres += piece.count;
             most = std::max({most, seen, view.at(piece.path.front()), view.at(piece.path.back())});
             pieces.push_back(std::move(piece));

@@ -93,6 +93,7 @@ std::vector<core::Metres> widths_of(const std::vector<AvoidLayer>& layers) {
 /// "good or fair", "good, fair or poor"
 std::string listed(const std::vector<Condition>& conditions) {
     std::vector<std::string> names;
+    names.reserve(conditions.size());
     for (const Condition condition : conditions)
         names.push_back(core::shown("condition", to_text(condition)));
     return core::one_of(names);

@@ -20,9 +20,9 @@ std::optional<core::Metres> beside_crown(const geo::NearestShape& shapes, core::
 
 /// "3 m from the crown's edge", "within the crown's reach (crown radius not told: 6 m taken)"
 std::string how_far(core::Metres from_crown, const Tree& tree, const Context& context) {
-    const std::string distance = from_crown > core::Metres(0.0)
-                                     ? core::said("reason.from_crown", {{"metres", rounded(from_crown)}})
-                                     : core::said("reason.in_crown");
+    std::string distance = from_crown > core::Metres(0.0)
+                               ? core::said("reason.from_crown", {{"metres", rounded(from_crown)}})
+                               : core::said("reason.in_crown");
     if (tree.crown_radius) return distance;
     const core::Metres crown = crown_of(tree, context.settings);
     return core::said("reason.crown_not_told", {{"distance", distance}, {"metres", rounded(crown)}});

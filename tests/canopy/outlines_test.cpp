@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -70,9 +71,9 @@ TEST(Outlines, OfNoGapAreNone) {
 
 // Reference: GDAL's Polygonize, see tests/reference/canopy/SOURCE.
 TEST(Outlines, AreThoseOfGdal) {
-    const std::string folder = std::string(ROOSTWARD_SOURCE_DIR) + "/tests/reference/canopy/";
+    const auto folder = std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "tests/reference/canopy";
     GapMap gaps{{{0.0, 90.0}, core::Metres(1.0), 90, 120}, {}, {}};
-    std::ifstream labels(folder + "labels.txt"), areas(folder + "areas.txt"), known(folder + "outlines.txt");
+    std::ifstream labels(folder / "labels.txt"), areas(folder / "areas.txt"), known(folder / "outlines.txt");
     for (std::uint32_t label = 0; labels >> label;)
         gaps.label.push_back(label);
     for (double area = 0.0; areas >> area;)
