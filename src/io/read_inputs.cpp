@@ -191,7 +191,7 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
     PlanningPlane plane(planning_crs(site.crs, in));
     find_steps(in, plane);
     place_all(in, plane, threads);
-    check_inputs(in, threads);
+    check_inputs(in);
     if (const std::optional<core::Box> box = watched_box(in)) {
         const GridNorth north(plane.crs(), *box);
         locate_elsewhere(in, north);

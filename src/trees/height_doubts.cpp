@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "roostward/canopy/at_stem.hpp"
-#include "roostward/core/by_square.hpp"
 #include "roostward/core/catalogue.hpp"
 
 namespace roostward::trees {
@@ -16,7 +15,6 @@ constexpr double share_that_tells = 0.05;
 constexpr double likely_metres = 3.0;
 constexpr double likely_share = 0.3;
 constexpr std::size_t rows_named = 3;
-constexpr core::Metres seen_together{50.0};
 
 /// A tree whose height differs.
 struct Odd {
@@ -35,16 +33,11 @@ std::vector<std::optional<core::Metres>> crown_tops(const Inventory& inventory,
                                                     const core::Raster& canopy_height,
                                                     core::Metres unknown_crown, core::Threads threads) {
     std::vector<std::optional<core::Metres>> tops(inventory.rows.size());
-    std::vector<core::PlanePoint> stems;
-    stems.reserve(inventory.rows.size());
-    for (const Tree& tree : inventory.rows)
-        stems.push_back(tree.stem);
-    const std::vector<std::size_t> order = core::by_square(stems, seen_together);
-    core::parallel_for(order.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t k = begin; k < end; ++k) {
-            const Tree& tree = inventory.rows[order[k]];
+    core::parallel_for(tops.size(), 512, threads, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const Tree& tree = inventory.rows[i];
             if (tree.height)
-                tops[order[k]] =
+                tops[i] =
                     canopy::crown_top(canopy_height, tree.stem, tree.crown_radius.value_or(unknown_crown));
         }
     });

@@ -3,9 +3,10 @@
 
 Usage: analyst.py IN OUT [json]
 Reads IN/passes.csv, watches.csv, trees.geojson and canopy.tif; writes OUT/flight_density.tif, OUT/watch_hours.tif and
-OUT/ranked_sites.geojson. Trees are read by geopandas, as most scripts do; with `json` by a JSON parser, which is some
-ten times faster and serves plain points only. Effort-corrected flight density on 1 m cells by a Gaussian filter of 15 m, trees sampled from
+OUT/ranked_sites.geojson. Effort-corrected flight density on 1 m cells by a Gaussian filter of 15 m, trees sampled from
 it, masked by trunk, height, condition and canopy gaps, scored with the evenings used, ranked, six chosen 30 m apart.
+Trees are read by geopandas, as most scripts do; with `json` by a JSON parser, which is some ten times faster and serves
+plain points only.
 """
 
 import json

@@ -1,9 +1,7 @@
 #include "places/input_checks.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <functional>
 #include <iterator>
 #include <set>
 #include <string_view>
@@ -130,17 +128,13 @@ void tell_trees_apart(UnplacedInputs& in) {
 
 }  // namespace
 
-void check_inputs(UnplacedInputs& in, core::Threads threads) {
-    const std::array<std::function<void()>, 2> large{[&] {
-                                                         if (!in.passes) return;
-                                                         tell_same_passes(*in.passes);
-                                                         tell_heaped_bearings(*in.passes);
-                                                     },
-                                                     [&] {
-                                                         if (in.trees) part_same_trees(*in.trees);
-                                                     }};
-    core::parallel_for(large.size(), 1, threads, [&](std::size_t i, std::size_t) { large[i](); });
+void check_inputs(UnplacedInputs& in) {
+    if (in.passes) {
+        tell_same_passes(*in.passes);
+        tell_heaped_bearings(*in.passes);
+    }
     if (in.tallies) join_tallies(*in.tallies);
+    if (in.trees) part_same_trees(*in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);
     if (in.roads) repair_areas(*in.roads);
     if (in.water) repair_areas(*in.water);

@@ -6,6 +6,6 @@ namespace roostward::io {
 
 /// What can only be judged over whole layers, in the plane: the same row twice, heaped bearings,
 /// areas that cross themselves (which are repaired), trees apart from what was watched.
-void check_inputs(UnplacedInputs& inputs, core::Threads threads);
+void check_inputs(UnplacedInputs& inputs);
 
 }  // namespace roostward::io
