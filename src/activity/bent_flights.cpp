@@ -4,15 +4,16 @@
 #include <cmath>
 #include <vector>
 
-#include "direction_field.hpp"
+#include "course_field.hpp"
+#include "roostward/activity/kernel.hpp"
 
 namespace roostward::activity {
 
 namespace {
 
-constexpr int turns = 3;
-constexpr double longer = 1.5;  ///< than the straight piece
+constexpr double longer = 2.0;  ///< than the straight piece
 constexpr std::size_t parts_each_way = 4;
+constexpr double keeps_aside = 30.0;  ///< m along, in which a flight's distance from the middle falls to 1/e
 
 bool has_bearing(const survey::Flight& flight) {
     return flight.placed && flight.noted_in == survey::NotedIn::passes && flight.path.size() == 2 &&
@@ -30,23 +31,45 @@ core::PlanePoint moved(core::PlanePoint from, Direction along, double metres) {
     return {from.easting + metres * along.east, from.northing + metres * along.north};
 }
 
-/// The ends of the parts on one side of a pass, nearest first. Each part has the direction at its middle.
-geo::Line parts_of(const DirectionField& field, Sighting from, double length) {
+Direction left_of(Direction along) {
+    return {-along.north, along.east};
+}
+
+Direction turned(Direction along, double slope) {
+    const double length = std::sqrt(1.0 + slope * slope);
+    return {(along.east - slope * along.north) / length, (along.north + slope * along.east) / length};
+}
+
+/// A flight on its way: how far to the left of the middle it started, and where it is now.
+struct OnCourse {
+    double aside = 0.0;
+    Sighting now;
+};
+
+/// The ends of the parts ahead, nearest first.
+geo::Line ahead_of(const CourseField& field, OnCourse flight, double part) {
+    const double keep = exp_of(-part / keeps_aside);
     geo::Line ends;
     for (std::size_t i = 0; i < parts_each_way; ++i) {
-        if (i > 0) from.direction = field.at(moved(from.place, from.direction, 0.5 * length), from.direction);
-        from.place = moved(from.place, from.direction, length);
-        ends.push_back(from.place);
+        auto& [place, along] = flight.now;
+        place = moved(place, along, part);
+        const Course course = field.at(place, along);
+        flight.aside *= keep;
+        along = turned(along, course.slope);
+        place = moved(place, left_of(along), course.aside + flight.aside);
+        ends.push_back(place);
     }
     return ends;
 }
 
-geo::Line bent_piece(const DirectionField& field, const Sighting& pass, double length) {
+geo::Line bent_piece(const CourseField& field, const Sighting& pass, double length) {
     const double part = length / static_cast<double>(2 * parts_each_way);
-    geo::Line piece = parts_of(field, {pass.place, {-pass.direction.east, -pass.direction.north}}, part);
+    const Course course = field.at(pass.place, pass.direction);
+    const Direction along = turned(pass.direction, course.slope);
+    geo::Line piece = ahead_of(field, {course.aside, {pass.place, {-along.east, -along.north}}}, part);
     std::ranges::reverse(piece);
     piece.push_back(pass.place);
-    const geo::Line ahead = parts_of(field, pass, part);
+    const geo::Line ahead = ahead_of(field, {-course.aside, {pass.place, along}}, part);
     piece.insert(piece.end(), ahead.begin(), ahead.end());
     return piece;
 }
@@ -62,17 +85,11 @@ survey::Survey bend_flights(survey::Survey survey, core::Threads threads) {
         which.push_back(i);
         passes.push_back(sighting_of(survey.flights[i].path));
     }
-    const DirectionField as_noted(passes);
-    core::parallel_for(passes.size(), grain, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t i = begin; i < end; ++i)
-            for (int turn = 0; turn < turns; ++turn)
-                passes[i].direction = as_noted.at(passes[i].place, passes[i].direction);
-    });
-    const DirectionField turned(passes);
+    const CourseField field(passes);
     core::parallel_for(passes.size(), grain, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i) {
             geo::Line& path = survey.flights[which[i]].path;
-            path = bent_piece(turned, passes[i], longer * core::distance(path.front(), path.back()).value());
+            path = bent_piece(field, passes[i], longer * core::distance(path.front(), path.back()).value());
         }
     });
     return survey;

@@ -34,10 +34,10 @@ constexpr double starts_at = 3.0, goes_on_at = 1.0;
 constexpr double surroundings = 3.0, shortest = 3.0;
 /// Lines that chance alone may show in a survey, if ridges were not laid where flights happen to lie: they
 /// are, so it is far below the one in ten that is hoped for.
-constexpr double most_by_chance = 0.002;
+constexpr double most_by_chance = 0.001;
 /// Where few ridges are seen, few flights were: no handful of them makes a line.
 constexpr double fewest_tried = 10.0;
-/// A round spot has 2.4 (a Gaussian's full width at half height), whatever its size.
+/// A round spot has 2.8, whatever its size: a Gaussian as far as three of its widths.
 constexpr double least_elongation = 3.5;
 constexpr double least_steady = 0.6;
 constexpr core::Metres close_by{10.0};
@@ -55,22 +55,28 @@ survey::Survey without_those(const survey::Survey& survey) {
     return flying;
 }
 
-/// A round spot has ridges too, as long as it is wide: length of the part with at least half of the largest
-/// value, in widths √(value/strength) across.
+template <class T>
+T quantile(std::vector<T> values, double share) {
+    const auto at = static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size()));
+    std::ranges::nth_element(values, values.begin() + at);
+    return values[static_cast<std::size_t>(at)];
+}
+
+/// A round spot has ridges too, as long as it is wide: length of the part with at least half of the upper
+/// quartile's value, which a spot on the way hardly lifts, in widths √(value/strength) across.
 double elongation(const Ridge& ridge, const RidgeField& field) {
-    double largest = 0.0;
+    std::vector<float> values;
     for (const RidgePoint& point : ridge)
-        largest = std::max(largest, static_cast<double>(field.value[point.cell]));
+        values.push_back(field.value[point.cell]);
+    const float least = 0.5F * quantile(values, 0.75);
     double length = 0.0;
     std::vector<double> widths;
     for (std::size_t i = 0; i < ridge.size(); ++i) {
-        const auto value = static_cast<double>(field.value[ridge[i].cell]);
-        if (value < 0.5 * largest) continue;
-        widths.push_back(std::sqrt(value / ridge[i].strength));
+        if (values[i] < least) continue;
+        widths.push_back(std::sqrt(static_cast<double>(values[i]) / ridge[i].strength));
         if (i > 0) length += core::distance(ridge[i - 1].place, ridge[i].place).value();
     }
-    std::ranges::nth_element(widths, widths.begin() + static_cast<std::ptrdiff_t>(widths.size() / 2));
-    return length / widths[widths.size() / 2];
+    return length / quantile(std::move(widths), 0.5);
 }
 
 /// Chance of so many standard errors and more.

@@ -162,8 +162,8 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_inputs(settings, inputs);
+    const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
-    const activity::Bandwidth bandwidth = activity::choose_bandwidth(flown, settings.activity, threads);
     const activity::FlightDensity density(flown, bandwidth, settings.activity);
     activity::Surfaces surfaces = density.surfaces(threads);
     auto lines =

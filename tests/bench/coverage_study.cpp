@@ -23,7 +23,7 @@ int main(int argc, char** argv) {
             for (std::size_t i = begin; i < end; ++i) {
                 const parks::Park park = parks::make_park(i + 1, evenings);
                 parks[i] = parks::coverage_of(
-                    park, activity::choose_bandwidth(parks::survey_of(park), {}, core::Threads{1}), i + 1);
+                    park, activity::choose_bandwidth(parks::noted_in(park), {}, core::Threads{1}), i + 1);
             }
         });
         parks::Coverage all;

@@ -30,8 +30,7 @@ int main(int argc, char** argv) {
     const std::uint64_t first = argc > 4 ? std::strtoul(argv[4], nullptr, 10) : 1;
     const auto lines_of = [h](const parks::Park& park) {
         if (h > 0.0) return parks::lines_of(park, {core::Metres(h), core::Hours(0.4)});
-        return parks::lines_of(park,
-                               activity::choose_bandwidth(parks::survey_of(park), {}, core::Threads{1}));
+        return parks::lines_of(park, activity::choose_bandwidth(parks::noted_in(park), {}, core::Threads{1}));
     };
     std::vector<Result> results(count);
     core::parallel_for(count, 1, core::Threads{0}, [&](std::size_t begin, std::size_t end) {

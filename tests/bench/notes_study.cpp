@@ -13,6 +13,7 @@
 #include "parks/model/share.hpp"
 #include "parks/model/written.hpp"
 #include "roostward/activity/bandwidth.hpp"
+#include "roostward/activity/bent_flights.hpp"
 #include "roostward/core/parallel.hpp"
 
 namespace {
@@ -38,10 +39,10 @@ struct Result {
 using Results = std::array<Result, ways.size()>;
 
 Result result_of(const parks::Park& park, Way way, std::uint64_t seed) {
-    const survey::Survey survey = parks::survey_written(park, way, seed);
-    const activity::Bandwidth bandwidth = activity::choose_bandwidth(survey, {}, core::Threads{1});
-    const auto chosen =
-        siting::in_order_of_site(parks::assess(park, survey, bandwidth, parks::park_choice()));
+    const survey::Survey noted = parks::survey_written(park, way, seed);
+    const activity::Bandwidth bandwidth = activity::choose_bandwidth(noted, {}, core::Threads{1});
+    const auto chosen = siting::in_order_of_site(parks::assess(
+        park, activity::bend_flights(noted, core::Threads{1}), bandwidth, parks::park_choice()));
     return {parks::true_use(park, chosen) / parks::true_use(park, parks::best_choice(park)),
             static_cast<double>(chosen.size()), bandwidth.h.value()};
 }

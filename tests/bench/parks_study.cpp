@@ -26,7 +26,7 @@ struct Study {
 Study study_of(std::uint64_t seed, std::size_t evenings) {
     const parks::Park park = parks::make_park(seed, evenings);
     Study study;
-    study.bandwidth = activity::choose_bandwidth(parks::survey_of(park), {}, core::Threads{1});
+    study.bandwidth = activity::choose_bandwidth(parks::noted_in(park), {}, core::Threads{1});
     study.by_evenings = parks::shares_of(park, study.bandwidth);
     study.fixed = parks::shares_of(park, {core::Metres(7.0), core::Hours(0.4)});
     return study;

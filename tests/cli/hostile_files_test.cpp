@@ -44,7 +44,7 @@ std::string cell(const std::string& text) {
 void spoil_demo(const ScratchFolder& park) {
     testing::copy_demo(park);
     constexpr std::array<std::string_view, 8> best{"0155", "0150", "0152", "0151",
-                                                   "0349", "0256", "0303", "0307"};
+                                                   "0153", "0256", "0303", "0307"};
     std::stringstream lines(testing::text_of(park / "trees.csv"));
     std::string spoilt;
     for (std::string line; std::getline(lines, line);) {

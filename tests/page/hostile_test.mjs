@@ -16,7 +16,7 @@ const cell = (text) => `"${text.replaceAll("\"", "\"\"")}"`;
 function spoil(park) {
   const file = join(park, "trees.csv"), lines = readFileSync(file, "utf8").split("\n"), columns = lines[0].split(",");
   const tag = columns.indexOf("asset_no"), species = columns.indexOf("species");
-  const best = ["0155", "0303", "0307", "0150", "0152", "0151", "0349"];
+  const best = ["0155", "0303", "0307", "0150", "0152", "0151", "0153"];
   const spoilt = lines.map((line) => {
     const cells = line.split(","), which = best.indexOf(cells[tag]);
     if (which < 0) return line;

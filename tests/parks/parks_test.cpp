@@ -28,7 +28,7 @@ Estimate estimate(const std::vector<Shares>& shares, double Shares::*which) {
 }
 
 // The design counts a generator only if a random suitable tree gets 0.08-0.15 and raw counts get 0.60-0.74;
-// it expects 0.85 or more of the estimate. All three are held against the 95 % interval of these parks.
+// the bar for the estimate is 0.88. All three are held against the 95 % interval of these parks.
 TEST(Parks, EffortCorrectedFlightDensityFindsMostOfTheFlight) {
     const auto shares = shares_of_parks(40);
 
@@ -40,7 +40,7 @@ TEST(Parks, EffortCorrectedFlightDensityFindsMostOfTheFlight) {
     EXPECT_LE(raw.mean - raw.half_width, 0.74);
 
     const Estimate ours = estimate(shares, &Shares::roostward);
-    EXPECT_GE(ours.mean + ours.half_width, 0.85);
+    EXPECT_GE(ours.mean + ours.half_width, 0.88);
     std::vector<double> gain;
     for (const Shares& share : shares)
         gain.push_back(share.roostward - share.raw_counts);

@@ -5,16 +5,17 @@
 
 namespace roostward::activity {
 
-/// The same survey, in which passes with a bearing follow the way that is flown round about. Somebody in the
-/// dusk tells a bearing to about 15° (common practice, no source), and a straight piece of a bent route
-/// leaves it: many passes of one route know its course better than each of them.
+/// The same survey, in which passes with a bearing follow the course that is flown round about. Somebody in
+/// the dusk tells a bearing to about 15° (common practice, no source) and a place to some metres, and a
+/// straight piece of a bent route leaves it: many passes of one route know its course better than each.
 ///
-/// The direction at a place is the axial mean (doubled angles: Mardia & Jupp 2000) of the passes' bearings,
-/// each weighted by a bell of 20 m about its position and by cos⁸ of its angle to the direction sought, the
-/// width of two bearings' difference, so that routes that cross do not mix. A pass turns to that mean three
-/// times. Then its piece, half as long again, is laid in eight straight parts along the means of the turned
-/// passes, from its position forward and back. Its metres, its place and its sense stay. A pass with nobody
-/// near goes straight on.
+/// A pass's piece, twice as long, is laid in eight parts from its position forward and back. At the end of
+/// each part it is held against the course of those near by that run alike (`CourseField`): it takes its
+/// direction, and keeps its own distance from it, which falls by e⁻¹ in 30 m. Its metres, its place and its
+/// sense stay. A pass with nobody near goes straight on.
+///
+/// Passes heed those of other evenings too, so evenings of bent flights are not independent: choose the
+/// bandwidth before.
 ///
 /// Tracks, foraging passes and passes without a bearing stay as they are and turn nobody. The same bits on
 /// every processor and for any number of threads.

@@ -11,9 +11,12 @@
 
 namespace roostward::parks {
 
+survey::Survey noted_in(const Park& park) {
+    return survey::match({park.passes, {}, {}, park.watches, {}}, {}, {}).survey;
+}
+
 survey::Survey survey_of(const Park& park) {
-    return activity::bend_flights(survey::match({park.passes, {}, {}, park.watches, {}}, {}, {}).survey,
-                                  core::Threads{1});
+    return activity::bend_flights(noted_in(park), core::Threads{1});
 }
 
 siting::ChoiceSettings park_choice() {

@@ -8,7 +8,9 @@
 
 namespace roostward::parks {
 
-/// What was written down in a park, matched into evenings, with the flights bent. Reads nothing of the truth.
+/// What was written down in a park, matched into evenings. Reads nothing of the truth.
+[[nodiscard]] survey::Survey noted_in(const Park& park);
+/// The same with the flights bent.
 [[nodiscard]] survey::Survey survey_of(const Park& park);
 
 /// What is asked of every park: `sites` trees, `site_spacing` apart.

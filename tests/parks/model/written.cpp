@@ -6,7 +6,6 @@
 #include <map>
 #include <string>
 
-#include "roostward/activity/bent_flights.hpp"
 #include "roostward/core/random.hpp"
 
 namespace roostward::parks {
@@ -117,9 +116,7 @@ survey::Survey survey_written(const Park& park, Way way, std::uint64_t seed) {
     if (way == Way::tallies) count_up(park, noted, random);
     for (survey::Pass& pass : noted.passes.rows)
         write_otherwise(park, pass, way, random);
-    return activity::bend_flights(
-        survey::match({noted.passes, {}, noted.tallies, park.watches, noted.routes}, {}, {}).survey,
-        core::Threads{1});
+    return survey::match({noted.passes, {}, noted.tallies, park.watches, noted.routes}, {}, {}).survey;
 }
 
 }  // namespace roostward::parks

@@ -20,8 +20,8 @@ enum class Way {
     recorder  ///< heard somewhere in view of the station
 };
 
-/// What is left of the flights when they are written down so, matched into evenings, with the flights bent.
-/// Reads the routes for sketches only. The same for the same seed.
+/// What is left of the flights when they are written down so, matched into evenings. Reads the routes for
+/// sketches only. The same for the same seed.
 [[nodiscard]] survey::Survey survey_written(const Park& park, Way way, std::uint64_t seed);
 
 }  // namespace roostward::parks
