@@ -13,6 +13,7 @@ namespace {
 
 constexpr float infinite = std::numeric_limits<float>::infinity();
 constexpr float unknown = std::numeric_limits<float>::quiet_NaN();
+constexpr float shut_out = 90.0F;
 constexpr double step = 360.0 / static_cast<double>(rays);
 
 /// A step of 1 m along each ray.
@@ -26,6 +27,10 @@ const std::array<core::PlanePoint, rays>& steps() {
     return all;
 }
 
+float degrees_of(double tangent) {
+    return static_cast<float>(std::atan(tangent) * 180.0 / std::numbers::pi);
+}
+
 /// What one ray has met so far.
 struct Seen {
     bool in_own_crown = true;
@@ -34,14 +39,18 @@ struct Seen {
     double came = 0.0;            ///< metres, until unknown ground or the end of the model
 };
 
-Seen look_along(const BlockTops& tops, const Entrance& entrance, double highest, core::PlanePoint ahead) {
+Seen look_along(const BlockTops& tops, const Entrance& entrance, double highest, core::PlanePoint ahead,
+                double steep_enough) {
     Seen seen;
     const core::Raster& canopy = tops.canopy_height();
     const double height = entrance.height.value(), half_cell = 0.5 * canopy.grid.cell.value();
     core::Ray at(canopy.grid, entrance.stem, ahead);
     // Canopy no higher than this line changes nothing from there on.
     const auto covers = [&](double above) { return above <= seen.steepest * at.entered(); };
-    while (at.entered() < horizon_looked.value() && !covers(highest)) {
+    const auto settled = [&] {
+        return seen.steepest >= steep_enough && (seen.first || at.entered() >= clear_looked.value());
+    };
+    while (at.entered() < horizon_looked.value() && !covers(highest) && !settled()) {
         seen.came = at.entered();
         if (!at.on_grid()) return seen;
         if (covers(static_cast<double>(tops.over(at.cell())) - height)) {
@@ -110,18 +119,20 @@ float BlockTops::about(core::PlanePoint point, core::Metres reach) const {
     return highest;
 }
 
-RoundView look_round(const BlockTops& tops, const Entrance& entrance) {
+RoundView look_round(const BlockTops& tops, const Entrance& entrance, const Slopes& steep_enough) {
     RoundView view{};
     const double highest =
         static_cast<double>(tops.about(entrance.stem, horizon_looked)) - entrance.height.value();
+    const bool all_known = std::isfinite(highest);
     for (std::size_t ray = 0; ray < rays; ++ray) {
-        const Seen seen = look_along(tops, entrance, highest, steps()[ray]);
+        const double enough = all_known ? steep_enough[ray] : std::numeric_limits<double>::infinity();
+        const Seen seen = look_along(tops, entrance, highest, steps()[ray], enough);
         const double clear = std::min(seen.first.value_or(seen.came), clear_looked.value());
         const bool clear_known = seen.first || seen.came >= clear_looked.value();
         view.clear[ray] = clear_known ? static_cast<float>(clear) : unknown;
-        view.horizon[ray] = seen.came >= horizon_looked.value()
-                                ? static_cast<float>(std::atan(seen.steepest) * 180.0 / std::numbers::pi)
-                                : unknown;
+        view.horizon[ray] = seen.steepest >= enough               ? shut_out
+                            : seen.came >= horizon_looked.value() ? degrees_of(seen.steepest)
+                                                                  : unknown;
     }
     return view;
 }

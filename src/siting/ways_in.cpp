@@ -1,7 +1,9 @@
 #include "roostward/siting/ways_in.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "roostward/canopy/round_view.hpp"
 #include "roostward/core/by_square.hpp"
@@ -22,6 +24,10 @@ bool runs_over_the_stem(const LineOffset& line) {
     return line.offset <= core::Metres(0.0);
 }
 
+double tangent_of(core::Degrees angle) {
+    return std::tan(angle.value() * std::numbers::pi / 180.0);
+}
+
 class Trunks {
  public:
     Trunks(const trees::Surroundings& around, const Hanging& hanging)
@@ -29,6 +35,16 @@ class Trunks {
           path_(hanging.latitude),
           open_sky_(path_.over(flat)),
           roads_(around.roads.shapes) {}
+
+    /// What a horizon need not be told higher than, for each ray: no sun stands there.
+    [[nodiscard]] canopy::Slopes above_the_sun() const {
+        canopy::Slopes slopes{};
+        for (std::size_t i = 0; i < sectors; ++i) {
+            double& slope = slopes[ray_of(middle_of(i))];
+            slope = std::max(slope, tangent_of(path_.highest_in(i, sectors)));
+        }
+        return slopes;
+    }
 
     void face(Candidate& candidate, core::PlanePoint stem,
               const std::optional<canopy::RoundView>& view) const {
@@ -179,6 +195,7 @@ void measure_distances(std::vector<Candidate>& candidates, const trees::Inventor
 void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                      const trees::Surroundings& around, const Hanging& hanging, core::Threads threads) {
     const Trunks trunks(around, hanging);
+    const canopy::Slopes steep_enough = trunks.above_the_sun();
     const std::optional<core::Raster> sum = above_sea(around);
     const core::Raster* const heights = sum ? &*sum : around.canopy_height ? &*around.canopy_height : nullptr;
     std::optional<canopy::BlockTops> tops;
@@ -190,7 +207,7 @@ void measure_ways_in(std::vector<Candidate>& candidates, const trees::Inventory&
         if (tops && ground) {
             const canopy::Entrance entrance{tree.stem, *ground + hanging.mounting.height,
                                             tree.crown_radius.value_or(hanging.unknown_crown_radius)};
-            view = canopy::look_round(*tops, entrance);
+            view = canopy::look_round(*tops, entrance, steep_enough);
             look_at_way_in(candidates[i], entrance, *view, *heights, hanging.mounting.clear_approach);
         }
         trunks.face(candidates[i], tree.stem, view);

@@ -46,6 +46,15 @@ HoursInSky between(const HoursInSky& a, const HoursInSky& b, double share) {
     return a + static_cast<float>(share) * (b - a);
 }
 
+bool shines(const HoursInSky& hours) {
+    return hours.summer_half > 0.0F || hours.winter_half > 0.0F;
+}
+
+/// The one of so many that holds the middle of a bin.
+std::size_t sector_of(std::size_t bin, std::size_t sectors) {
+    return (2 * bin + 1) * sectors / (2 * bins);
+}
+
 bool is_south(Degrees latitude) {
     return latitude < Degrees(0.0);
 }
@@ -142,11 +151,22 @@ SunPath::SunPath(Degrees latitude, const HotAfternoons& hot) : above_(hours_in_s
     }
 }
 
+Degrees SunPath::highest_in(std::size_t sector, std::size_t sectors) const {
+    std::size_t highest = 0;
+    for (std::size_t bin = 0; bin < bins; ++bin) {
+        if (sector_of(bin, sectors) != sector) continue;
+        const HoursInSky* const of_bin = &above_[bin * (elevations + 1)];
+        while (shines(of_bin[highest]))
+            ++highest;
+    }
+    return Degrees(static_cast<double>(highest) / elevations_in_a_degree);
+}
+
 SunOverHorizon SunPath::over(std::span<const Degrees> horizon) const {
     if (horizon.empty()) throw std::invalid_argument("a horizon needs at least one sector");
     std::array<HoursInSky, bins> hours;
     for (std::size_t bin = 0; bin < bins; ++bin) {
-        const Degrees hidden = horizon[(2 * bin + 1) * horizon.size() / (2 * bins)];
+        const Degrees hidden = horizon[sector_of(bin, horizon.size())];
         const double up = std::clamp(hidden.value(), 0.0, 90.0) * elevations_in_a_degree;
         const std::size_t step = std::min(static_cast<std::size_t>(up), elevations - 1);
         const HoursInSky* const of_bin = &above_[bin * (elevations + 1) + step];

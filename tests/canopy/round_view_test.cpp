@@ -35,8 +35,15 @@ Entrance at(double height, double crown_radius) {
     return {{100.5, 100.5}, Metres(height), Metres(crown_radius)};
 }
 
-RoundView look_round_in(const core::Raster& canopy_height, const Entrance& entrance) {
-    return look_round(BlockTops(canopy_height, core::Threads{1}), entrance);
+Slopes as_steep_as(double tangent) {
+    Slopes slopes{};
+    slopes.fill(tangent);
+    return slopes;
+}
+
+RoundView look_round_in(const core::Raster& canopy_height, const Entrance& entrance,
+                        const Slopes& steep_enough = as_steep_as(std::numeric_limits<double>::infinity())) {
+    return look_round(BlockTops(canopy_height, core::Threads{1}), entrance, steep_enough);
 }
 
 double degrees_of(double tangent) {
@@ -148,6 +155,41 @@ TEST(RoundView, AWedgeHoldsTheRaysAtItsEdges) {
     EXPECT_NEAR(clear_toward(view, Degrees(325), Degrees(30))->value(), at_five, 1e-5);
     EXPECT_EQ(clear_toward(view, Degrees(36), Degrees(30)), Metres(20));
     EXPECT_EQ(clear_toward(view, Degrees(10), Degrees(30)), Metres(4.5));
+}
+
+// Wherever the whole horizon is less steep than enough it is told as it is, elsewhere as 90°. What stands in
+// the way is told all the same, and so is what is not known.
+TEST(RoundView, LooksNoFurtherThanSteepEnough) {
+    core::RandomStream random(5, "steep");
+    core::Raster raster;
+    raster.grid = {{0.0, 200.0}, Metres(1.0), 200, 200};
+    for (std::size_t i = 0; i < raster.grid.size(); ++i) {
+        raster.values.push_back(random.uniform() < 0.02 ? static_cast<float>(random.uniform(1.0, 25.0))
+                                                        : 0.0F);
+        raster.known.push_back(i > 20 ? 1 : 0);
+    }
+    std::size_t ended = 0, whole_rays = 0;
+    for (int tree = 0; tree < 20; ++tree) {
+        const Entrance entrance{
+            {random.uniform(20.0, 180.0), random.uniform(20.0, 180.0)}, Metres(4.5), Metres(3.0)};
+        const RoundView whole = look_round_in(raster, entrance);
+        for (const double enough : {0.0, 0.3, 1.0}) {
+            const RoundView view = look_round_in(raster, entrance, as_steep_as(enough));
+            for (std::size_t ray = 0; ray < rays; ++ray) {
+                SCOPED_TRACE(testing::Message() << tree << ", " << enough << ", " << ray);
+                EXPECT_EQ(std::isnan(view.clear[ray]), std::isnan(whole.clear[ray]));
+                EXPECT_EQ(std::isnan(view.horizon[ray]), std::isnan(whole.horizon[ray]));
+                EXPECT_TRUE(std::isnan(whole.clear[ray]) || view.clear[ray] == whole.clear[ray]);
+                if (std::isnan(whole.horizon[ray])) continue;
+                const bool shut_out = view.horizon[ray] == 90.0F;
+                EXPECT_TRUE(shut_out ? whole.horizon[ray] >= degrees_of(enough) - 1e-4
+                                     : view.horizon[ray] == whole.horizon[ray]);
+                ++(shut_out ? ended : whole_rays);
+            }
+        }
+    }
+    EXPECT_GT(ended, 500U);
+    EXPECT_GT(whole_rays, 500U);
 }
 
 /// Where the ray enters a cell and leaves it, by clipping against its four sides; empty where it misses.

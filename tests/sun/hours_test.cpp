@@ -131,6 +131,21 @@ TEST(SunHours, AtTheEdgesOfHorizonsAndBearings) {
     EXPECT_THROW((void)path.over({}), std::invalid_argument);
 }
 
+// By hand: at noon of midsummer the sun stands 90° − 51.5° + 23.4° high in the south. A horizon as high as
+// the sun comes hides all of it.
+TEST(SunHours, KnowHowHighTheSunComes) {
+    const SunPath path(Degrees(51.5));
+    EXPECT_EQ(path.highest_in(0, 72), Degrees(0.0));
+    EXPECT_NEAR(path.highest_in(36, 72).value(), 90.0 - 51.5 + 23.44, 0.5);
+    Horizon hidden, nearly;
+    for (std::size_t sector = 0; sector < 72; ++sector) {
+        hidden.push_back(path.highest_in(sector, 72));
+        nearly.push_back(hidden.back() - Degrees(1.0));
+    }
+    EXPECT_EQ(path.over(hidden).on_face(Degrees(180.0)).summer_half, Hours(0.0));
+    EXPECT_GT(path.over(nearly).on_face(Degrees(180.0)).summer_half, Hours(0.0));
+}
+
 TEST(SunHours, AWallInTheEastTakesTheMorning) {
     // Sectors from north clockwise: the wall stands from north by east to south.
     const SunOverHorizon sun = SunPath(Degrees(51.5)).over(Horizon{Degrees(90.0), Degrees(0.0)});

@@ -53,11 +53,18 @@ struct Entrance {
 struct RoundView {
     std::array<float, rays> clear;  ///< metres from the stem to the first canopy above the entrance, at most
                                     ///< `clear_looked`
-    std::array<float, rays> horizon;  ///< degrees above level, of the highest canopy; 0 where it is lower
+    std::array<float, rays> horizon;  ///< degrees above level, of the highest canopy; 0 where it is lower, 90
+                                      ///< where it is steep enough
 };
 
-/// O(rays · horizon_looked / cell) at most: rays end where no canopy can stand higher than what they met.
-[[nodiscard]] RoundView look_round(const BlockTops& tops, const Entrance& entrance);
+/// Tangents, ray by ray.
+using Slopes = std::array<double, rays>;
+
+/// `steep_enough`: how high a horizon need not be known beyond, as nothing stands higher that it could hide.
+/// O(rays · horizon_looked / cell) at most: rays end where no canopy can stand higher than what they met, or
+/// where that is steep enough.
+[[nodiscard]] RoundView look_round(const BlockTops& tops, const Entrance& entrance,
+                                   const Slopes& steep_enough);
 
 /// The shortest of the free ways within `to_each_side` (inclusive) of a grid bearing; empty where one of them
 /// is not known.

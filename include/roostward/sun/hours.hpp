@@ -63,6 +63,10 @@ class SunPath {
     /// hPa, 10 °C). Throws std::invalid_argument where `horizon` is empty.
     [[nodiscard]] SunOverHorizon over(std::span<const core::Degrees> horizon) const;
 
+    /// The elevation that the sun never stands above in sector `sector` of `sectors`, to half a degree; 0
+    /// where it never shines from.
+    [[nodiscard]] core::Degrees highest_in(std::size_t sector, std::size_t sectors) const;
+
  private:
     /// Hours in a bin of bearing above an elevation: bin by bin, half degrees of elevation from 0° to 90°.
     std::vector<HoursInSky> above_;
