@@ -122,6 +122,13 @@ std::string public_copy(const Options& options, const plan::Plan& plan, const re
                         : report::public_text(blurred, options.out);
 }
 
+/// Held until the process ends, which gives back all memory at once and not piece by piece.
+const plan::Plan& kept(plan::Plan plan) {
+    static plan::Plan& only = *new plan::Plan;
+    only = std::move(plan);
+    return only;
+}
+
 int run_plan(const Options& options) {
     SiteAndWords from = read_site(options);
     siting::Settings& settings = from.site.settings;
@@ -132,7 +139,7 @@ int run_plan(const Options& options) {
     core::Findings findings;
     siting::Inputs inputs = read(options, from, findings);
     progress(options, "progress.planning");
-    const plan::Plan plan = plan::make_plan(std::move(settings), std::move(inputs), options.threads);
+    const plan::Plan& plan = kept(plan::make_plan(std::move(settings), std::move(inputs), options.threads));
     progress(options, "progress.writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
