@@ -1,16 +1,6 @@
 #include "evidence.hpp"
 
-#include <cmath>
-
 namespace roostward::siting {
-
-namespace {
-
-double rounded(double score) {
-    return std::round(score * 1e6) / 1e6;
-}
-
-}  // namespace
 
 Evidence evidence_of(const Subject& subject) {
     return {subject.activity.flight_density, evidence_score(subject),
@@ -18,7 +8,7 @@ Evidence evidence_of(const Subject& subject) {
 }
 
 double score_of(const Evidence& evidence, double kept) {
-    return rounded(evidence.score * kept);
+    return in_millionths(evidence.score * kept);
 }
 
 Contender contender_of(std::span<const Candidate> candidates, std::size_t tree) {

@@ -1,7 +1,8 @@
 #include "roostward/siting/measures.hpp"
 
 #include <algorithm>
-#include <cmath>
+
+#include "evidence.hpp"
 
 namespace roostward::siting {
 
@@ -27,7 +28,7 @@ double evidence_score(const Subject& subject) {
     double sum = 0.0;
     for (const EvidencePart& part : evidence_parts(subject))
         sum += part.weight * part.utility;
-    return std::round(sum * 1e6) / 1e6;
+    return in_millionths(sum);
 }
 
 }  // namespace roostward::siting

@@ -52,6 +52,9 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
             if (!candidate.may_hold_a_box()) continue;
             const bool joins = candidate.can_be_chosen() && candidate.wish == Wish::none &&
                                may_join(candidate, inventory.rows[i], settings);
+            const std::size_t evenings = candidate.activity.evenings_watched;
+            const bool has_ranges = evenings >= activity::least_evenings_for_range;
+            if (!joins && !has_ranges) continue;
             point.look_at(table, i);
             for (std::size_t d = 0; d < redraws.size(); ++d) {
                 const auto seen = point.in(d);
@@ -61,7 +64,7 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
                 if (evidence.enough && joins && best.may_stay(d, score[d].value))
                     offers.push_back({d, {i, score[d].value, evidence.flight_density}});
             }
-            const std::size_t evenings = candidate.activity.evenings_watched;
+            if (!has_ranges) continue;
             candidate.flight_range = holding(
                 candidate.activity.flight_density,
                 ranges.of(hardly_shrunk(candidate.activity, density.mean_rate()), flight_density, evenings));
