@@ -46,6 +46,11 @@ HoursInSky between(const HoursInSky& a, const HoursInSky& b, double share) {
     return a + static_cast<float>(share) * (b - a);
 }
 
+/// Bins that lie side by side stand side by side.
+constexpr std::size_t place_of(std::size_t bin, std::size_t elevation) {
+    return elevation * bins + bin;
+}
+
 bool shines(const HoursInSky& hours) {
     return hours.summer_half > 0.0F || hours.winter_half > 0.0F;
 }
@@ -115,8 +120,7 @@ class SkyHours {
         if (!hot) share.hot_afternoon = 0.0F;
         const auto bin = static_cast<std::size_t>(seen.azimuth.value() * bins_in_a_degree);
         const auto step = static_cast<std::size_t>(seen.elevation.value() * elevations_in_a_degree);
-        HoursInSky& place =
-            hours_[std::min(bin, bins - 1) * (elevations + 1) + std::min(step, elevations - 1)];
+        HoursInSky& place = hours_[place_of(std::min(bin, bins - 1), std::min(step, elevations - 1))];
         place = place + share;
     }
 
@@ -144,19 +148,16 @@ HotAfternoons hot_afternoons(Degrees latitude) {
 SunPath::SunPath(Degrees latitude) : SunPath(latitude, hot_afternoons(latitude)) {}
 
 SunPath::SunPath(Degrees latitude, const HotAfternoons& hot) : above_(hours_in_sky(latitude, hot)) {
-    for (std::size_t bin = 0; bin < bins; ++bin) {
-        HoursInSky* const of_bin = &above_[bin * (elevations + 1)];
-        for (std::size_t step = elevations; step-- > 0;)
-            of_bin[step] = of_bin[step] + of_bin[step + 1];
-    }
+    for (std::size_t step = elevations; step-- > 0;)
+        for (std::size_t bin = 0; bin < bins; ++bin)
+            above_[place_of(bin, step)] = above_[place_of(bin, step)] + above_[place_of(bin, step + 1)];
 }
 
 Degrees SunPath::highest_in(std::size_t sector, std::size_t sectors) const {
     std::size_t highest = 0;
     for (std::size_t bin = 0; bin < bins; ++bin) {
         if (sector_of(bin, sectors) != sector) continue;
-        const HoursInSky* const of_bin = &above_[bin * (elevations + 1)];
-        while (shines(of_bin[highest]))
+        while (shines(above_[place_of(bin, highest)]))
             ++highest;
     }
     return Degrees(static_cast<double>(highest) / elevations_in_a_degree);
@@ -165,12 +166,13 @@ Degrees SunPath::highest_in(std::size_t sector, std::size_t sectors) const {
 SunOverHorizon SunPath::over(std::span<const Degrees> horizon) const {
     if (horizon.empty()) throw std::invalid_argument("a horizon needs at least one sector");
     std::array<HoursInSky, bins> hours;
-    for (std::size_t bin = 0; bin < bins; ++bin) {
-        const Degrees hidden = horizon[sector_of(bin, horizon.size())];
-        const double up = std::clamp(hidden.value(), 0.0, 90.0) * elevations_in_a_degree;
+    for (std::size_t bin = 0; bin < bins;) {
+        const std::size_t sector = sector_of(bin, horizon.size());
+        const double up = std::clamp(horizon[sector].value(), 0.0, 90.0) * elevations_in_a_degree;
         const std::size_t step = std::min(static_cast<std::size_t>(up), elevations - 1);
-        const HoursInSky* const of_bin = &above_[bin * (elevations + 1) + step];
-        hours[bin] = between(of_bin[0], of_bin[1], up - static_cast<double>(step));
+        const double share = up - static_cast<double>(step);
+        for (; bin < bins && sector_of(bin, horizon.size()) == sector; ++bin)
+            hours[bin] = between(above_[place_of(bin, step)], above_[place_of(bin, step + 1)], share);
     }
     return SunOverHorizon(hours);
 }

@@ -68,7 +68,7 @@ class SunPath {
     [[nodiscard]] core::Degrees highest_in(std::size_t sector, std::size_t sectors) const;
 
  private:
-    /// Hours in a bin of bearing above an elevation: bin by bin, half degrees of elevation from 0° to 90°.
+    /// Hours in a bin of bearing above an elevation: half degrees of elevation from 0° to 90°, bin by bin.
     std::vector<HoursInSky> above_;
 };
 
