@@ -137,16 +137,25 @@ RoundView look_round(const BlockTops& tops, const Entrance& entrance, const Slop
     return view;
 }
 
-std::optional<core::Metres> clear_toward(const RoundView& view, core::Degrees grid_bearing,
-                                         core::Degrees to_each_side) {
-    float least = static_cast<float>(clear_looked.value());
+Wedge wedge_about(core::Degrees grid_bearing, core::Degrees to_each_side) {
     const auto middle = static_cast<std::size_t>(std::lround(core::normalised(grid_bearing).value() / step));
     const auto aside = std::min(rays / 2, static_cast<std::size_t>(to_each_side.value() / step) + 1);
+    Wedge wedge;
     for (std::size_t i = middle + rays - aside; i <= middle + rays + aside; ++i) {
         const std::size_t ray = i % rays;
         if (core::turn_between(bearing_of(ray), grid_bearing) > to_each_side) continue;
-        if (std::isnan(view.clear[ray])) return std::nullopt;
-        least = std::min(least, view.clear[ray]);
+        if (wedge.count == 0) wedge.first = ray;
+        ++wedge.count;
+    }
+    return wedge;
+}
+
+std::optional<core::Metres> clear_in(const RoundView& view, Wedge wedge) {
+    float least = static_cast<float>(clear_looked.value());
+    for (std::size_t i = wedge.first; i < wedge.first + wedge.count; ++i) {
+        const float clear = view.clear[i % rays];
+        if (std::isnan(clear)) return std::nullopt;
+        least = std::min(least, clear);
     }
     return core::Metres(static_cast<double>(least));
 }

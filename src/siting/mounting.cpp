@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 #include <string_view>
 #include <tuple>
 
@@ -69,9 +68,10 @@ class Points {
  private:
     template <class Cost>
     [[nodiscard]] static std::size_t best(const Cost& cost) {
-        std::array<std::size_t, compass_points> points{};
-        std::iota(points.begin(), points.end(), std::size_t{0});
-        return std::ranges::min(points, {}, cost);
+        std::array<decltype(cost(0)), compass_points> costs;
+        for (std::size_t point = 0; point < compass_points; ++point)
+            costs[point] = cost(point);
+        return static_cast<std::size_t>(std::ranges::min_element(costs) - costs.begin());
     }
 
     [[nodiscard]] bool blocked(std::size_t point) const {

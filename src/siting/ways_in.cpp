@@ -34,7 +34,10 @@ class Trunks {
         : hanging_(hanging),
           path_(hanging.latitude),
           open_sky_(path_.over(flat)),
-          roads_(around.roads.shapes) {}
+          roads_(around.roads.shapes) {
+        for (std::size_t point = 0; point < compass_points; ++point)
+            wedges_[point] = canopy::wedge_about(in_grid(bearing_of_point(point)), to_each_side);
+    }
 
     /// What a horizon need not be told higher than, for each ray: no sun stands there.
     [[nodiscard]] canopy::Slopes above_the_sun() const {
@@ -55,7 +58,7 @@ class Trunks {
         outlook.road = toward_road(stem);
         for (std::size_t point = 0; point < compass_points; ++point) {
             const core::Degrees bearing = bearing_of_point(point);
-            if (view) outlook.clear[point] = canopy::clear_toward(*view, in_grid(bearing), to_each_side);
+            if (view) outlook.clear[point] = canopy::clear_in(*view, wedges_[point]);
             outlook.hot_sun[point] = (sun ? *sun : open_sky_).on_face(bearing).hot_afternoon;
         }
         candidate.facings = facings_of(hanging_.mounting, outlook);
@@ -109,6 +112,7 @@ class Trunks {
     sun::SunPath path_;
     sun::SunOverHorizon open_sky_;
     geo::NearestShape roads_;
+    std::array<canopy::Wedge, compass_points> wedges_;
 };
 
 /// What the canopy model says of the way in from the flight line beside the tree.
@@ -117,7 +121,7 @@ void look_at_way_in(Candidate& candidate, const canopy::Entrance& entrance, cons
     const LineOffset* const line = line_beside(candidate);
     if (line == nullptr) return;
     const core::Degrees aside = runs_over_the_stem(*line) ? all_round : to_each_side;
-    candidate.approach_clear = canopy::clear_toward(view, line->toward, aside);
+    candidate.approach_clear = canopy::clear_in(view, canopy::wedge_about(line->toward, aside));
     candidate.drop_clear =
         canopy::drop_toward(heights, entrance, line->toward, aside, entrance.crown_radius + clear_approach);
 }

@@ -65,8 +65,8 @@ TEST(RoundView, SeesAWallAndLooksOverAHedge) {
         EXPECT_FLOAT_EQ(view.clear[ray], 20.0F);
         EXPECT_EQ(view.horizon[ray], 0.0F);
     }
-    EXPECT_EQ(clear_toward(view, Degrees(90), Degrees(30)), Metres(2.5));
-    EXPECT_EQ(clear_toward(view, Degrees(270), Degrees(30)), Metres(20));
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(90), Degrees(30))), Metres(2.5));
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(270), Degrees(30))), Metres(20));
 }
 
 // Its own crown is no obstacle up to its radius. The neighbour's crown touches it in the north, and counts
@@ -97,8 +97,8 @@ TEST(RoundView, DoesNotKnowWhatLiesInOrBehindUnknownGround) {
     EXPECT_TRUE(std::isnan(view.horizon[west]));
     EXPECT_FLOAT_EQ(view.clear[east], 1.5F);
     EXPECT_TRUE(std::isnan(view.horizon[east]));
-    EXPECT_EQ(clear_toward(view, Degrees(270), Degrees(2.5)), std::nullopt);
-    EXPECT_EQ(clear_toward(view, Degrees(0), Degrees(30)), Metres(20));
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(270), Degrees(2.5))), std::nullopt);
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(0), Degrees(30))), Metres(20));
 }
 
 TEST(RoundView, KnowsNothingBeyondTheModel) {
@@ -151,10 +151,10 @@ TEST(RoundView, AWedgeHoldsTheRaysAtItsEdges) {
                                                  "..."}),
                                     at(4.5, 1.0));
     const double at_five = 4.5 / std::cos(5.0 * std::numbers::pi / 180.0);
-    EXPECT_NEAR(clear_toward(view, Degrees(35), Degrees(30))->value(), at_five, 1e-5);
-    EXPECT_NEAR(clear_toward(view, Degrees(325), Degrees(30))->value(), at_five, 1e-5);
-    EXPECT_EQ(clear_toward(view, Degrees(36), Degrees(30)), Metres(20));
-    EXPECT_EQ(clear_toward(view, Degrees(10), Degrees(30)), Metres(4.5));
+    EXPECT_NEAR(clear_in(view, wedge_about(Degrees(35), Degrees(30)))->value(), at_five, 1e-5);
+    EXPECT_NEAR(clear_in(view, wedge_about(Degrees(325), Degrees(30)))->value(), at_five, 1e-5);
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(36), Degrees(30))), Metres(20));
+    EXPECT_EQ(clear_in(view, wedge_about(Degrees(10), Degrees(30))), Metres(4.5));
 }
 
 // Wherever the whole horizon is less steep than enough it is told as it is, elsewhere as 90°. What stands in

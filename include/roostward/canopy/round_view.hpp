@@ -66,13 +66,17 @@ using Slopes = std::array<double, rays>;
 [[nodiscard]] RoundView look_round(const BlockTops& tops, const Entrance& entrance,
                                    const Slopes& steep_enough);
 
-/// The shortest of the free ways within `to_each_side` (inclusive) of a grid bearing; empty where one of them
-/// is not known.
-[[nodiscard]] std::optional<core::Metres> clear_toward(const RoundView& view, core::Degrees grid_bearing,
-                                                       core::Degrees to_each_side);
+/// Rays side by side: those within some turn (inclusive) of a grid bearing.
+struct Wedge {
+    std::size_t first = 0, count = 0;  ///< clockwise
+};
+[[nodiscard]] Wedge wedge_about(core::Degrees grid_bearing, core::Degrees to_each_side);
+
+/// The shortest of the free ways in a wedge; empty where one of them is not known.
+[[nodiscard]] std::optional<core::Metres> clear_in(const RoundView& view, Wedge wedge);
 
 /// How far what grows before an entrance leaves it to drop: from the entrance to the highest canopy no higher
-/// than itself, in cells that begin nearer than `within`, along the rays of a wedge as for `clear_toward`.
+/// than itself, in cells that begin nearer than `within`, along the rays of a wedge.
 /// Crowns above the entrance hide what is under them. Empty where nothing but crowns is seen, or something
 /// unknown.
 [[nodiscard]] std::optional<core::Metres> drop_toward(const core::Raster& canopy_height,
