@@ -13,7 +13,7 @@ namespace roostward::siting {
 
 /// To the nearest millionth, halves up. Not negative.
 [[nodiscard]] inline double in_millionths(double score) {
-    const auto whole = static_cast<std::uint64_t>(score * 1e6);
+    const auto whole = static_cast<std::int64_t>(score * 1e6);
     const bool up = score * 1e6 - static_cast<double>(whole) >= 0.5;
     return static_cast<double>(whole + (up ? 1 : 0)) / 1e6;
 }
