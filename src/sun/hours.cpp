@@ -102,12 +102,12 @@ class SkyHours {
 
     /// Half a day, from noon until the sun is down: `side` is -1 for the morning, 1 for the afternoon.
     void add(std::chrono::sys_days day, int side) {
-        const ApparentSun sun = apparent_sun(day + std::chrono::hours(12 + 6 * side));
+        const SeenFrom sun(latitude_, apparent_sun(day + std::chrono::hours(12 + 6 * side)));
         const auto month = static_cast<unsigned>(std::chrono::year_month_day(day).month());
         for (std::size_t step = 0; step < steps_to_midnight; ++step) {
             const Degrees from_noon(degrees_in_a_step * (static_cast<double>(step) + 0.5));
             const Degrees angle = from_noon * static_cast<double>(side);
-            const SunPosition seen = seen_from(latitude_, sun, angle, Air{});
+            const SunPosition seen = sun.under(angle, Air{});
             if (seen.elevation <= Degrees(0.0)) return;
             add(seen, shares_[month - 1], angle >= hot_from_);
         }

@@ -95,15 +95,21 @@ Degrees refraction(Degrees elevation, const Air& air) {
     return Degrees(minutes / 60.0);
 }
 
-SunPosition seen_from(Degrees latitude, const ApparentSun& sun, Degrees hour_angle, const Air& air) {
+SeenFrom::SeenFrom(Degrees latitude, const ApparentSun& sun)
+    : sin_latitude_(sin_of(latitude)),
+      cos_latitude_(cos_of(latitude)),
+      sin_declination_(sin_of(sun.declination)),
+      cos_declination_(cos_of(sun.declination)),
+      distance_(sun.distance) {}
+
+SunPosition SeenFrom::under(Degrees hour_angle, const Air& air) const {
     // Meeus, formulas 13.5 and 13.6; he counts azimuths from the south.
-    const double east_west = cos_of(sun.declination) * sin_of(hour_angle);
-    const double to_south = cos_of(hour_angle) * sin_of(latitude) * cos_of(sun.declination) -
-                            sin_of(sun.declination) * cos_of(latitude);
-    const double upward = sin_of(latitude) * sin_of(sun.declination) +
-                          cos_of(latitude) * cos_of(sun.declination) * cos_of(hour_angle);
+    const double cos_hour = cos_of(hour_angle);
+    const double east_west = cos_declination_ * sin_of(hour_angle);
+    const double to_south = cos_hour * sin_latitude_ * cos_declination_ - sin_declination_ * cos_latitude_;
+    const double upward = sin_latitude_ * sin_declination_ + cos_latitude_ * cos_declination_ * cos_hour;
     const Degrees from_centre = arc_sine(upward);
-    const Degrees parallax(8.794 / 3600.0 / sun.distance.value() * cos_of(from_centre));
+    const Degrees parallax(8.794 / 3600.0 / distance_.value() * cos_of(from_centre));
     const Degrees elevation = from_centre - parallax;
     return {core::normalised(angle_of(east_west, to_south) + Degrees(180.0)),
             elevation + refraction(elevation, air)};
@@ -111,7 +117,7 @@ SunPosition seen_from(Degrees latitude, const ApparentSun& sun, Degrees hour_ang
 
 SunPosition position(Instant instant, const core::GeographicPoint& place, const Air& air) {
     const ApparentSun sun = apparent_sun(instant);
-    return seen_from(place.latitude, sun, hour_angle(sun, instant, place.longitude), air);
+    return SeenFrom(place.latitude, sun).under(hour_angle(sun, instant, place.longitude), air);
 }
 
 core::Hours solar_time(Instant instant, Degrees longitude) {

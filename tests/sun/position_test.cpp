@@ -92,9 +92,9 @@ TEST(Refraction, IsThirtyFourMinutesAtTheHorizon) {
 
 TEST(Position, SouthMirrorsNorth) {
     ApparentSun sun{Degrees(0.0), Degrees(0.0), Degrees(17.0), Degrees(0.0), AstronomicalUnits(1.0)};
-    const SunPosition north = seen_from(Degrees(50.0), sun, Degrees(31.0), no_air);
+    const SunPosition north = SeenFrom(Degrees(50.0), sun).under(Degrees(31.0), no_air);
     sun.declination = Degrees(-17.0);
-    const SunPosition south = seen_from(Degrees(-50.0), sun, Degrees(31.0), no_air);
+    const SunPosition south = SeenFrom(Degrees(-50.0), sun).under(Degrees(31.0), no_air);
     EXPECT_NEAR(north.elevation.value(), south.elevation.value(), 1e-12);
     EXPECT_NEAR(core::normalised(Degrees(180.0) - north.azimuth).value(), south.azimuth.value(), 1e-12);
 }

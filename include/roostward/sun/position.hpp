@@ -50,9 +50,17 @@ struct SunPosition {
     core::Degrees elevation;
 };
 
-/// The sun of `sun` as seen at a latitude under an hour angle, parallax and refraction included.
-[[nodiscard]] SunPosition seen_from(core::Degrees latitude, const ApparentSun& sun, core::Degrees hour_angle,
-                                    const Air& air);
+/// A sun as seen at a latitude, parallax and refraction included. For many hour angles.
+class SeenFrom {
+ public:
+    SeenFrom(core::Degrees latitude, const ApparentSun& sun);
+
+    [[nodiscard]] SunPosition under(core::Degrees hour_angle, const Air& air) const;
+
+ private:
+    double sin_latitude_, cos_latitude_, sin_declination_, cos_declination_;
+    AstronomicalUnits distance_;
+};
 
 /// To 0.01° from 1950 to 2050, where UTC is UT1. The place's height would move it by less than 0.00001°.
 [[nodiscard]] SunPosition position(core::Instant instant, const core::GeographicPoint& place,
