@@ -178,8 +178,9 @@ SunOverHorizon SunPath::over(std::span<const Degrees> horizon) const {
 }
 
 SunOverHorizon::SunOverHorizon(std::span<const HoursInSky, bins> hours) {
+    HoursInSky sum;
     for (std::size_t bin = 0; bin < bins; ++bin)
-        before_[bin + 1] = before_[bin] + hours[bin];
+        before_[bin + 1] = sum = sum + hours[bin];
 }
 
 HoursInSky SunOverHorizon::up_to(double bin) const {
