@@ -47,6 +47,17 @@ void sum_block(const double* times, std::size_t evenings, const EveningRow& row,
     }
 }
 
+/// FlightDensity::rate of several.
+ROOSTWARD_VECTOR_CLONES
+void rates_of(std::size_t draws, const double* flown, const double* smoothed, const double* mean_rate,
+              double shrink, double* rates) {
+    for (std::size_t d = 0; d < draws; ++d) {
+        const double hours = smoothed[d] + shrink;
+        const double rate = (flown[d] + shrink * mean_rate[d]) / hours;
+        rates[d] = hours > 0.0 ? rate : 0.0;
+    }
+}
+
 }  // namespace
 
 Redraws::Redraws(const FlightDensity& density, std::span<const EveningDraw> draws)
@@ -77,6 +88,11 @@ void RedrawnPoint::look_at(const EveningTable& table, std::size_t point) {
                   {&flown_[first], &smoothed_[first], &watched_[first], &evenings_watched_[first],
                    &evenings_used_[first]});
     }
+}
+
+void RedrawnPoint::rates(core::Hours shrink, std::span<double> rates) const {
+    rates_of(redraws_.size(), flown_.data(), smoothed_.data(), redraws_.mean_rates_.data(), shrink.value(),
+             rates.data());
 }
 
 PointActivity RedrawnPoint::in(std::size_t draw) const {

@@ -94,16 +94,18 @@ void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& f
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
                    const std::optional<core::Picture>& basemap, core::Threads threads) {
     const auto file = [&folder](const char* name) { return folder.path_of(name); };
+    const io::Overviews overviews =
+        plan.settings.ranking_only ? io::Overviews::none : io::Overviews::down_to_one_block;
     using Job = std::function<void()>;
     // Those that take longest come first.
     const std::vector<Job> ranking{
         [&] {
             io::write_raster(file("watch_hours.tif"), plan.surfaces.watch_hours, plan.planning_crs,
-                             core::said("raster.watch_hours"));
+                             core::said("raster.watch_hours"), overviews);
         },
         [&] {
             io::write_raster(file("flight_density.tif"), plan.surfaces.flight_density, plan.planning_crs,
-                             core::said("raster.flight_density"));
+                             core::said("raster.flight_density"), overviews);
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan), threads); },
         [&] {

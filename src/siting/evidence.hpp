@@ -1,7 +1,7 @@
 #pragma once
 
+#include <cmath>
 #include <cstddef>
-#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -13,9 +13,13 @@ namespace roostward::siting {
 
 /// To the nearest millionth, halves up. Not negative.
 [[nodiscard]] inline double in_millionths(double score) {
-    const auto whole = static_cast<std::int64_t>(score * 1e6);
-    const bool up = score * 1e6 - static_cast<double>(whole) >= 0.5;
-    return static_cast<double>(whole + (up ? 1 : 0)) / 1e6;
+    const double whole = std::floor(score * 1e6);
+    return (whole + (score * 1e6 - whole >= 0.5 ? 1.0 : 0.0)) / 1e6;
+}
+
+/// Evidence of these utilities, see evidence_score.
+[[nodiscard]] inline double weighed(double flight, double evenings) {
+    return in_millionths(flight_weight * flight + evenings_weight * evenings);
 }
 
 /// What the watches say of one tree.
@@ -28,6 +32,13 @@ struct Evidence {
 
 /// `kept`: see Kept. Rounded to 1e-6.
 [[nodiscard]] double score_of(const Evidence& evidence, double kept);
+
+/// What the watches say of one tree in each of several re-draws.
+struct Redrawn {
+    std::span<const double> flight_density, evenings_used, evenings_watched;
+};
+/// Scores of one tree, re-draw by re-draw. The same bits as `score_of` gives.
+void scores_of(const Redrawn& seen, double reference_density, double kept, std::span<double> scores);
 
 /// A tree that may be chosen.
 struct Contender {

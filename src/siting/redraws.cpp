@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <span>
 #include <utility>
 
 #include "best_of_draws.hpp"
@@ -15,10 +16,7 @@ namespace {
 
 /// What is hardly watched leans on the mean in every re-draw alike, and would look sure. Ranges are of rates
 /// that lean on it for three minutes only.
-double hardly_shrunk(const activity::PointActivity& seen, double mean_rate) {
-    constexpr core::Hours shrink{0.05};
-    return activity::FlightDensity::rate(seen.flown, seen.smoothed, mean_rate, shrink);
-}
+constexpr core::Hours hardly{0.05};
 
 std::optional<activity::Range> holding(double estimate, std::optional<activity::Range> range) {
     if (!range) return range;
@@ -45,7 +43,13 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
     const activity::Ranges ranges(table.evenings);
     core::parallel_for(candidates.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
         activity::RedrawnPoint point(redraws);
-        std::vector<activity::Weighted> flight_density(redraws.size()), score(redraws.size());
+        std::vector<double> rates(redraws.size()), scores(redraws.size());
+        std::vector<activity::Weighted> sample(redraws.size());
+        const auto range_of = [&](double estimate, std::span<const double> redrawn, std::size_t evenings) {
+            for (std::size_t d = 0; d < redraws.size(); ++d)
+                sample[d] = {redrawn[d], redraws.weight(d)};
+            return ranges.of(estimate, sample, evenings);
+        };
         std::vector<BestOfDraws::Offer> offers;
         for (std::size_t i = begin; i < end; ++i) {
             Candidate& candidate = candidates[i];
@@ -56,19 +60,20 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
             const bool has_ranges = evenings >= activity::least_evenings_for_range;
             if (!joins && !has_ranges) continue;
             point.look_at(table, i);
-            for (std::size_t d = 0; d < redraws.size(); ++d) {
-                const auto seen = point.in(d);
-                const Evidence evidence = evidence_of({inventory.rows[i], seen, reference});
-                flight_density[d] = {hardly_shrunk(seen, redraws.mean_rate(d)), redraws.weight(d)};
-                score[d] = {score_of(evidence, candidate.kept.middle), redraws.weight(d)};
-                if (evidence.enough && joins && best.may_stay(d, score[d].value))
-                    offers.push_back({d, {i, score[d].value, evidence.flight_density}});
+            point.rates(density.bandwidth().shrink, rates);
+            scores_of({rates, point.evenings_used(), point.evenings_watched()}, reference,
+                      candidate.kept.middle, scores);
+            for (std::size_t d = 0; joins && d < redraws.size(); ++d) {
+                if (!best.may_stay(d, scores[d]) || !has_enough_evidence(point.in(d), reference)) continue;
+                offers.push_back({d, {i, scores[d], rates[d]}});
             }
             if (!has_ranges) continue;
-            candidate.flight_range = holding(
-                candidate.activity.flight_density,
-                ranges.of(hardly_shrunk(candidate.activity, density.mean_rate()), flight_density, evenings));
-            candidate.score_range = widened(ranges.of(candidate.score, score, evenings), candidate.kept);
+            candidate.score_range = widened(range_of(candidate.score, scores, evenings), candidate.kept);
+            point.rates(hardly, rates);
+            const activity::PointActivity& seen = candidate.activity;
+            const double rate =
+                activity::FlightDensity::rate(seen.flown, seen.smoothed, density.mean_rate(), hardly);
+            candidate.flight_range = holding(seen.flight_density, range_of(rate, rates, evenings));
         }
         best.take(offers);
     });

@@ -36,11 +36,19 @@ TEST(Redrawn, EqualsOneReDrawAtATimeToTheBit) {
         ASSERT_EQ(redraws.size(), draws.size());
         for (std::size_t point = 0; point < table.points; ++point) {
             redrawn.look_at(table, point);
+            std::vector<double> rates(draws.size()), hardly(draws.size());
+            redrawn.rates(core::Hours(0.4), rates);
+            redrawn.rates(core::Hours(0.05), hardly);
             for (std::size_t d = 0; d < draws.size(); ++d) {
                 const PointActivity one =
                     density.summarise(table, point, draws[d].times, redraws.mean_rate(d));
                 const PointActivity ours = redrawn.in(d);
                 EXPECT_EQ(ours.flight_density, one.flight_density);
+                EXPECT_EQ(rates[d], one.flight_density);
+                EXPECT_EQ(hardly[d], FlightDensity::rate(one.flown, one.smoothed, redraws.mean_rate(d),
+                                                         core::Hours(0.05)));
+                EXPECT_EQ(redrawn.evenings_watched()[d], one.evenings_watched);
+                EXPECT_EQ(redrawn.evenings_used()[d], one.evenings_used);
                 EXPECT_EQ(ours.flown, one.flown);
                 EXPECT_EQ(ours.smoothed, one.smoothed);
                 EXPECT_EQ(ours.watch_hours, one.watch_hours);

@@ -362,6 +362,24 @@ TEST(Raster, HasTheLayoutOfACloudOptimizedGeoTiff) {
     }
 }
 
+TEST(Raster, WithoutOverviewsHasTheSamePixels) {
+    const ScratchFolder scratch;
+    const core::Raster raster = hill(1300, 1100);
+    write_raster(scratch / "whole.tif", raster, {"EPSG:32630"}, "hill");
+    write_raster(scratch / "bare.tif", raster, {"EPSG:32630"}, "hill", Overviews::none);
+    const Dataset whole = opened(scratch / "whole.tif"), bare = opened(scratch / "bare.tif");
+    EXPECT_STREQ(GDALGetMetadataItem(bare.get(), "LAYOUT", "IMAGE_STRUCTURE"), "COG");
+    EXPECT_EQ(GDALGetOverviewCount(GDALGetRasterBand(bare.get(), 1)), 0);
+    const auto pixels_of = [](const Dataset& dataset) {
+        std::vector<std::uint32_t> bits(1300 * 1100);
+        EXPECT_EQ(GDALRasterIO(GDALGetRasterBand(dataset.get(), 1), GF_Read, 0, 0, 1100, 1300, bits.data(),
+                               1100, 1300, GDT_Float32, 0, 0),
+                  CE_None);
+        return bits;
+    };
+    EXPECT_EQ(pixels_of(bare), pixels_of(whole));
+}
+
 TEST(Raster, IsTheSameForAnyNumberOfThreads) {
     const ScratchFolder scratch;
     const core::Raster raster = hill(1300, 1100);

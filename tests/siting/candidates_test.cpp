@@ -2,6 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <vector>
+
+#include "evidence.hpp"
+#include "roostward/core/random.hpp"
 #include "roostward/siting/choice.hpp"
 
 namespace roostward::siting {
@@ -66,6 +71,29 @@ TEST(Score, ReferenceIsTheBestTreeThatCanBeChosen) {
     EXPECT_LE(candidates[0].score, 1.0);
     EXPECT_EQ(candidates[1].rank, 1U);
     EXPECT_FALSE(candidates[2].rank || candidates[2].would_rank);
+}
+
+// The twin scores one re-draw at a time.
+TEST(Evidence, OfManyDrawsIsThatOfEachToTheBit) {
+    core::RandomStream random(11, "evidence");
+    std::vector<double> density, used, watched;
+    for (int i = 0; i < 1001; ++i) {
+        density.push_back(random.uniform(0.0, 1.2));
+        watched.push_back(static_cast<double>(random.below(12)));
+        used.push_back(std::floor(random.uniform() * (watched.back() + 1.0)));
+    }
+    const trees::Tree tree;
+    for (const double reference : {0.9, 0.0}) {
+        std::vector<double> scores(density.size());
+        scores_of({density, used, watched}, reference, 0.87, scores);
+        for (std::size_t i = 0; i < scores.size(); ++i) {
+            activity::PointActivity seen;
+            seen.flight_density = density[i];
+            seen.evenings_used = static_cast<std::uint32_t>(used[i]);
+            seen.evenings_watched = static_cast<std::uint32_t>(watched[i]);
+            EXPECT_EQ(scores[i], score_of(evidence_of({tree, seen, reference}), 0.87)) << i;
+        }
+    }
 }
 
 TEST(Evidence, LimitsAreInclusive) {

@@ -35,8 +35,12 @@ class RedrawnPoint {
 
     /// Looks at a point of a table of all evenings.
     void look_at(const EveningTable& table, std::size_t point);
-    /// In the same bits as FlightDensity::summarise gives it.
+    /// In the same bits as FlightDensity::summarise gives it; so are the rates.
     [[nodiscard]] PointActivity in(std::size_t draw) const;
+    /// λ in every re-draw, which leans on the mean for `shrink`.
+    void rates(core::Hours shrink, std::span<double> rates) const;
+    [[nodiscard]] std::span<const double> evenings_watched() const { return evenings_watched_; }
+    [[nodiscard]] std::span<const double> evenings_used() const { return evenings_used_; }
 
  private:
     const Redraws& redraws_;

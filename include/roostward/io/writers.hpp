@@ -23,9 +23,12 @@ void write_geojson(const std::filesystem::path& file, const geo::Layer& layer, c
 void write_geopackage(const std::filesystem::path& file, std::span<const geo::Layer> layers,
                       core::Instant stamp);
 
+/// Whether a raster holds smaller pictures of itself, so that a map can zoom out without reading it all.
+enum class Overviews { none, down_to_one_block };
+
 /// Cloud Optimized GeoTIFF, float32, not-a-number where not known.
 void write_raster(const std::filesystem::path& file, const core::Raster& raster, const geo::Crs& crs,
-                  const std::string& description);
+                  const std::string& description, Overviews overviews = Overviews::down_to_one_block);
 
 /// RFC 4180, UTF-8, lines end in CRLF. A text cell that a spreadsheet would run as a formula gets a leading
 /// apostrophe, also where a program begins a cell after a semicolon, a tab or an end of line in it.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -22,8 +23,19 @@ struct EvidencePart {
     double utility = 0.0;  ///< 0–1
 };
 
-/// Flight density (weight 5/6: λ/λ_ref) and evenings used (1/6: Laplace's rule of succession, so that one
-/// used evening of one is not certainty).
+inline constexpr double flight_weight = 5.0 / 6.0, evenings_weight = 1.0 / 6.0;
+
+/// λ/λ_ref
+[[nodiscard]] inline double flight_utility(double flight_density, double reference_density) {
+    return reference_density > 0.0 ? std::min(1.0, flight_density / reference_density) : 0.0;
+}
+
+/// Laplace's rule of succession, so that one used evening of one is not certainty.
+[[nodiscard]] inline double evenings_utility(double used, double watched) {
+    return (used + 1.0) / (watched + 2.0);
+}
+
+/// Flight density and evenings used.
 [[nodiscard]] std::array<EvidencePart, 2> evidence_parts(const Subject& subject);
 
 /// Their weighted mean, rounded to 1e-6.

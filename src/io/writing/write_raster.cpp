@@ -67,7 +67,6 @@ OpenDataset in_memory(std::vector<float>& values, const core::Grid& grid, const 
     return dataset;
 }
 
-/// Smaller pictures of the picture, down to one block, so that a map can zoom out without reading it all.
 bool add_overviews(GDALDatasetH dataset, const core::Grid& grid) {
     constexpr std::size_t block = 512;
     std::vector<int> factors;
@@ -80,12 +79,15 @@ bool add_overviews(GDALDatasetH dataset, const core::Grid& grid) {
 }  // namespace
 
 void write_raster(const std::filesystem::path& file, const core::Raster& raster, const geo::Crs& crs,
-                  const std::string& description) {
+                  const std::string& description, Overviews overviews) {
     const WriteWatch watch(file);
     std::vector<float> values = masked(raster);
     const OpenDataset source = in_memory(values, raster.grid, crs, description);
-    watch.check(add_overviews(source.get(), raster.grid));
     Options options;
+    if (overviews == Overviews::none)
+        add(options, "OVERVIEWS", "NONE");
+    else
+        watch.check(add_overviews(source.get(), raster.grid));
     add(options, "COMPRESS", "DEFLATE");
     add(options, "LEVEL", "1");  // 4 % larger than level 6, in two thirds of the time
     add(options, "PREDICTOR", "FLOATING_POINT");
