@@ -272,21 +272,4 @@ std::optional<core::Metres> Transform::accuracy() const {
     return core::Metres(metres);
 }
 
-PlaneFacts plane_facts(const Crs& plane, core::PlanePoint at) {
-    const ContextHandle context = offline_context();
-    const PjHandle projected = plain(context.get(), plane);
-    if (proj_get_type(projected.get()) != PJ_TYPE_PROJECTED_CRS)
-        refuse(core::said("error.crs_no_plane", {{"crs", plane.definition}}));
-    const PjHandle globe(proj_crs_get_geodetic_crs(context.get(), projected.get()));
-    const PjHandle inverse = operation_between(context.get(), projected.get(), globe.get());
-    PJ_COORD place = proj_trans(inverse.get(), PJ_FWD, proj_coord(at.easting, at.northing, 0.0, 0.0));
-    const double radians_a_unit = axis_of(context.get(), globe.get(), 0).unit;
-    place = proj_coord(place.xy.x * radians_a_unit, place.xy.y * radians_a_unit, 0.0, 0.0);
-    const PJ_FACTORS factors = proj_factors(projected.get(), place);
-    if (!(factors.areal_scale > 0.0) || !std::isfinite(factors.areal_scale))
-        refuse(core::said("error.point_outside_crs",
-                          {{"easting", at.easting}, {"northing", at.northing}, {"crs", plane.definition}}));
-    return {core::Degrees(factors.meridian_convergence / radians_a_degree), std::sqrt(factors.areal_scale)};
-}
-
 }  // namespace roostward::geo

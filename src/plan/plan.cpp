@@ -98,7 +98,8 @@ struct Middle {
 Middle middle_of(const core::Box& box, const geo::Crs& plane) {
     const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
                                   0.5 * (box.south_west.northing + box.north_east.northing)};
-    return {on_globe(middle, plane), geo::plane_facts(plane, middle).meridian_convergence};
+    const geo::Transform to_globe(plane, geo::wgs84());
+    return {on_globe(middle, plane), geo::plane_facts(to_globe, middle).meridian_convergence};
 }
 
 siting::Hemisphere hemisphere_of(core::GeographicPoint place) {

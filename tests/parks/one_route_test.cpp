@@ -40,7 +40,8 @@ void lay_into_plane(Park& park, const Place& place) {
     EXPECT_EQ(geo::facts_of(*plane).authority, place.utm_zone);
     const geo::Transform to_globe(local, geo::wgs84()), to_plane(geo::wgs84(), *plane);
     const auto moved = [&](core::PlanePoint p) { return to_plane(to_globe(p)); };
-    const core::Degrees convergence = geo::plane_facts(*plane, moved({0, 0})).meridian_convergence;
+    const geo::Transform from_plane(*plane, geo::wgs84());
+    const core::Degrees convergence = geo::plane_facts(from_plane, moved({0, 0})).meridian_convergence;
     for (ParkTree& tree : park.trees)
         tree.stem = moved(tree.stem);
     for (survey::Watch& watch : park.watches.rows)

@@ -66,14 +66,15 @@ class Transform {
     bool rounds_ = false;
 };
 
+/// How a plane lies on the ground at a place.
 struct PlaneFacts {
     core::Degrees meridian_convergence;  ///< true bearing = grid bearing + convergence
     double scale = 1.0;                  ///< metres in the plane per metre on the ground
 };
 
-/// Throws Error{inputs} where the projection fails. Takes milliseconds: ask once for a site, not for every
-/// point.
-[[nodiscard]] PlaneFacts plane_facts(const Crs& plane, core::PlanePoint at);
+/// By the geodesics that follow grid north 100 m to either side. `to_globe` leads from the plane to WGS 84.
+/// Not-a-number where it cannot transform the place.
+[[nodiscard]] PlaneFacts plane_facts(const Transform& to_globe, core::PlanePoint at);
 
 /// Shortest way over the WGS 84 ellipsoid (Karney 2013, J. Geodesy 87), to some nanometres.
 [[nodiscard]] core::Metres geodesic_distance(core::GeographicPoint from, core::GeographicPoint to);

@@ -121,18 +121,11 @@ GridNorth::GridNorth(const geo::Crs& plane, const core::Box& site) : site_(site)
                                                       {site.north_east.easting, site.south_west.northing},
                                                       {site.south_west.easting, site.north_east.northing},
                                                       site.north_east}};
-    constexpr double step_m = 100.0;
     const geo::Transform to_globe(plane, geo::wgs84());
-    const auto on_globe = [&](core::PlanePoint p) {
-        const core::PlanePoint degrees = to_globe(p);
-        return core::GeographicPoint{core::Degrees(degrees.easting), core::Degrees(degrees.northing)};
-    };
     for (std::size_t i = 0; i < corners.size(); ++i) {
-        const core::GeographicPoint here = on_globe(corners[i]);
-        const core::GeographicPoint grid_north = on_globe({corners[i].easting, corners[i].northing + step_m});
-        convergence_[i] = std::remainder(geo::geodesic_bearing(here, grid_north).value(), 360.0);
-        const double scale = step_m / geo::geodesic_distance(here, grid_north).value();
-        if (std::abs(scale - 1.0) > std::abs(worst_scale_ - 1.0)) worst_scale_ = scale;
+        const geo::PlaneFacts facts = geo::plane_facts(to_globe, corners[i]);
+        convergence_[i] = facts.meridian_convergence.value();
+        if (std::abs(facts.scale - 1.0) > std::abs(worst_scale_ - 1.0)) worst_scale_ = facts.scale;
     }
 }
 

@@ -46,9 +46,8 @@ class PlanningPlane {
     std::map<std::string, std::optional<geo::Transform>> ways_;
 };
 
-/// Grid north against true north over a site, by the geodesics that follow it at the four corners (bilinear
-/// between them: within 0.001° over 100 km in UTM). Taken so because geo::plane_facts costs a database search
-/// a point.
+/// Grid north against true north over a site, by that at the four corners (bilinear between them: within
+/// 0.001° over 100 km in UTM).
 class GridNorth {
  public:
     GridNorth(const geo::Crs& plane, const core::Box& site);
