@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <utility>
+
+#include "roostward/core/by_square.hpp"
 
 namespace roostward::activity {
 
@@ -72,19 +73,19 @@ class Parabola {
 }  // namespace
 
 CourseField::CourseField(std::span<const Sighting> sightings) {
-    std::vector<std::pair<std::uint64_t, std::size_t>> order;
-    for (std::size_t i = 0; i < sightings.size(); ++i)
-        order.emplace_back(key_of(sightings[i].place), i);
-    std::ranges::sort(order);
+    std::vector<core::PlanePoint> places;
+    for (const Sighting& sighting : sightings)
+        places.push_back(sighting.place);
+    const std::vector<std::size_t> order = core::by_square(places, core::Metres(side));
     for (std::size_t begin = 0; begin < order.size();) {
-        const std::uint64_t key = order[begin].first;
+        const std::uint64_t key = key_of(places[order[begin]]);
         std::size_t end = begin;
-        while (end < order.size() && order[end].first == key)
+        while (end < order.size() && key_of(places[order[end]]) == key)
             ++end;
         const std::size_t all = end - begin, kept = std::min(all, most_a_cell);
         cells_[key] = {static_cast<std::uint32_t>(sightings_.size()), static_cast<std::uint32_t>(kept)};
         for (std::size_t i = 0; i < kept; ++i)
-            sightings_.push_back({sightings[order[begin + i * all / kept].second],
+            sightings_.push_back({sightings[order[begin + i * all / kept]],
                                   static_cast<double>(all) / static_cast<double>(kept)});
         begin = end;
     }

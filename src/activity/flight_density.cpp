@@ -159,11 +159,6 @@ bool FlightDensity::is_watched(const EveningTable& table, std::size_t point) con
     return hours >= settings_.min_watch.value() || longest >= 0.5 * settings_.min_watch.value();
 }
 
-double FlightDensity::rate(double flown, core::Hours smoothed, double mean_rate, core::Hours shrink) {
-    const double hours = smoothed.value() + shrink.value();
-    return hours > 0.0 ? (flown + shrink.value() * mean_rate) / hours : 0.0;
-}
-
 PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t point,
                                        std::span<const std::uint16_t> times, double mean_rate) const {
     return summarise(table, point, times, mean_rate, settings_.min_watch);

@@ -47,15 +47,11 @@ void sum_block(const double* times, std::size_t evenings, const EveningRow& row,
     }
 }
 
-/// FlightDensity::rate of several.
 ROOSTWARD_VECTOR_CLONES
 void rates_of(std::size_t draws, const double* flown, const double* smoothed, const double* mean_rate,
-              double shrink, double* rates) {
-    for (std::size_t d = 0; d < draws; ++d) {
-        const double hours = smoothed[d] + shrink;
-        const double rate = (flown[d] + shrink * mean_rate[d]) / hours;
-        rates[d] = hours > 0.0 ? rate : 0.0;
-    }
+              core::Hours shrink, double* rates) {
+    for (std::size_t d = 0; d < draws; ++d)
+        rates[d] = FlightDensity::rate(flown[d], core::Hours(smoothed[d]), mean_rate[d], shrink);
 }
 
 }  // namespace
@@ -91,7 +87,7 @@ void RedrawnPoint::look_at(const EveningTable& table, std::size_t point) {
 }
 
 void RedrawnPoint::rates(core::Hours shrink, std::span<double> rates) const {
-    rates_of(redraws_.size(), flown_.data(), smoothed_.data(), redraws_.mean_rates_.data(), shrink.value(),
+    rates_of(redraws_.size(), flown_.data(), smoothed_.data(), redraws_.mean_rates_.data(), shrink,
              rates.data());
 }
 

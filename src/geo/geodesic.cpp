@@ -34,12 +34,10 @@ core::Degrees geodesic_bearing(core::GeographicPoint from, core::GeographicPoint
 
 PlaneFacts plane_facts(const Transform& to_globe, core::PlanePoint at) {
     constexpr double step = 100.0;  // m
-    const auto on_globe = [&](double to_north) {
-        const core::PlanePoint place = to_globe({at.easting, at.northing + to_north});
-        return core::GeographicPoint{core::Degrees(place.easting), core::Degrees(place.northing)};
+    const auto way_north = [&, here = on_globe(to_globe(at))](double metres) {
+        return shortest_way(here, on_globe(to_globe({at.easting, at.northing + metres})));
     };
-    const core::GeographicPoint here = on_globe(0.0);
-    const Way north = shortest_way(here, on_globe(step)), south = shortest_way(here, on_globe(-step));
+    const Way north = way_north(step), south = way_north(-step);
     const double half_turn = std::remainder(south.bearing - north.bearing - 180.0, 360.0);
     return {core::Degrees(std::remainder(north.bearing + 0.5 * half_turn, 360.0)),
             2.0 * step / (north.metres + south.metres)};

@@ -84,11 +84,6 @@ core::Findings joined(std::initializer_list<core::Findings> parts) {
     return all;
 }
 
-core::GeographicPoint on_globe(core::PlanePoint point, const geo::Crs& plane) {
-    const core::PlanePoint place = geo::Transform(plane, geo::wgs84())(point);
-    return {core::Degrees(place.easting), core::Degrees(place.northing)};
-}
-
 /// Of the watched ground.
 struct Middle {
     core::GeographicPoint place;
@@ -99,7 +94,7 @@ Middle middle_of(const core::Box& box, const geo::Crs& plane) {
     const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
                                   0.5 * (box.south_west.northing + box.north_east.northing)};
     const geo::Transform to_globe(plane, geo::wgs84());
-    return {on_globe(middle, plane), geo::plane_facts(to_globe, middle).meridian_convergence};
+    return {geo::on_globe(to_globe(middle)), geo::plane_facts(to_globe, middle).meridian_convergence};
 }
 
 siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
@@ -141,7 +136,8 @@ std::chrono::days clock_ahead(const core::Records<survey::Watch>& watches, core:
 survey::Matched match_all(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::SunsetOf sunset_of;
     if (const auto place = somewhere(inputs)) {
-        const core::GeographicPoint site = on_globe(*place, inputs.planning_crs);
+        const geo::Transform to_globe(inputs.planning_crs, geo::wgs84());
+        const core::GeographicPoint site = geo::on_globe(to_globe(*place));
         sunset_of = [site, ahead = clock_ahead(inputs.watches, site)](core::Evening evening) {
             return sunset_on(evening, ahead, site);
         };

@@ -157,17 +157,26 @@ TEST(RoundView, AWedgeHoldsTheRaysAtItsEdges) {
     EXPECT_EQ(clear_in(view, wedge_about(Degrees(10), Degrees(30))), Metres(4.5));
 }
 
+/// Single crowns on open ground, in so many of 100 cells, up to so high.
+template <class IsKnown>
+core::Raster strewn(core::RandomStream& random, const core::Grid& grid, double percent, double tallest,
+                    const IsKnown& is_known) {
+    core::Raster raster;
+    raster.grid = grid;
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+        const bool crown = random.uniform() < percent / 100.0;
+        raster.values.push_back(crown ? static_cast<float>(random.uniform(1.0, tallest)) : 0.0F);
+        raster.known.push_back(is_known(i) ? 1 : 0);
+    }
+    return raster;
+}
+
 // Wherever the whole horizon is less steep than enough it is told as it is, elsewhere as 90°. What stands in
 // the way is told all the same, and so is what is not known.
 TEST(RoundView, LooksNoFurtherThanSteepEnough) {
     core::RandomStream random(5, "steep");
-    core::Raster raster;
-    raster.grid = {{0.0, 200.0}, Metres(1.0), 200, 200};
-    for (std::size_t i = 0; i < raster.grid.size(); ++i) {
-        raster.values.push_back(random.uniform() < 0.02 ? static_cast<float>(random.uniform(1.0, 25.0))
-                                                        : 0.0F);
-        raster.known.push_back(i > 20 ? 1 : 0);
-    }
+    const core::Raster raster = strewn(random, {{0.0, 200.0}, Metres(1.0), 200, 200}, 2.0, 25.0,
+                                       [](std::size_t cell) { return cell > 20; });
     std::size_t ended = 0, whole_rays = 0;
     for (int tree = 0; tree < 20; ++tree) {
         const Entrance entrance{
@@ -213,13 +222,8 @@ std::optional<std::pair<double, double>> clipped(PlanePoint from, PlanePoint ahe
 // The twin looks at every cell of the raster for every ray.
 TEST(RoundView, EqualsABruteForceTwin) {
     core::RandomStream random(7, "canopy");
-    core::Raster raster;
-    raster.grid = {{0.0, 150.0}, Metres(1.5), 100, 100};
-    for (std::size_t i = 0; i < raster.grid.size(); ++i) {
-        raster.values.push_back(random.uniform() < 0.03 ? static_cast<float>(random.uniform(1.0, 20.0))
-                                                        : 0.0F);
-        raster.known.push_back(random.uniform() < 0.002 ? 0 : 1);
-    }
+    const core::Raster raster = strewn(random, {{0.0, 150.0}, Metres(1.5), 100, 100}, 3.0, 20.0,
+                                       [&](std::size_t) { return random.uniform() >= 0.002; });
     for (int tree = 0; tree < 10; ++tree) {
         const Entrance entrance{
             {random.uniform(60.0, 90.0), random.uniform(60.0, 90.0)}, Metres(4.5), Metres(3.0)};

@@ -68,9 +68,13 @@ class FlightDensity {
     [[nodiscard]] const std::vector<double>& metres_flown() const {
         return metres_;
     }  ///< one value an evening
-    /// (flown + τ λ̄) / (smoothed + τ)
+    /// (flown + τ λ̄) / (smoothed + τ). Without a branch, so that loops over it become vector instructions.
     [[nodiscard]] static double rate(double flown, core::Hours smoothed, double mean_rate,
-                                     core::Hours shrink);
+                                     core::Hours shrink) {
+        const double hours = smoothed.value() + shrink.value();
+        const double rate = (flown + shrink.value() * mean_rate) / hours;
+        return hours > 0.0 ? rate : 0.0;
+    }
     [[nodiscard]] const Bandwidth& bandwidth() const { return bandwidth_; }
     [[nodiscard]] core::Hours min_watch() const { return settings_.min_watch; }
 

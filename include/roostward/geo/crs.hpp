@@ -66,6 +66,11 @@ class Transform {
     bool rounds_ = false;
 };
 
+/// The place of a point in degrees, as a Transform to WGS 84 gives it.
+[[nodiscard]] inline core::GeographicPoint on_globe(core::PlanePoint degrees) {
+    return {core::Degrees(degrees.easting), core::Degrees(degrees.northing)};
+}
+
 /// How a plane lies on the ground at a place.
 struct PlaneFacts {
     core::Degrees meridian_convergence;  ///< true bearing = grid bearing + convergence

@@ -155,12 +155,9 @@ std::optional<Walk> walk_of(const Segment& segment, LayerReport& report) {
 }
 
 double length_on_ground(const geo::Line& path) {
-    const auto on_globe = [](core::PlanePoint p) {
-        return core::GeographicPoint{core::Degrees(p.easting), core::Degrees(p.northing)};
-    };
     double metres = 0.0;
     for (std::size_t i = 1; i < path.size(); ++i) {
-        metres += geo::geodesic_distance(on_globe(path[i - 1]), on_globe(path[i])).value();
+        metres += geo::geodesic_distance(geo::on_globe(path[i - 1]), geo::on_globe(path[i])).value();
     }
     return metres;
 }

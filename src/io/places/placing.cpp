@@ -105,8 +105,8 @@ class Placer {
     void refuse_british(LayerPlaces& layer, std::vector<bool>& good, core::PlanePoint site_middle) const {
         const std::vector<std::size_t>& british = layer.facts->british_rows;
         if (british.empty()) return;
-        const core::PlanePoint site = geo::Transform(plane_.crs(), geo::wgs84())(site_middle);
-        if (geo::in_british_grid({core::Degrees(site.easting), core::Degrees(site.northing)})) return;
+        const geo::Transform to_globe(plane_.crs(), geo::wgs84());
+        if (geo::in_british_grid(geo::on_globe(to_globe(site_middle)))) return;
         geo::Line others;
         for (std::size_t i = 0; i < good.size(); ++i) {
             if (!std::ranges::binary_search(british, layer.rows[i])) {

@@ -71,8 +71,7 @@ std::vector<core::GeographicPoint> without_strays(const geo::Line& degrees) {
     std::vector<core::GeographicPoint> kept;
     const std::optional<core::PlanePoint> middle = median_point(degrees);
     for (const core::PlanePoint& p : degrees) {
-        if (middle && chord(p, *middle) <= near_m)
-            kept.push_back({core::Degrees(p.easting), core::Degrees(p.northing)});
+        if (middle && chord(p, *middle) <= near_m) kept.push_back(geo::on_globe(p));
     }
     return kept;
 }

@@ -89,7 +89,7 @@ std::optional<core::GeographicPoint> on_globe(core::PlanePoint p, const std::str
     try {
         const core::PlanePoint degrees = geo::Transform({crs}, geo::wgs84())(p);
         if (!std::isfinite(degrees.easting) || !std::isfinite(degrees.northing)) return std::nullopt;
-        return core::GeographicPoint{core::Degrees(degrees.easting), core::Degrees(degrees.northing)};
+        return geo::on_globe(degrees);
     } catch (const core::Error&) {
         return std::nullopt;
     }

@@ -195,8 +195,7 @@ std::string code_of(core::GeographicPoint place) {
 
 std::string sheet_of(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
-    const core::PlanePoint globe = to_globe(plan.trees.rows[tree].stem);
-    const core::GeographicPoint place{core::Degrees(globe.easting), core::Degrees(globe.northing)};
+    const core::GeographicPoint place = geo::on_globe(to_globe(plan.trees.rows[tree].stem));
     const std::string title =
         core::said("climber.title", {{"site", std::to_string(plan.candidates[tree].site.value())},
                                      {"sites", std::to_string(plan.chosen.size())}});
