@@ -76,18 +76,15 @@ CourseField::CourseField(std::span<const Sighting> sightings) {
     std::vector<core::PlanePoint> places;
     for (const Sighting& sighting : sightings)
         places.push_back(sighting.place);
-    const std::vector<std::size_t> order = core::by_square(places, core::Metres(side));
-    for (std::size_t begin = 0; begin < order.size();) {
-        const std::uint64_t key = key_of(places[order[begin]]);
-        std::size_t end = begin;
-        while (end < order.size() && key_of(places[order[end]]) == key)
-            ++end;
-        const std::size_t all = end - begin, kept = std::min(all, most_a_cell);
-        cells_[key] = {static_cast<std::uint32_t>(sightings_.size()), static_cast<std::uint32_t>(kept)};
+    const core::Squares squares = core::by_square(places, core::Metres(side));
+    for (std::size_t square = 0; square < squares.size(); ++square) {
+        const auto members = squares.members(square);
+        const std::size_t all = members.size(), kept = std::min(all, most_a_cell);
+        cells_[key_of(places[members.front()])] = {static_cast<std::uint32_t>(sightings_.size()),
+                                                   static_cast<std::uint32_t>(kept)};
         for (std::size_t i = 0; i < kept; ++i)
-            sightings_.push_back({sightings[order[begin + i * all / kept]],
-                                  static_cast<double>(all) / static_cast<double>(kept)});
-        begin = end;
+            sightings_.push_back(
+                {sightings[members[i * all / kept]], static_cast<double>(all) / static_cast<double>(kept)});
     }
 }
 

@@ -6,10 +6,10 @@
 #include "roostward/activity/effort_grid.hpp"
 #include "roostward/activity/evening_draws.hpp"
 #include "roostward/activity/flown_grid.hpp"
-#include "roostward/activity/kernel.hpp"
 #include "roostward/core/by_square.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "spot_sums.hpp"
 
 namespace roostward::activity {
 
@@ -121,19 +121,22 @@ EveningTable FlightDensity::table_of(std::span<const core::PlanePoint> points, c
     table.watched.assign(size, 0.0);
     table.smoothed.assign(size, 0.0);
     table.used.assign(size, 0);
-    const double reach = kernel_reach * widest(pieces_);
     const double close = std::max(2.0 * bandwidth_.h.value(), close_by);
-    const PieceBuckets spots(with_direction(pieces_, false), reach),
-        straight(with_direction(pieces_, true), reach);
-    const std::vector<std::size_t> order = core::by_square(points, core::Metres(std::max(reach, close)));
-    core::parallel_for(points.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
-        for (std::size_t k = begin; k < end; ++k) {
-            const std::size_t i = order[k];
+    const SpotSums spots(with_direction(pieces_, false), evenings_);
+    const PieceBuckets straight(with_direction(pieces_, true));
+    const core::Squares squares = core::by_square(points, spots.square_side());
+    core::parallel_for(squares.size(), 1, threads, [&](std::size_t square, std::size_t) {
+        std::vector<std::size_t> asked;
+        for (const std::size_t i : squares.members(square)) {
             const std::size_t row = table.at(i, 0);
             effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
-            if (!wanted(table, i)) continue;
-            spots.add_at(points[i], close, &table.flown[row], &table.used[row]);
-            straight.add_at(points[i], close, &table.flown[row], &table.used[row]);
+            if (wanted(table, i)) asked.push_back(i);
+        }
+        spots.add_at(points, asked, table.flown.data());
+        for (const std::size_t i : asked) {
+            spots.count_at(points[i], close, &table.used[table.at(i, 0)]);
+            straight.add_at(points[i], &table.flown[table.at(i, 0)]);
+            straight.count_at(points[i], close, &table.used[table.at(i, 0)]);
         }
     });
     return table;

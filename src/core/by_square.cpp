@@ -6,7 +6,7 @@
 
 namespace roostward::core {
 
-std::vector<std::size_t> by_square(std::span<const PlanePoint> points, Metres side) {
+Squares by_square(std::span<const PlanePoint> points, Metres side) {
     struct Placed {
         double row, column;
         std::size_t point;
@@ -17,11 +17,16 @@ std::vector<std::size_t> by_square(std::span<const PlanePoint> points, Metres si
         placed.push_back(
             {std::floor(p.northing / side.value()), std::floor(p.easting / side.value()), placed.size()});
     std::ranges::sort(placed, {}, [](const Placed& p) { return std::tuple(p.row, p.column, p.point); });
-    std::vector<std::size_t> order;
-    order.reserve(placed.size());
-    for (const Placed& p : placed)
-        order.push_back(p.point);
-    return order;
+    Squares squares;
+    squares.order.reserve(placed.size());
+    for (std::size_t i = 0; i < placed.size(); ++i) {
+        const bool first =
+            i == 0 || placed[i].row != placed[i - 1].row || placed[i].column != placed[i - 1].column;
+        if (first) squares.start.push_back(i);
+        squares.order.push_back(placed[i].point);
+    }
+    squares.start.push_back(placed.size());
+    return squares;
 }
 
 }  // namespace roostward::core

@@ -155,7 +155,7 @@ void each_that_may_hold_a_box(const std::vector<Candidate>& candidates, const tr
         trees.push_back(i);
         stems.push_back(inventory.rows[i].stem);
     }
-    const std::vector<std::size_t> order = core::by_square(stems, canopy::horizon_looked);
+    const std::vector<std::size_t> order = core::by_square(stems, canopy::horizon_looked).order;
     core::parallel_for(order.size(), 64, threads, [&](std::size_t begin, std::size_t end) {
         for (std::size_t k = begin; k < end; ++k)
             act(trees[order[k]]);

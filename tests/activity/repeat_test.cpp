@@ -8,7 +8,7 @@
 #include "activity/examples.hpp"
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/kernel.hpp"
-#include "roostward/activity/pieces.hpp"
+#include "roostward/activity/piece_buckets.hpp"
 #include "roostward/core/random.hpp"
 
 namespace roostward {
@@ -93,8 +93,7 @@ TEST(SameBits, OfWideVectorInstructionsAndPlainOnes) {
         }
         const PlanePoint x{14.0, 17.0};
         std::vector<double> flown(pieces.size(), 0.0), plain;
-        std::vector<std::uint32_t> used(pieces.size(), 0);
-        activity::PieceBuckets(pieces, 140.0).add_at(x, 10.0, flown.data(), used.data());
+        activity::PieceBuckets(pieces).add_at(x, flown.data());
         for (const auto& p : pieces) {
             const double dx = x.easting - p.middle.easting, dy = x.northing - p.middle.northing;
             const double kernel = half_length == 0.0 ? activity::point_kernel(dx * dx + dy * dy, p.width)

@@ -7,8 +7,7 @@
 #include "parks/model/share.hpp"
 #include "parks/model/truth.hpp"
 #include "roostward/activity/evening_draws.hpp"
-#include "roostward/activity/kernel.hpp"
-#include "roostward/activity/pieces.hpp"
+#include "roostward/activity/piece_buckets.hpp"
 
 namespace roostward::parks {
 namespace {
@@ -30,12 +29,10 @@ std::vector<double> smoothed_truth(const Park& park, std::span<const core::Plane
             truth.flights.push_back(std::move(flight));
         }
     }
-    const activity::PieceBuckets pieces(activity::pieces_of(truth, h, 4.0 * h),
-                                        activity::kernel_reach * h.value());
+    const activity::PieceBuckets pieces(activity::pieces_of(truth, h, 4.0 * h));
     std::vector<double> rates(stems.size(), 0.0);
     for (std::size_t i = 0; i < stems.size(); ++i) {
-        std::uint32_t passed = 0;
-        pieces.add_at(stems[i], 0.0, &rates[i], &passed);
+        pieces.add_at(stems[i], &rates[i]);
         rates[i] /= static_cast<double>(unseen_evenings);
     }
     return rates;
