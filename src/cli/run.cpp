@@ -12,7 +12,6 @@
 
 #include "roostward/cli/interrupts.hpp"
 #include "roostward/cli/language.hpp"
-#include "roostward/cli/memory.hpp"
 #include "roostward/cli/new_park.hpp"
 #include "roostward/cli/options.hpp"
 #include "roostward/cli/outputs.hpp"
@@ -243,7 +242,6 @@ int run(int argc, char** argv) {
             print(parsed.exit_code == done ? stdout : stderr, parsed.text);
             return parsed.exit_code;
         }
-        prefer_huge_pages();
         const Interrupts interrupts;
         return run_command(*parsed.options);
     } catch (const core::Error& error) {
