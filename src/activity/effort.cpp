@@ -98,12 +98,14 @@ void Effort::lay_widths(const survey::Survey& survey, core::Metres h) {
 
 void Effort::lay_views(const survey::Survey& survey) {
     integrals_.assign(evenings_, survey.even_effort() ? geo::area_of(even_ground_).value() : 0.0);
+    const double widest = std::ranges::max(widths_, {}, &Width::h).h;
     std::vector<double> unplaced(survey.watches.size(), 0.0);
     for (const auto& flight : survey.flights)
         if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.metres();
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {
         const auto& watch = survey.watches[w];
         View view = view_of(watch);
+        view.spread = std::hypot(view.range, widest);
         const double share = watch.view ? watch.view->width.value() / 360.0 : 1.0;
         const double integral = watch.hours().value() * share * 2.0 * pi * squared(view.range);
         integrals_[survey.watch_evening[w]] += integral;
@@ -116,13 +118,6 @@ void Effort::lay_views(const survey::Survey& survey) {
         found->sittings.push_back(
             {survey.watch_evening[w], watch.hours().value(), integral > 0.0 ? unplaced[w] / integral : 0.0});
     }
-}
-
-double Effort::felt_within(const View& view, double reach) const {
-    double widest = 0.0;
-    for (const auto& width : widths_)
-        widest = std::max(widest, width.h);
-    return reach * std::hypot(view.range, widest);
 }
 
 Effort::PerHour Effort::of_view(const View& view, core::PlanePoint p) const {
@@ -161,7 +156,7 @@ Effort::PerHour Effort::of_even_ground(core::PlanePoint p) const {
 
 void Effort::add_at(core::PlanePoint p, double* flown, double* watched, double* smoothed) const {
     for (const auto& view : views_) {
-        const double felt = felt_within(view, effort_reach);
+        const double felt = view.felt_within(effort_reach);
         if (!view.is_walk() && core::squared_distance(view.path.front(), p) > felt * felt) continue;
         const PerHour at = of_view(view, p);
         for (const auto& sitting : view.sittings) {

@@ -87,7 +87,7 @@ void EffortGrid::add_row(std::size_t grid_row, double* flown, double* watched, d
     }
     for (const auto* view : others_) {
         const Sums sums = over_all(view->sittings);
-        const double felt = effort_.felt_within(*view, grid_reach);
+        const double felt = view->felt_within(grid_reach);
         for (std::size_t c = 0; c < grid_.columns; ++c) {
             const core::PlanePoint p = grid_.centre({grid_row, c});
             if (!view->is_walk() && core::squared_distance(view->path.front(), p) > felt * felt) continue;

@@ -1,7 +1,7 @@
 #include "roostward/plan/plan.hpp"
 
 #include <algorithm>
-#include <initializer_list>
+#include <iterator>
 #include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
@@ -77,10 +77,12 @@ std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, con
     return counts;
 }
 
-core::Findings joined(std::initializer_list<core::Findings> parts) {
-    core::Findings all;
-    for (const core::Findings& part : parts)
-        all.insert(all.end(), part.begin(), part.end());
+template <class... Rest>
+core::Findings joined(core::Findings all, Rest... rest) {
+    const auto add = [&all](core::Findings& part) {
+        all.insert(all.end(), std::make_move_iterator(part.begin()), std::make_move_iterator(part.end()));
+    };
+    (add(rest), ...);
     return all;
 }
 
@@ -215,9 +217,9 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
-    plan.findings =
-        joined({std::move(inputs.findings), seen.findings, activity::doubts_of(bandwidth), unmeasured, wishes,
-                trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads)});
+    plan.findings = joined(
+        std::move(inputs.findings), std::move(seen.findings), activity::doubts_of(bandwidth), unmeasured,
+        wishes, trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads));
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.surroundings = std::move(around);
@@ -232,8 +234,8 @@ Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs, co
     Checked checked;
     checked.site_name = settings.site_name;
     checked.findings =
-        joined({inputs.findings, seen.findings,
-                trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability, threads)});
+        joined(std::move(inputs.findings), std::move(seen.findings),
+               trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability, threads));
     checked.counts = counts_after(std::move(inputs.counts), seen);
     checked.checks = trees::what_was_checked(inputs.trees, surroundings_of(inputs, seen.roost_signs, {}));
     checked.files = std::move(inputs.files);

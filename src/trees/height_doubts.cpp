@@ -25,7 +25,7 @@ struct Odd {
 
 struct Compared {
     std::size_t trees = 0;
-    std::vector<Odd> odd;  ///< the largest difference first, then by row
+    std::vector<Odd> odd;  ///< the `rows_named` largest differences first, then by row; the rest in no order
 };
 
 /// Of the trees whose height is told, what the canopy model says it is.
@@ -54,7 +54,8 @@ Compared compare(const Inventory& inventory, const std::vector<std::optional<cor
         if (std::fabs(more) > std::max(likely_metres, likely_share * told))
             compared.odd.push_back({tree.row, told, more});
     }
-    std::ranges::sort(compared.odd, [](const Odd& a, const Odd& b) {
+    const auto named = static_cast<std::ptrdiff_t>(std::min(rows_named, compared.odd.size()));
+    std::ranges::partial_sort(compared.odd, compared.odd.begin() + named, [](const Odd& a, const Odd& b) {
         const double one = std::fabs(a.more), other = std::fabs(b.more);
         return one != other ? one > other : a.row < b.row;
     });

@@ -40,11 +40,14 @@ class Effort {
         geo::Line path;
         double length = 1.0;  ///< of the path, m; 1 for a single point
         double range = 0.0;   ///< ρ
+        double spread = 0.0;  ///< √(ρ² + h²) with the widest h
         double middle = 0.0,
                half = 4.0;  ///< sector as angles from east, counter-clockwise, radians; half > π: all round
         std::vector<Sitting> sittings;
         [[nodiscard]] bool all_round() const;
         [[nodiscard]] bool is_walk() const { return path.size() > 1; }
+        /// Farther than this from a station its effort, smoothed or not, is under e^(−reach²/2) of its hours.
+        [[nodiscard]] double felt_within(double reach) const { return reach * spread; }
     };
     /// Effective watching per hour watched.
     struct PerHour {
@@ -56,9 +59,6 @@ class Effort {
     [[nodiscard]] const std::vector<View>& views() const { return views_; }
     [[nodiscard]] const std::vector<Width>& widths() const { return widths_; }
     [[nodiscard]] std::size_t evenings() const { return evenings_; }
-
-    /// Beyond this distance from a station its effort, smoothed or not, is under e^(−reach²/2) of its hours.
-    [[nodiscard]] double felt_within(const View& view, double reach) const;
 
     /// ∫ E_n over the plane, one value an evening: hours · m².
     [[nodiscard]] const std::vector<double>& integrals() const { return integrals_; }

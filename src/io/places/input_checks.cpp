@@ -61,20 +61,23 @@ void tell_same_passes(UnplacedLayer<Pass>& layer) {
         return std::make_tuple(p.time, p.position.easting, p.position.northing, p.count, p.bearing,
                                std::string_view(p.watch), std::string_view(p.animal), p.behaviour, p.height);
     };
-    std::vector<std::size_t> order;
+    struct Noted {
+        core::Instant time;
+        double easting, northing;
+        std::size_t row, index;
+        auto operator<=>(const Noted&) const = default;
+    };
+    std::vector<Noted> order;
     for (std::size_t i = 0; i < layer.rows.size(); ++i) {
-        if (layer.rows[i].time && layer.rows[i].says_where()) order.push_back(i);
+        const Pass& p = layer.rows[i];
+        if (p.time && p.says_where())
+            order.push_back({*p.time, p.position.easting, p.position.northing, p.row, i});
     }
-    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        const Pass& p = layer.rows[a];
-        const Pass& q = layer.rows[b];
-        return std::tie(p.time, p.position.easting, p.position.northing, p.row) <
-               std::tie(q.time, q.position.easting, q.position.northing, q.row);
-    });
+    std::sort(order.begin(), order.end());
     for (std::size_t i = 1; i < order.size(); ++i) {
-        if (key(order[i]) != key(order[i - 1])) continue;
-        layer.facts.report.doubt_row(layer.rows[order[i]].row, {}, "the same pass twice",
-                                     core::said("name.row", {{"row", layer.rows[order[i - 1]].row}}),
+        if (key(order[i].index) != key(order[i - 1].index)) continue;
+        layer.facts.report.doubt_row(order[i].row, {}, "the same pass twice",
+                                     core::said("name.row", {{"row", order[i - 1].row}}),
                                      core::said("finding.same_pass"));
     }
 }
