@@ -63,7 +63,7 @@ std::vector<core::Raster> evening_surfaces(const survey::Survey& survey, const B
     const EveningTable table = density.at(centres_of(grid), threads);
     std::vector<core::Raster> surfaces(table.evenings, {grid, std::vector<float>(grid.size(), 0.0F),
                                                         std::vector<std::uint8_t>(grid.size(), 0)});
-    for (std::size_t cell = 0; cell < table.points; ++cell)
+    for (std::size_t cell = 0; cell < table.rows; ++cell)
         for (std::size_t evening = 0; evening < table.evenings; ++evening) {
             const std::size_t at = table.at(cell, evening);
             if (table.watched[at] < 0.5 * settings.min_watch.value()) continue;

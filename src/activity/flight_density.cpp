@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include "roostward/activity/effort_grid.hpp"
 #include "roostward/activity/evening_draws.hpp"
@@ -37,6 +39,16 @@ std::vector<double> metres_flown_in(const survey::Survey& survey) {
     return metres;
 }
 
+EveningTable blank_table(std::size_t rows, std::size_t evenings) {
+    EveningTable table;
+    table.rows = rows;
+    table.evenings = evenings;
+    for (auto* column : {&table.flown, &table.watched, &table.smoothed})
+        column->assign(rows * evenings, 0.0);
+    table.used.assign(rows * evenings, 0);
+    return table;
+}
+
 core::Metres longest_piece(core::Metres h) {
     return 4.0 * h;
 }
@@ -64,7 +76,7 @@ FlightDensity::FlightDensity(const survey::Survey& part, const FlightDensity& wh
 
 EveningTable rows_of(const EveningTable& table, std::span<const std::size_t> points) {
     EveningTable rows;
-    rows.points = points.size();
+    rows.rows = points.size();
     rows.evenings = table.evenings;
     const auto take = [&](const auto& from, auto& into) {
         for (const std::size_t point : points) {
@@ -110,56 +122,61 @@ double FlightDensity::mean_rate(std::span<const std::uint16_t> times) const {
     return watched > 0.0 ? metres / watched : 0.0;
 }
 
-template <class Wanted>
-EveningTable FlightDensity::table_of(std::span<const core::PlanePoint> points, core::Threads threads,
-                                     const Wanted& wanted) const {
-    EveningTable table;
-    table.points = points.size();
-    table.evenings = evenings_;
-    const std::size_t size = table.points * table.evenings;
-    table.flown.assign(size, 0.0);
-    table.watched.assign(size, 0.0);
-    table.smoothed.assign(size, 0.0);
-    table.used.assign(size, 0);
+EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::Threads threads) const {
+    EveningTable table = blank_table(points.size(), evenings_);
     const double close = std::max(2.0 * bandwidth_.h.value(), close_by);
     const SpotSums spots(with_direction(pieces_, false), evenings_);
     const PieceBuckets straight(with_direction(pieces_, true));
     const core::Squares squares = core::by_square(points, spots.square_side());
     core::parallel_for(squares.size(), 1, threads, [&](std::size_t square, std::size_t) {
-        std::vector<std::size_t> asked;
-        for (const std::size_t i : squares.members(square)) {
+        const auto members = squares.members(square);
+        for (const std::size_t i : members) {
             const std::size_t row = table.at(i, 0);
             effort_.add_at(points[i], &table.flown[row], &table.watched[row], &table.smoothed[row]);
-            if (wanted(table, i)) asked.push_back(i);
         }
-        spots.add_at(points, asked, table.flown.data());
-        for (const std::size_t i : asked) {
-            spots.count_at(points[i], close, &table.used[table.at(i, 0)]);
-            straight.add_at(points[i], &table.flown[table.at(i, 0)]);
-            straight.count_at(points[i], close, &table.used[table.at(i, 0)]);
+        spots.add_at(points, members, table.flown.data());
+        for (const std::size_t i : members) {
+            const std::size_t row = table.at(i, 0);
+            spots.count_at(points[i], close, &table.used[row]);
+            straight.add_at(points[i], &table.flown[row]);
+            straight.count_at(points[i], close, &table.used[row]);
         }
     });
     return table;
 }
 
-EveningTable FlightDensity::at(std::span<const core::PlanePoint> points, core::Threads threads) const {
-    return table_of(points, threads, [](const EveningTable&, std::size_t) { return true; });
-}
-
-EveningTable FlightDensity::where_watched(std::span<const core::PlanePoint> points,
-                                          const std::vector<bool>& asked, core::Threads threads) const {
-    return table_of(points, threads, [&](const EveningTable& table, std::size_t i) {
-        return asked[i] && is_watched(table, i);
+std::vector<PointActivity> FlightDensity::watching_at(std::span<const core::PlanePoint> points,
+                                                      core::Threads threads) const {
+    const std::vector<std::uint16_t> once = each_once(evenings_);
+    std::vector<PointActivity> watching(points.size());
+    core::parallel_for(points.size(), 256, threads, [&](std::size_t begin, std::size_t end) {
+        EveningTable row = blank_table(1, evenings_);
+        for (std::size_t i = begin; i < end; ++i) {
+            for (auto* column : {&row.flown, &row.watched, &row.smoothed})
+                std::ranges::fill(*column, 0.0);
+            effort_.add_at(points[i], row.flown.data(), row.watched.data(), row.smoothed.data());
+            watching[i] = summarise(row, 0, once, mean_rate_);
+        }
     });
+    return watching;
 }
 
-bool FlightDensity::is_watched(const EveningTable& table, std::size_t point) const {
-    double hours = 0.0, longest = 0.0;
-    for (std::size_t n = 0; n < table.evenings; ++n) {
-        hours += table.watched[table.at(point, n)];
-        longest = std::max(longest, table.watched[table.at(point, n)]);
+WatchedPoints FlightDensity::where_watched(std::span<const core::PlanePoint> points,
+                                           const std::vector<bool>& asked, core::Threads threads) const {
+    WatchedPoints seen{watching_at(points, threads), {}};
+    std::vector<core::PlanePoint> watched;
+    std::vector<std::uint32_t> row_of(points.size(), std::numeric_limits<std::uint32_t>::max());
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (!asked[i] || (!seen.activity[i].watched && seen.activity[i].evenings_watched == 0)) continue;
+        row_of[i] = static_cast<std::uint32_t>(watched.size());
+        watched.push_back(points[i]);
     }
-    return hours >= settings_.min_watch.value() || longest >= 0.5 * settings_.min_watch.value();
+    seen.evenings = at(watched, threads);
+    const std::vector<PointActivity> with_flight = summarise(seen.evenings);
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (row_of[i] < with_flight.size()) seen.activity[i] = with_flight[row_of[i]];
+    seen.evenings.row_of = std::move(row_of);
+    return seen;
 }
 
 PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t point,
@@ -194,8 +211,8 @@ std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table) c
 
 std::vector<PointActivity> FlightDensity::summarise(const EveningTable& table, core::Hours min_watch) const {
     const std::vector<std::uint16_t> once = each_once(evenings_);
-    std::vector<PointActivity> points(table.points);
-    for (std::size_t i = 0; i < table.points; ++i)
+    std::vector<PointActivity> points(table.rows);
+    for (std::size_t i = 0; i < table.rows; ++i)
         points[i] = summarise(table, i, once, mean_rate_, min_watch);
     return points;
 }

@@ -192,8 +192,7 @@ void SpotSums::add_at(std::span<const core::PlanePoint> places, std::span<const 
 void SpotSums::add_by_nodes(core::PlanePoint corner, std::span<const std::uint32_t> near,
                             std::span<const core::PlanePoint> places, std::span<const std::size_t> members,
                             double* flown) const {
-    constexpr auto nodes_before = static_cast<double>(taken_before) + 1.0;
-    const double margin = nodes_before * apart_;
+    const double margin = counted[taken_before] * apart_;
     Nodes nodes({corner.easting - margin, corner.northing - margin}, apart_, second_step_);
     std::vector<Place> taking;
     taking.reserve(members.size());

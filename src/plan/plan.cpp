@@ -175,10 +175,10 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 
     const trees::Judge judge(inputs.trees, around, settings.suitability);
     std::vector<trees::Verdict> verdicts = judge.verdicts(threads);
-    const activity::EveningTable at_trees =
+    const activity::WatchedPoints seen_at =
         density.where_watched(stems_of(inputs.trees), flight_matters(verdicts, settings), threads);
-    auto candidates = siting::candidates_of(std::move(verdicts), density.summarise(at_trees),
-                                            settings.activity.min_watch, threads);
+    auto candidates =
+        siting::candidates_of(std::move(verdicts), seen_at.activity, settings.activity.min_watch, threads);
     siting::measure_canopy(candidates, inputs.trees, around.canopy_height, settings, threads);
     siting::measure_line_offsets(candidates, inputs.trees, lines, threads);
     siting::measure_distances(candidates, inputs.trees, around, settings.suitability, threads);
@@ -190,7 +190,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const core::Findings wishes = siting::heed_wishes(candidates, inputs.trees, settings);
     const siting::Choice choice = siting::choose(candidates, inputs.trees, settings.choice);
 
-    const siting::Evidenced data{inputs.trees, flown, density, at_trees};
+    const siting::Evidenced data{inputs.trees, flown, density, seen_at.evenings};
     const siting::Certainty certainty = siting::how_sure(candidates, data, settings, threads);
 
     Plan plan;

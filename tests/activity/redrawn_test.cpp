@@ -11,9 +11,9 @@ namespace {
 EveningTable random_table(std::size_t evenings) {
     core::RandomStream random(3, "table");
     EveningTable table;
-    table.points = 40;
+    table.rows = 40;
     table.evenings = evenings;
-    for (std::size_t i = 0; i < table.points * evenings; ++i) {
+    for (std::size_t i = 0; i < table.rows * evenings; ++i) {
         table.flown.push_back(random.uniform(0.0, 0.2));
         table.watched.push_back(random.uniform(0.0, 0.5));
         table.smoothed.push_back(random.uniform(0.0, 0.5));
@@ -34,7 +34,7 @@ TEST(Redrawn, EqualsOneReDrawAtATimeToTheBit) {
         const Redraws redraws(density, draws);
         RedrawnPoint redrawn(redraws);
         ASSERT_EQ(redraws.size(), draws.size());
-        for (std::size_t point = 0; point < table.points; ++point) {
+        for (std::size_t point = 0; point < table.rows; ++point) {
             redrawn.look_at(table, point);
             std::vector<double> rates(draws.size()), hardly(draws.size());
             redrawn.rates(core::Hours(0.4), rates);

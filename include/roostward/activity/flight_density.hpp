@@ -14,17 +14,20 @@
 
 namespace roostward::activity {
 
-/// What each point saw, evening by evening: row = point, column = evening.
+/// What each point saw, evening by evening: a row a point, a column an evening.
 struct EveningTable {
-    std::size_t points = 0;
+    std::size_t rows = 0;
     std::size_t evenings = 0;
+    /// Of each point; empty where every point has a row, in their order.
+    std::vector<std::uint32_t> row_of;
     std::vector<double> flown;        ///< M_n, metres flown and seen per m²
     std::vector<double> watched;      ///< E_n, hours of effective watching
     std::vector<double> smoothed;     ///< Ē_n, the same smoothed like M_n, hours
     std::vector<std::uint32_t> used;  ///< pieces of flight that passed within max(2h, 10 m)
 
+    /// Of a point that has a row.
     [[nodiscard]] std::size_t at(std::size_t point, std::size_t evening) const {
-        return point * evenings + evening;
+        return (row_of.empty() ? point : row_of[point]) * evenings + evening;
     }
 };
 
@@ -43,6 +46,12 @@ struct PointActivity {
     std::uint32_t evenings_watched = 0;  ///< with at least half of min_watch (inclusive)
     std::uint32_t evenings_used = 0;     ///< of those, with a flight close by
     bool watched = false;                ///< watch_hours >= min_watch
+};
+
+/// See FlightDensity::where_watched.
+struct WatchedPoints {
+    std::vector<PointActivity> activity;  ///< one a point
+    EveningTable evenings;                ///< of those whose flight was worked out
 };
 
 struct Surfaces {
@@ -80,10 +89,10 @@ class FlightDensity {
 
     /// Exact at each point: within 1e-9 of the largest value of the direct sum.
     [[nodiscard]] EveningTable at(std::span<const core::PlanePoint> points, core::Threads threads) const;
-    /// The same where flight is `asked` for and a point was watched for `min_watch` in all, or for half of it
-    /// on some evening; elsewhere nothing is said of flight, and it stays 0. One mark a point.
-    [[nodiscard]] EveningTable where_watched(std::span<const core::PlanePoint> points,
-                                             const std::vector<bool>& asked, core::Threads threads) const;
+    /// Flight where it is `asked` for and a point was watched for `min_watch` in all, or for half of it on
+    /// some evening; of the others only the watching, as if no flight were placed. One mark a point.
+    [[nodiscard]] WatchedPoints where_watched(std::span<const core::PlanePoint> points,
+                                              const std::vector<bool>& asked, core::Threads threads) const;
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table) const;
     /// The same where more or less watching is enough to say anything.
     [[nodiscard]] std::vector<PointActivity> summarise(const EveningTable& table,
@@ -100,10 +109,8 @@ class FlightDensity {
     [[nodiscard]] PointActivity summarise(const EveningTable& table, std::size_t point,
                                           std::span<const std::uint16_t> times, double mean_rate,
                                           core::Hours min_watch) const;
-    [[nodiscard]] bool is_watched(const EveningTable& table, std::size_t point) const;
-    template <class Wanted>
-    [[nodiscard]] EveningTable table_of(std::span<const core::PlanePoint> points, core::Threads threads,
-                                        const Wanted& wanted) const;
+    [[nodiscard]] std::vector<PointActivity> watching_at(std::span<const core::PlanePoint> points,
+                                                         core::Threads threads) const;
     [[nodiscard]] core::Grid grid() const;
 
     Settings settings_;

@@ -23,7 +23,7 @@ struct Evidenced {
     const trees::Inventory& inventory;
     const survey::Survey& survey;
     const activity::FlightDensity& density;
-    const activity::EveningTable& at_trees;
+    const activity::EveningTable& at_trees;  ///< rows of all that may hold a box, at least
 };
 
 /// Re-draws the evenings (see give_ranges) and, unless only a ranking was asked for, the weights (see
