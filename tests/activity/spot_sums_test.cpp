@@ -105,6 +105,57 @@ TEST(DenseSpots, ShareTheWorkOnlyAmongMany) {
     EXPECT_NEAR(alone.flown[0] / among_many.flown[0], 1.0, 1e-8);
 }
 
+/// Spots and places over metres or kilometres, evenly or in a clump, far from where squares are counted from.
+struct Strewn {
+    survey::Survey survey;
+    std::vector<PlanePoint> places;
+    core::Metres bandwidth;
+};
+
+Strewn strewn(std::uint64_t seed) {
+    core::RandomStream random(seed, "strewn");
+    const double side = std::exp(random.uniform(std::log(5.0), std::log(3000.0)));
+    const double width = std::exp(random.uniform(0.0, std::log(40.0)));
+    const PlanePoint corner{random.uniform(-5e6, 5e6), random.uniform(-5e6, 5e6)};
+    const bool in_a_clump = random.below(2) == 0;
+    const auto place = [&] {
+        const bool near = in_a_clump && random.below(3) != 0;
+        const double east = near ? 0.3 * side + width * random.normal() : random.uniform(0.0, side);
+        const double north = near ? 0.3 * side + width * random.normal() : random.uniform(0.0, side);
+        return PlanePoint{corner.easting + east, corner.northing + north};
+    };
+    Strewn made{{}, {}, core::Metres(width)};
+    const auto nights = static_cast<std::uint32_t>(1 + random.below(14));
+    for (std::uint32_t n = 0; n < nights; ++n)
+        made.survey.evenings.push_back(examples::evening(n + 1));
+    const double roughest = random.below(3) == 0 ? 0.0 : std::exp(random.uniform(-2.0, 4.0));
+    for (std::size_t i = 1 + random.below(4000); i > 0; --i) {
+        made.survey.flights.push_back(
+            examples::flight({place()}, 30.0, 1.0, static_cast<std::uint32_t>(random.below(nights))));
+        if (i % 2 == 0) made.survey.flights.back().accuracy = core::Metres(random.uniform(0.0, roughest));
+    }
+    for (std::size_t i = 1 + random.below(3000); i > 0; --i)
+        made.places.push_back(place());
+    return made;
+}
+
+TEST(DenseSpots, GiveEachPlaceWhatItHasByItself) {
+    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+        const Strewn made = strewn(seed);
+        const FlightDensity density(made.survey, {made.bandwidth, core::Hours(0.4)}, {});
+        const EveningTable together = density.at(made.places, core::Threads{1});
+        const double largest = std::ranges::max(together.flown);
+        for (std::size_t i = 0; i < made.places.size(); i += made.places.size() / 20 + 1) {
+            const EveningTable alone = density.at(std::span(made.places).subspan(i, 1), core::Threads{1});
+            for (std::size_t n = 0; n < alone.evenings; ++n) {
+                EXPECT_NEAR(alone.flown[n], together.flown[together.at(i, n)], 1e-9 * largest)
+                    << "seed " << seed;
+                EXPECT_EQ(alone.used[n], together.used[together.at(i, n)]) << "seed " << seed;
+            }
+        }
+    }
+}
+
 std::string bits_of(const EveningTable& table) {
     std::uint64_t hash = 14695981039346656037U;  // FNV-1a
     for (const double value : table.flown)
