@@ -39,16 +39,6 @@ std::vector<double> metres_flown_in(const survey::Survey& survey) {
     return metres;
 }
 
-EveningTable blank_table(std::size_t rows, std::size_t evenings) {
-    EveningTable table;
-    table.rows = rows;
-    table.evenings = evenings;
-    for (auto* column : {&table.flown, &table.watched, &table.smoothed})
-        column->assign(rows * evenings, 0.0);
-    table.used.assign(rows * evenings, 0);
-    return table;
-}
-
 core::Metres longest_piece(core::Metres h) {
     return 4.0 * h;
 }
@@ -73,36 +63,6 @@ FlightDensity::FlightDensity(const survey::Survey& part, const FlightDensity& wh
       pieces_(pieces_of(part, bandwidth_.h, longest_piece(bandwidth_.h))),
       metres_(metres_flown_in(part)),
       mean_rate_(mean_rate(each_once(evenings_))) {}
-
-EveningTable rows_of(const EveningTable& table, std::span<const std::size_t> points) {
-    EveningTable rows;
-    rows.rows = points.size();
-    rows.evenings = table.evenings;
-    const auto take = [&](const auto& from, auto& into) {
-        for (const std::size_t point : points) {
-            const auto row = from.begin() + static_cast<std::ptrdiff_t>(table.at(point, 0));
-            into.insert(into.end(), row, row + static_cast<std::ptrdiff_t>(table.evenings));
-        }
-    };
-    take(table.flown, rows.flown);
-    take(table.watched, rows.watched);
-    take(table.smoothed, rows.smoothed);
-    take(table.used, rows.used);
-    return rows;
-}
-
-EveningTable difference(const EveningTable& whole, const EveningTable& part) {
-    EveningTable rest = whole;
-    const auto take_away = [](auto& from, const auto& what) {
-        for (std::size_t i = 0; i < from.size(); ++i)
-            from[i] = from[i] > what[i] ? from[i] - what[i] : 0;
-    };
-    take_away(rest.flown, part.flown);
-    take_away(rest.watched, part.watched);
-    take_away(rest.smoothed, part.smoothed);
-    take_away(rest.used, part.used);
-    return rest;
-}
 
 double FlightDensity::mean_rate_without(const FlightDensity& part) const {
     double metres = 0.0, watched = 0.0;
