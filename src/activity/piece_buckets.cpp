@@ -36,13 +36,22 @@ StraightColumns from(const PieceBuckets::Columns& c, std::size_t i) {
     return {&c.x[i], &c.y[i], &c.east[i], &c.north[i], &c.half_length[i], &c.weight[i], &c.width[i]};
 }
 
+struct FromMiddle {
+    double along, across;
+};
+
+/// Metres from the middle of a straight piece to a point, along it and to its side.
+[[gnu::always_inline]] inline FromMiddle from_middle(const StraightColumns& c, std::size_t i, double px,
+                                                     double py) {
+    const double dx = px - c.x[i];
+    const double dy = py - c.y[i];
+    return {dx * c.east[i] + dy * c.north[i], dy * c.east[i] - dx * c.north[i]};
+}
+
 ROOSTWARD_VECTOR_CLONES
 void straight_kernels(const StraightColumns& c, std::size_t n, double px, double py, double* value) {
     for (std::size_t i = 0; i < n; ++i) {
-        const double dx = px - c.x[i];
-        const double dy = py - c.y[i];
-        const double along = dx * c.east[i] + dy * c.north[i];
-        const double across = dy * c.east[i] - dx * c.north[i];
+        const auto [along, across] = from_middle(c, i, px, py);
         value[i] = c.weight[i] * segment_kernel(across, along, c.half_length[i], c.width[i]);
     }
 }
@@ -60,10 +69,7 @@ void squared_to_points(const double* x, const double* y, std::size_t n, double p
 ROOSTWARD_VECTOR_CLONES
 void squared_to_straight(const StraightColumns& c, std::size_t n, double px, double py, double* squared) {
     for (std::size_t i = 0; i < n; ++i) {
-        const double dx = px - c.x[i];
-        const double dy = py - c.y[i];
-        const double along = dx * c.east[i] + dy * c.north[i];
-        const double across = dy * c.east[i] - dx * c.north[i];
+        const auto [along, across] = from_middle(c, i, px, py);
         const double beyond = std::fabs(along) - c.half_length[i];
         const double past_end = beyond > 0.0 ? beyond : 0.0;
         squared[i] = across * across + past_end * past_end;
