@@ -34,11 +34,20 @@ struct Acceptability {
     double first = 0.0;       ///< the best score with other weights on re-drawn evenings
 };
 
+/// Animals whose path comes within 20 m of the stem, each flight once, in an hour: the mean over evenings that
+/// nobody saw, and what it might be. Means something where the tree was watched.
+struct NearFlights {
+    double per_hour = 0.0;
+    bool none_seen = false;  ///< no flight came near: per_hour and the low end are 0
+    std::optional<activity::Range> range;
+};
+
 /// One tree with all that its rank depends on. In the order of the inventory.
 struct Candidate {
     trees::Verdict verdict;
     canopy::AtStem canopy;  ///< see measure_canopy
     activity::PointActivity activity;
+    NearFlights flights;
     double evidence = 0.0;         ///< 0–1, what the watches say
     double score = 0.0;            ///< 0–1: evidence · kept; comparable within one plan only
     bool enough_evidence = false;  ///< see has_enough_evidence
