@@ -177,16 +177,33 @@ def flights_of_evening(random, hours, first=FIRST_FLIGHT, use=None):
     return flights
 
 
+def evenings_nobody_watched():
+    """The same every time it is asked."""
+    random = stream(9)
+    return [flights_of_evening(random, TRUTH_HOURS) for _ in range(TRUTH_EVENINGS)]
+
+
+def flights_near(points, reach=20.0):
+    """Animals an hour whose path comes within `reach` of each point, each flight once, over the same evenings."""
+    points, animals = np.asarray(points, dtype=float), np.zeros(len(points))
+    for flight in (f for evening in evenings_nobody_watched() for f in evening):
+        way = resample(flight.path, 0.5)
+        beside = np.all((points > way.min(axis=0) - reach) & (points < way.max(axis=0) + reach), axis=1)
+        for i in np.nonzero(beside)[0]:
+            if np.hypot(*(way - points[i]).T).min() <= reach:
+                animals[i] += flight.count
+    return animals / (TRUTH_EVENINGS * TRUTH_HOURS)
+
+
 def metres_flown_near(points, reach=10.0):
     """Metres flown within `reach` of each point per hour, over evenings that nobody watched; on 1 m cells."""
-    random, margin = stream(9), 60
+    margin = 60
     cells = np.zeros((HEIGHT + 2 * margin, WIDTH + 2 * margin))
-    for _ in range(TRUTH_EVENINGS):
-        for flight in flights_of_evening(random, TRUTH_HOURS):
-            way = resample(flight.path, 0.5)
-            column, row = (np.floor(way).astype(int) + margin).T
-            inside = (row >= 0) & (row < cells.shape[0]) & (column >= 0) & (column < cells.shape[1])
-            np.add.at(cells, (row[inside], column[inside]), 0.5 * flight.count)
+    for flight in (f for evening in evenings_nobody_watched() for f in evening):
+        way = resample(flight.path, 0.5)
+        column, row = (np.floor(way).astype(int) + margin).T
+        inside = (row >= 0) & (row < cells.shape[0]) & (column >= 0) & (column < cells.shape[1])
+        np.add.at(cells, (row[inside], column[inside]), 0.5 * flight.count)
     rows, columns = np.indices(cells.shape)
     rate = []
     for x, y in points:
@@ -692,10 +709,11 @@ def main():
     write_picture(picture_from_above(height))
     write_survey(trees)
     write_maps()
-    flown = metres_flown_near([t.place for t in trees])
-    write_csv("truth_trees.csv", ["tree", "flown_m_per_hour", "suitable", "trap"],
+    places = [t.place for t in trees]
+    write_csv("truth_trees.csv", ["tree", "flown_m_per_hour", "suitable", "trap", "flights_per_hour"],
               [{"tree": t.cells.get("asset_no", t.asset), "flown_m_per_hour": f"{m:.1f}", "suitable": "yes" if t.suitable() else "no",
-                "trap": t.trap} for t, m in zip(trees, flown)])
+                "trap": t.trap, "flights_per_hour": f"{n:.1f}"}
+               for t, m, n in zip(trees, metres_flown_near(places), flights_near(places))])
 
 
 if __name__ == "__main__":
