@@ -22,21 +22,21 @@ std::string percent(double share) {
     return fmt::format("{:.0f}", 100.0 * share);
 }
 
-/// "in 24 of the 27 ways to re-draw three evenings"; empty for one evening, which there is one way to draw.
-std::string share_of_redraws(const siting::Certainty& certainty, double share) {
-    constexpr std::size_t most_counted = 4, most_enumerated = 7;
-    const std::size_t evenings = certainty.evenings;
-    if (evenings < 2) return {};
-    if (evenings > most_enumerated)
-        return core::said(
-            "stays.of_redraws",
-            {{"percent", percent(share)}, {"redraws", certainty.redraws}, {"evenings", evenings}});
-    if (evenings > most_counted)
-        return core::said("stays.percent_of_ways",
-                          {{"percent", percent(share)}, {"evenings", core::in_words(evenings)}});
-    const double ways = std::pow(static_cast<double>(evenings), static_cast<double>(evenings));
-    return core::said("stays.ways",
-                      {{"count", share * ways}, {"all", ways}, {"evenings", core::in_words(evenings)}});
+/// Above the first ways to re-draw evenings are so many that they are told of a hundred, above the second not
+/// all of them are drawn.
+constexpr std::size_t most_counted = 4, most_enumerated = 7;
+
+/// A share of re-draws: 24 of 27.
+struct OfAll {
+    std::string count;
+    double all = 100.0;
+};
+OfAll of_all(const siting::Certainty& certainty, double share) {
+    const auto evenings = static_cast<double>(certainty.evenings);
+    if (certainty.evenings > most_counted && certainty.evenings <= most_enumerated) return {percent(share)};
+    const double all = certainty.evenings > most_enumerated ? static_cast<double>(certainty.redraws)
+                                                            : std::pow(evenings, evenings);
+    return {fmt::format("{:.0f}", share * all), all};
 }
 
 bool weights_matter(const plan::Plan& plan) {
@@ -52,16 +52,58 @@ std::string letters_of(std::size_t group) {
     return letters;
 }
 
+/// How many of the ranked trees share each group, the first group first.
+std::vector<std::size_t> sizes_of_groups(const plan::Plan& plan) {
+    std::vector<std::size_t> sizes;
+    for (const std::size_t tree : plan.ranked)
+        if (const auto group = plan.candidates[tree].group) {
+            sizes.resize(std::max(sizes.size(), *group));
+            ++sizes[*group - 1];
+        }
+    return sizes;
+}
+
 }  // namespace
+
+std::string share_of_redraws(const siting::Certainty& certainty, double share) {
+    if (certainty.evenings < 2) return {};
+    const OfAll ways = of_all(certainty, share);
+    return core::said(
+        certainty.evenings > most_enumerated ? "stays.redraws"
+        : certainty.evenings > most_counted  ? "stays.hundred"
+                                             : "stays.ways",
+        {{"count", ways.count}, {"all", ways.all}, {"evenings", core::in_words(certainty.evenings)}});
+}
+
+std::string count_of_redraws(const siting::Certainty& certainty, double share) {
+    return certainty.evenings < 2 ? std::string() : of_all(certainty, share).count;
+}
+
+std::string short_share_of_redraws(const siting::Certainty& certainty, double share) {
+    if (certainty.evenings < 2) return {};
+    const OfAll ways = of_all(certainty, share);
+    return core::said("stays.short", {{"count", ways.count}, {"all", ways.all}});
+}
+
+std::string what_is_redrawn(const siting::Certainty& certainty) {
+    if (certainty.evenings < 2) return core::said("stays.nothing_to_draw");
+    const std::string_view key =
+        certainty.evenings > most_enumerated ? "stays.all_redraws" : "stays.all_ways";
+    return core::said(key, {{"evenings", core::in_words(certainty.evenings)}});
+}
+
+double number_of_redraws(const siting::Certainty& certainty) {
+    return of_all(certainty, 0.0).all;
+}
 
 std::string stays_chosen(const plan::Plan& plan, std::size_t tree) {
     const siting::Candidate& candidate = plan.candidates[tree];
     const std::string evenings = share_of_redraws(plan.certainty, candidate.stays_chosen);
     const std::string weights = percent(candidate.acceptability.by_weights);
     if (!weights_matter(plan))
-        return evenings.empty() ? evenings : core::said("stays.chosen", {{"evenings", evenings}});
+        return evenings.empty() ? evenings : core::said("stays.chosen", {{"share", evenings}});
     return core::said(evenings.empty() ? "stays.chosen_by_weights" : "stays.chosen_by_both",
-                      {{"evenings", evenings}, {"percent", weights}});
+                      {{"share", evenings}, {"percent", weights}});
 }
 
 std::string about_other_weights(const plan::Plan& plan) {
@@ -102,17 +144,23 @@ std::string about_groups(const plan::Plan& plan) {
         ranks.last = i + 1;
     }
     std::string text;
-    for (std::size_t group = 0; group < last; ++group) {
-        const Ranks& ranks = groups[group];
-        text += fmt::format("{}{} {}", text.empty() ? "" : " · ", letters_of(group + 1), ranks.first);
-        if (ranks.last > ranks.first) text += fmt::format("–{}", ranks.last);
-    }
+    for (std::size_t group = 0; group < last; ++group)
+        if (const Ranks& ranks = groups[group]; ranks.last > ranks.first)
+            text += fmt::format("{}{} {}–{}", text.empty() ? "" : " · ", letters_of(group + 1), ranks.first,
+                                ranks.last);
     return text.empty() ? text : core::said("groups", {{"groups", text}});
 }
 
 core::Document stays_chosen_weights(const plan::Plan& plan, std::size_t tree) {
     if (!weights_matter(plan)) return {};
     return plan.candidates[tree].acceptability.by_weights;
+}
+
+std::vector<std::string> shared_groups(const plan::Plan& plan) {
+    std::vector<std::string> groups;
+    for (const std::size_t size : sizes_of_groups(plan))
+        groups.push_back(size > 1 ? letters_of(groups.size() + 1) : std::string());
+    return groups;
 }
 
 core::Document group_of(const siting::Candidate& candidate) {

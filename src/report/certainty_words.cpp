@@ -1,5 +1,6 @@
 #include "roostward/report/certainty_words.hpp"
 
+#include <algorithm>
 #include <array>
 #include <string_view>
 
@@ -20,11 +21,17 @@ std::string falling_out(const std::vector<std::size_t>& sites) {
                          : core::said_for(sites.size(), "if.out", {{"sites", numbers_in_words(sites)}});
 }
 
-std::string about_ranges(const siting::Certainty& certainty) {
-    if (certainty.evenings < activity::least_evenings_for_range)
-        return core::said(certainty.evenings == 1 ? "sure.no_range.one" : "sure.no_range.many");
-    return core::said(certainty.evenings < enough_evenings ? "sure.range_rough" : "sure.range",
-                      {{"evenings", certainty.evenings}});
+/// What the brackets behind flights an hour mean; that trees have none where no ranked one has.
+std::string about_ranges(const plan::Plan& plan) {
+    const std::size_t evenings = plan.certainty.evenings;
+    const auto has_range = [&plan](std::size_t tree) {
+        return plan.candidates[tree].flights.range.has_value();
+    };
+    if (std::ranges::none_of(plan.ranked, has_range)) return core::said("sure.no_range");
+    if (evenings < activity::least_evenings_for_range)
+        return core::said(evenings == 1 ? "sure.range_lent.one" : "sure.range_lent.many");
+    return core::said(evenings < enough_evenings ? "sure.range_rough" : "sure.range",
+                      {{"evenings", core::in_words(evenings)}});
 }
 
 std::string without_evening(const siting::WhatIf& line) {
@@ -65,7 +72,7 @@ core::List numbers_of(const std::vector<std::size_t>& sites) {
 }  // namespace
 
 std::vector<std::string> how_sure(const plan::Plan& plan) {
-    std::vector<std::string> sentences{about_ranges(plan.certainty)};
+    std::vector<std::string> sentences{about_ranges(plan)};
     for (const Source& source : sources)
         if (const auto* const line = siting::strongest(plan.what_if, source.change))
             sentences.push_back(source.sentence(*line));

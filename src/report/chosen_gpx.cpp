@@ -5,6 +5,7 @@
 #include "planned_boxes.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/way_there.hpp"
 #include "roostward/report/words.hpp"
 #include "xml_text.hpp"
@@ -23,13 +24,14 @@ std::string longitude(double degrees) {
     return text == "180.0000000" ? "-180.0000000" : text;
 }
 
-/// "Hang at 4.5 m: box 1 faces SSE (157.5°), box 2 faces ENE (67.5°)."
+/// "Entrance 4.5 m up: box 1 faces SSE (158°), box 2 faces ENE (68°)."
 std::string how_to_hang_on(const plan::Plan& plan, std::size_t tree) {
     std::string boxes;
     for (const PlannedBox& box : planned_boxes(plan, tree))
-        boxes += (boxes.empty() ? "" : ", ") + core::said("gpx.box", {{"box", box.number},
-                                                                      {"point", point_in_words(box.facing)},
-                                                                      {"degrees", box.facing.value()}});
+        boxes +=
+            (boxes.empty() ? "" : ", ") + core::said("gpx.box", {{"box", box.number},
+                                                                 {"point", point_in_words(box.facing)},
+                                                                 {"degrees", whole_degrees(box.facing)}});
     return core::said("gpx.hang", {{"height", plan.mounting.height.value()}, {"boxes", boxes}});
 }
 

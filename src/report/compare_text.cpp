@@ -9,6 +9,7 @@
 
 #include "compare_causes.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -57,12 +58,17 @@ std::optional<double> number(const FinishedTree* tree, std::string_view property
 }
 
 /// "rank 4, score 0.38", "settle first (lamp)", "not in the inventory"
+std::string score_of(const FinishedTree& tree) {
+    const auto low = tree.at("score_low").number(), high = tree.at("score_high").number();
+    return score_in_words(tree.at("score").number().value_or(0.0),
+                          low && high ? std::optional(activity::Range{*low, *high}) : std::nullopt);
+}
+
 std::string standing(const FinishedTree* tree) {
     if (tree == nullptr) return core::said("compare.no_tree");
     const auto rank = tree->at("rank").number();
     if (!rank) return fmt::format("{} ({})", tree->state_in_words(), tree->rules_in_words());
-    return core::said("compare.rank_and_score",
-                      {{"rank", *rank}, {"score", tree->at("score").number().value_or(0.0)}});
+    return core::said("compare.rank_and_score", {{"rank", *rank}, {"score", score_of(*tree)}});
 }
 
 std::string about_site(const Pair& pair) {
@@ -113,10 +119,9 @@ std::string about_rank(const Pair& pair) {
     if (!was || !is) return {};
     const auto score_was = number(pair.before, "score"), score = number(pair.after, "score");
     if (*was == *is && score_was == score) return {};
-    return core::said("compare.score", {{"tree", pair.tag},
-                                        {"rank", ranked(*is, *was)},
-                                        {"is", score.value_or(0.0)},
-                                        {"was", score_was.value_or(0.0)}});
+    const std::string before = score_of(*pair.before), now = score_of(*pair.after);
+    return core::said(before == now ? "compare.score_hardly" : "compare.score",
+                      {{"tree", pair.tag}, {"rank", ranked(*is, *was)}, {"is", now}, {"was", before}});
 }
 
 template <class About>

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string_view>
 
 #include "roostward/core/catalogue.hpp"
@@ -46,21 +47,25 @@ std::string ways(double two_way) {
 std::string sentence(const plan::Plan& plan, const activity::FlightLine& line) {
     return core::said("line", {{"line", line.id},
                                {"axis", compass_axis(course_of(plan, line))},
-                               {"metres", line.length.value()},
+                               {"metres", 10.0 * std::round(0.1 * line.length.value())},
                                {"used", line.evenings_used},
                                {"watched", line.evenings_watched},
                                {"ways", line.two_way ? ways(*line.two_way) : ""}});
 }
 
 const std::vector<geo::Column>& columns() {
-    static const std::vector<geo::Column> all{
-        {"flight_line", ColumnKind::text},      {"length_m", ColumnKind::number},
-        {"flight_density", ColumnKind::number}, {"flights_per_hour", ColumnKind::number},
-        {"evenings_used", ColumnKind::whole},   {"evenings_watched", ColumnKind::whole},
-        {"passes", ColumnKind::whole},          {"runs", ColumnKind::text},
-        {"axis_deg", ColumnKind::number},       {"axis_resultant", ColumnKind::number},
-        {"two_way", ColumnKind::number},        {"flight_height_m", ColumnKind::number},
-        {"stays_found", ColumnKind::number}};
+    static const std::vector<geo::Column> all{{"flight_line", ColumnKind::text},
+                                              {"length_m", ColumnKind::number},
+                                              {"flight_density", ColumnKind::number},
+                                              {"evenings_used", ColumnKind::whole},
+                                              {"evenings_watched", ColumnKind::whole},
+                                              {"passes", ColumnKind::whole},
+                                              {"runs", ColumnKind::text},
+                                              {"axis_deg", ColumnKind::number},
+                                              {"axis_resultant", ColumnKind::number},
+                                              {"two_way", ColumnKind::number},
+                                              {"flight_height_m", ColumnKind::number},
+                                              {"stays_found", ColumnKind::number}};
     return all;
 }
 
@@ -68,7 +73,6 @@ std::vector<Document> values(const plan::Plan& plan, const activity::FlightLine&
     return {line.id,
             line.length.value(),
             per_hectare(line.flight_density),
-            flights_per_hour(line.flight_density),
             line.evenings_used,
             line.evenings_watched,
             line.passes,

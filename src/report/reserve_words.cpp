@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
-#include "roostward/report/words.hpp"
+#include "values.hpp"
 
 namespace roostward::report {
 
@@ -47,7 +47,9 @@ core::Document reserve_document(const plan::Plan& plan, std::size_t site) {
     return core::Object{{"tree", plan.trees.rows[reserve->tree].id},
                         {"rank", candidate.rank},
                         {"score", candidate.score},
-                        {"flights_per_hour", flights_per_hour(candidate.activity.flight_density)},
+                        {"flights_per_hour", candidate.flights.per_hour},
+                        {"flights_per_hour_low", low_of(candidate.flights.range)},
+                        {"flights_per_hour_high", high_of(candidate.flights.range)},
                         {"away_m", reserve->away.value()},
                         {"found", to_text(reserve->nearness)}};
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -13,8 +14,6 @@
 namespace roostward::report {
 
 namespace {
-
-constexpr double firm_from = 0.9, likely_from = 0.6;
 
 std::string month_names(core::Date first, core::Date last) {
     std::string from = core::said(fmt::format("month.{}", static_cast<unsigned>(first.month())));
@@ -41,10 +40,12 @@ std::string about_evenings(const std::vector<core::Evening>& evenings) {
 
 std::string about_hours(const survey::Survey& survey) {
     if (survey.even_effort()) return core::said("caveat.no_watches");
-    double hours = 0.0;
-    for (const auto& watch : survey.watches)
-        hours += watch.hours().value();
-    return core::said("caveat.hours", {{"hours", hours}});
+    const WatchedHours hours = watched_hours(survey);
+    if (hours.heard.value() <= 0.0) return core::said("caveat.hours", {{"hours", hours.placed.value()}});
+    if (hours.placed.value() <= 0.0)
+        return core::said("caveat.hours_heard", {{"heard", hours.heard.value()}});
+    return core::said("caveat.hours_and_heard",
+                      {{"hours", hours.placed.value()}, {"heard", hours.heard.value()}});
 }
 
 std::string about_ground(const plan::Plan& plan) {
@@ -54,6 +55,27 @@ std::string about_ground(const plan::Plan& plan) {
 }
 
 }  // namespace
+
+WatchedHours watched_hours(const survey::Survey& survey) {
+    struct Noted {
+        bool any = false, placed = false;
+    };
+    std::vector<Noted> noted(survey.watches.size());
+    for (const survey::Flight& flight : survey.flights)
+        if (flight.watch) {
+            noted[*flight.watch].any = true;
+            noted[*flight.watch].placed |= flight.placed;
+        }
+    WatchedHours hours;
+    for (std::size_t w = 0; w < survey.watches.size(); ++w) {
+        const survey::Watch& watch = survey.watches[w];
+        const bool only_heard =
+            watch.seen_by == "recorder" ? !noted[w].placed : noted[w].any && !noted[w].placed;
+        core::Hours& sum = only_heard ? hours.heard : hours.placed;
+        sum = sum + watch.hours();
+    }
+    return hours;
+}
 
 std::string caveat(const plan::Plan& plan) {
     return core::said("caveat", {{"evenings", about_evenings(plan.survey.evenings)},
@@ -86,13 +108,26 @@ std::optional<double> share_not_watched(const plan::Plan& plan) {
 }
 
 std::string sureness(const plan::Plan& plan, std::size_t tree) {
-    const siting::Certainty& certainty = plan.certainty;
-    if (certainty.evenings < activity::least_evenings_for_range) return core::said("sure.too_few_evenings");
-    const double stays = plan.candidates[tree].stays_chosen;
-    const std::string_view how = stays >= firm_from     ? "sure.firm"
-                                 : stays >= likely_from ? "sure.likely"
-                                                        : "sure.guess";
-    return core::said(how) + " " + stays_chosen(plan, tree);
+    if (plan.certainty.evenings < least_evenings_for_stays) return core::said("sure.too_few_evenings");
+    return stays_chosen(plan, tree);
+}
+
+std::string hazard_in_words(trees::Hazard hazard) {
+    constexpr std::array words{"improbable", "possible", "probable", "imminent"};
+    return core::said(fmt::format("hazard.{}", words.at(static_cast<std::size_t>(hazard))));
+}
+
+std::string health(const trees::Tree& tree) {
+    const std::string grows =
+        tree.condition
+            ? core::said("health.condition",
+                         {{"condition", core::shown("condition", trees::to_text(*tree.condition))}})
+            : core::said("health.no_condition");
+    if (!tree.hazard) return grows;
+    const std::string hazard = hazard_in_words(*tree.hazard);
+    const std::string date = tree.inspected ? core::to_text(*tree.inspected) : std::string();
+    return core::said(tree.inspected ? "health.hazard" : "health.hazard_no_date",
+                      {{"grows", grows}, {"hazard", hazard}, {"date", date}});
 }
 
 std::string facings_in_words(const siting::Candidate& candidate) {

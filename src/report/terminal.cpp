@@ -5,10 +5,13 @@
 #include <algorithm>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/flight_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/settling_words.hpp"
+#include "roostward/report/site_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
@@ -20,28 +23,33 @@ namespace {
 /// Of trees that are not chosen.
 constexpr std::size_t next_best_shown = 2;
 
-/// "2.1–8.4" flights an hour, "?" where there is no range.
-std::string flights_range(const siting::Candidate& candidate) {
-    if (!candidate.flight_range) return "?";
-    return core::said("terminal.range", {{"low", flights_per_hour(candidate.flight_range->low)},
-                                         {"high", flights_per_hour(candidate.flight_range->high)}});
+/// "35 (20–60)"; "?" where there is no range.
+std::string flights_with_range(const siting::Candidate& candidate) {
+    const Figure flights = flights_figure(candidate.flights);
+    const std::string value = flights.value_in_words();
+    if (!flights.range) return core::said("terminal.flights_no_range", {{"value", value}});
+    return core::said("terminal.flights", {{"value", value},
+                                           {"low", flights.digits(flights.range->low)},
+                                           {"high", flights.digits(flights.range->high)}});
 }
 
 std::string table_row(const plan::Plan& plan, std::size_t index) {
     const auto& tree = plan.trees.rows[index];
     const auto& candidate = plan.candidates[index];
     const auto& seen = candidate.activity;
-    const std::string evenings =
-        core::said("terminal.evenings", {{"used", seen.evenings_used}, {"watched", seen.evenings_watched}});
+    const std::string condition =
+        tree.condition ? core::shown("condition", trees::to_text(*tree.condition)) : "?";
+    const std::string evenings = seen.evenings_watched == 0
+                                     ? core::said("terminal.no_evening")
+                                     : core::said("terminal.evenings", {{"used", seen.evenings_used},
+                                                                        {"watched", seen.evenings_watched}});
     return core::said("terminal.row", {{"site", candidate.site ? std::to_string(*candidate.site) : "-"},
                                        {"rank", *candidate.rank},
                                        {"tree", fitted(tree.id, 11)},
-                                       {"flights", flights_per_hour(seen.flight_density)},
-                                       {"range", flights_range(candidate)},
+                                       {"flights", flights_with_range(candidate)},
                                        {"evenings", evenings},
                                        {"hours", seen.watch_hours.value()},
-                                       {"score", candidate.score},
-                                       {"stays", 100.0 * candidate.stays_chosen},
+                                       {"condition", fitted(condition, 9)},
                                        {"species", fitted(tree.species, 10)}}) +
            "\n";
 }
@@ -59,6 +67,25 @@ std::string ranked_table(const plan::Plan& plan) {
         text += table_row(plan, tree);
     }
     return text;
+}
+
+/// The other question: not how much flies, but whether the choice would be the same.
+std::string chosen_again(const plan::Plan& plan) {
+    if (plan.chosen.empty()) return {};
+    if (plan.certainty.evenings < least_evenings_for_stays)
+        return wrapped(core::said("terminal.again_not_known"), 2);
+    std::string sites;
+    for (const std::size_t tree : plan.chosen) {
+        const siting::Candidate& candidate = plan.candidates[tree];
+        sites += (sites.empty() ? "" : " · ") +
+                 core::said("terminal.again_site",
+                            {{"site", *candidate.site},
+                             {"count", count_of_redraws(plan.certainty, candidate.stays_chosen)}});
+    }
+    return wrapped(core::said("terminal.again", {{"all", number_of_redraws(plan.certainty)},
+                                                 {"redrawn", what_is_redrawn(plan.certainty)},
+                                                 {"sites", sites}}),
+                   2);
 }
 
 /// `topic` of the names' words: "state", "rule".
@@ -117,7 +144,7 @@ std::string plan_text(const plan::Plan& plan, const std::string& folder) {
     if (const std::string unchecked = nobody_checked(plan.checks); !unchecked.empty())
         text += wrapped(unchecked);
     text += wrapped(outcome(plan));
-    if (!plan.ranked.empty()) text += ranked_table(plan);
+    if (!plan.ranked.empty()) text += ranked_table(plan) + chosen_again(plan);
     text += about_trees(plan) + wrapped(settling_in_short(plan), 2) + doubts(plan);
     if (!plan.chosen.empty()) text += wrapped(how_to_hang(plan), 2);
     const bool whole = !plan.settings.ranking_only;

@@ -27,9 +27,10 @@ void append(std::vector<Document>& to, Values&&... values) {
 
 const std::vector<geo::Column>& activity_columns() {
     static const std::vector<geo::Column> columns{
-        {"flight_density", ColumnKind::number},      {"flight_density_low", ColumnKind::number},
-        {"flight_density_high", ColumnKind::number}, {"flights_per_hour", ColumnKind::number},
-        {"watch_hours", ColumnKind::number},         {"evenings_used", ColumnKind::whole},
+        {"flight_density", ColumnKind::number},       {"flight_density_low", ColumnKind::number},
+        {"flight_density_high", ColumnKind::number},  {"flights_per_hour", ColumnKind::number},
+        {"flights_per_hour_low", ColumnKind::number}, {"flights_per_hour_high", ColumnKind::number},
+        {"watch_hours", ColumnKind::number},          {"evenings_used", ColumnKind::whole},
         {"evenings_watched", ColumnKind::whole}};
     return columns;
 }
@@ -47,8 +48,9 @@ void append_activity(std::vector<Document>& values, const siting::Candidate& can
     const bool known = activity.watched;
     append(values, known ? Document(per_hectare(activity.flight_density)) : Document());
     append_range(values, candidate.flight_range, per_hectare(1.0));
-    append(values, known ? Document(flights_per_hour(activity.flight_density)) : Document(),
-           activity.watch_hours.value(), activity.evenings_used, activity.evenings_watched);
+    append(values, known ? Document(candidate.flights.per_hour) : Document());
+    append_range(values, candidate.flights.range);
+    append(values, activity.watch_hours.value(), activity.evenings_used, activity.evenings_watched);
 }
 
 const std::vector<geo::Column>& line_columns() {
@@ -139,7 +141,7 @@ geo::Feature ranked_site(const plan::Plan& plan, std::size_t tree) {
     const auto& record = plan.trees.rows[tree];
     const std::vector<core::Degrees>& facings = candidate.facings.value().boxes;
     std::vector<Document> values;
-    values.reserve(36);
+    values.reserve(38);
     append(values, candidate.rank, record.id, candidate.site.has_value(), candidate.site, candidate.score);
     append_range(values, candidate.score_range);
     append(values, candidate.evidence, fitness_of(candidate), candidate.enough_evidence,
@@ -180,7 +182,7 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     const auto& record = plan.trees.rows[tree];
     const bool to_settle = candidate.verdict.state == trees::State::settle_first;
     std::vector<Document> values;
-    values.reserve(40);
+    values.reserve(42);
     append(values, record.id, trees::to_text(candidate.verdict.state), text(who_decides(candidate.verdict)),
            text(what_to_ask(candidate.verdict)), worth_settling, candidate.would_rank,
            to_settle ? Document(candidate.score) : Document());

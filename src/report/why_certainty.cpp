@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -35,8 +36,14 @@ std::string stays(const FinishedPlan& plan, const FinishedTree& tree) {
     const auto evenings = tree.at("stays_chosen").number(),
                weights = tree.at("stays_chosen_weights").number();
     if (!evenings) return {};
+    const Document& certainty = plan.plan.at("summary").at("certainty");
+    siting::Certainty redrawn;
+    redrawn.evenings = static_cast<std::size_t>(certainty.at("evenings").number().value_or(0.0));
+    redrawn.redraws = static_cast<std::size_t>(certainty.at("redraws").number().value_or(0.0));
+    const std::string share = share_of_redraws(redrawn, *evenings);
+    if (share.empty()) return {};
     return core::said(weights ? "stays.shares" : "stays.share",
-                      {{"evenings", 100.0 * *evenings}, {"weights", 100.0 * weights.value_or(0.0)}});
+                      {{"share", share}, {"weights", 100.0 * weights.value_or(0.0)}});
 }
 
 bool holds(const core::List& list, const Document& wanted) {
@@ -54,9 +61,9 @@ std::string how_sure_of(const FinishedPlan& plan, const FinishedTree& tree) {
     if (const std::string sure = stays(plan, tree); !sure.empty()) text += wrapped(sure, 2, "- ");
     if (const std::string_view group = tree.at("group").text(); !group.empty()) {
         const std::vector<std::string> others = group_of(plan, tree);
-        text += wrapped(core::said(others.empty() ? "group.alone" : "group.with",
-                                   {{"group", group}, {"others", core::all_of(others)}}),
-                        2, "- ");
+        if (!others.empty())
+            text += wrapped(core::said("group.with", {{"group", group}, {"others", core::all_of(others)}}), 2,
+                            "- ");
     }
     const Document& reserve = site_of(plan, tree).at("reserve");
     if (!reserve.is_null())

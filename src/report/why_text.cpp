@@ -9,6 +9,7 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "tree_neighbours.hpp"
@@ -86,38 +87,54 @@ std::string reasons(const FinishedTree& tree) {
     return text;
 }
 
-std::string as_measured(const Document& part) {
+std::optional<activity::Range> range_of(const FinishedTree& tree, const std::string& key) {
+    const auto low = tree.at(key + "_low").number(), high = tree.at(key + "_high").number();
+    return low && high ? std::optional(activity::Range{*low, *high}) : std::nullopt;
+}
+
+std::string score_of(const FinishedTree& tree, double score) {
+    return score_in_words(score, range_of(tree, "score"));
+}
+
+/// Flight density is rounded by its range; the other measures come from maps and files.
+std::string as_measured(const FinishedTree& tree, const Document& part) {
     const auto value = part.at("value").number();
     if (!value) return core::said("score.not_known");
-    return core::said(*value < 100.0 ? "score.small" : "score.large",
-                      {{"value", *value}, {"unit", core::shown("unit", part.at("unit").text())}});
+    const std::string unit = core::shown("unit", part.at("unit").text());
+    if (part.at("measure").text() != "flight density")
+        return core::said(*value < 100.0 ? "score.small" : "score.large",
+                          {{"value", *value}, {"unit", unit}});
+    const Figure density = rounded_figure(*value, range_of(tree, "flight_density"));
+    return core::said("score.about", {{"value", density.value_in_words()}, {"unit", unit}});
 }
 
-/// With its sign; "0" where it is less than half of a hundredth.
+/// Of 100, with its sign; "0" where it is less than a half.
 std::string hundredths(double change) {
-    return std::abs(change) < 0.005 ? "0" : core::said("score.change", {{"change", change}});
+    return std::abs(change) < 0.005 ? "0" : core::said("score.change", {{"change", 100.0 * change}});
 }
 
-std::string score_row(const Document& part) {
-    const auto utility = part.at("utility").number();
+/// A part and its range in steps that the range allows.
+std::string contribution_of(const Document& part) {
+    const double value = part.at("contribution").number().value_or(0.0);
     const auto low = part.at("contribution_low").number(), high = part.at("contribution_high").number();
-    return fmt::format("  {:<15} {:<20} {:>8} {:>9}{}\n", core::shown("measure", part.at("measure").text()),
-                       as_measured(part), utility ? fmt::format("{:.0f} %", 100.0 * *utility) : "?",
-                       hundredths(part.at("contribution").number().value_or(0.0)),
-                       low && high ? "   " + core::said("score.from_to", {{"low", hundredths(*low)},
-                                                                          {"high", hundredths(*high)}})
-                                   : "");
+    if (!low || !high || *high <= *low) return fmt::format("{:>7}", hundredths(value));
+    const double step = std::max(0.01, round_step(0.25 * (*high - *low)));
+    const auto rounded = [step](double x) { return hundredths(step * std::round(x / step)); };
+    return fmt::format("{:>7}   {}", rounded(value),
+                       core::said("score.from_to", {{"low", rounded(*low)}, {"high", rounded(*high)}}));
 }
 
-std::string score_table(const core::List& parts, double score) {
+std::string score_table(const core::List& parts, const FinishedTree& tree) {
     if (parts.empty()) return {};
-    std::string text = "\n" + core::said("score.head", {{"score", score}}) + "\n";
+    const double score = tree.at("score").number().value_or(0.0);
+    std::string text = "\n" + core::said("score.head", {{"score", score_of(tree, score)}}) + "\n";
     for (const Document& part : parts)
-        text += score_row(part);
+        text += fmt::format("  {:<15} {:<24} {}\n", core::shown("measure", part.at("measure").text()),
+                            as_measured(tree, part), contribution_of(part));
     return text + wrapped(core::said("score.note"), 2, "  ");
 }
 
-/// What makes most of the difference between two scores: "flight density -0.03, sun +0.01".
+/// What makes most of the difference between two scores: "more by flight density, less by sun".
 std::string differences(const core::List& ours, const core::List& theirs) {
     struct Difference {
         std::string_view measure;
@@ -134,8 +151,9 @@ std::string differences(const core::List& ours, const core::List& theirs) {
     std::string text;
     for (std::size_t i = 0; i < std::min<std::size_t>(2, all.size()); ++i)
         if (std::abs(all[i].more) >= 0.005)
-            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", core::shown("measure", all[i].measure),
-                                hundredths(all[i].more));
+            text += (text.empty() ? "" : ", ") +
+                    core::said(all[i].more > 0.0 ? "round.more" : "round.less",
+                               {{"measure", core::shown("measure", all[i].measure)}});
     return text;
 }
 
@@ -150,8 +168,10 @@ std::string about(const FinishedPlan& plan, const FinishedTree& tree, const Neig
     const auto ours = tree.at("score").number(), theirs = other.at("score").number();
     if (!ours || !theirs) return text;
     const std::string by = differences(score_parts(plan, tree), score_parts(plan, other));
-    return in_a_row({text, core::said(by.empty() ? "round.scores" : "round.scores_by",
-                                      {{"there", *theirs}, {"here", *ours}, {"by", by}})});
+    return in_a_row(
+        {text,
+         core::said(by.empty() ? "round.scores" : "round.scores_by",
+                    {{"there", score_of(other, *theirs)}, {"here", score_of(tree, *ours)}, {"by", by}})});
 }
 
 core::Metres spacing_of(const FinishedPlan& plan) {
@@ -204,7 +224,7 @@ std::string why_text(const FinishedPlan& plan, std::string_view id) {
     std::string text = heading(plan, tree) + "\n";
     if (const std::string_view why = tree.at("why").text(); !why.empty()) text += wrapped(why);
     text += reasons(tree);
-    text += score_table(score_parts(plan, tree), tree.at("score").number().value_or(0.0));
+    text += score_table(score_parts(plan, tree), tree);
     return text + how_sure_of(plan, tree) + what_would_change_it(plan, tree) + stands_by(plan, tree, trees) +
            keeping_away(tree) + before_anyone_climbs(plan);
 }

@@ -10,6 +10,7 @@
 #include "roostward/canopy/round_view.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/flight_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/tally.hpp"
 #include "roostward/report/text_block.hpp"
@@ -96,16 +97,6 @@ std::string about_fitness(const siting::Candidate& candidate) {
                       {{"percent", percent}, {"by", core::said(by.at(static_cast<std::size_t>(worst)))}});
 }
 
-std::string flight_there(const activity::PointActivity& seen) {
-    const std::string evenings =
-        seen.evenings_watched == 0
-            ? core::said("why.no_evening_for_long")
-            : core::said("why.evenings", {{"used", seen.evenings_used}, {"watched", seen.evenings_watched}});
-    return core::said("why.flights", {{"flights", flights_per_hour(seen.flight_density)},
-                                      {"evenings", evenings},
-                                      {"hours", seen.watch_hours.value()}});
-}
-
 }  // namespace
 
 std::string point_in_words(core::Degrees bearing) {
@@ -116,14 +107,10 @@ double per_hectare(double flight_density) {
     return 1e4 * flight_density;
 }
 
-double flights_per_hour(double flight_density) {
-    return 0.004 * per_hectare(flight_density);
-}
-
 std::string why(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
     const std::string place =
-        in_a_row({flight_there(candidate.activity), way_in(plan, candidate), drop(plan, candidate),
+        in_a_row({flight_there(candidate), way_in(plan, candidate), drop(plan, candidate),
                   about_boxes(candidate), about_shade(candidate), about_fitness(candidate)});
     if (!candidate.site) return in_a_row({place, why_not_chosen(plan, tree)});
     return in_a_row({place, kind_of_box(candidate), traded(plan, candidate), why_chosen(candidate)});

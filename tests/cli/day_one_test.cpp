@@ -83,8 +83,8 @@ TEST_F(DayOne, ConsultantWhyThisTreeAndNotItsNeighbour) {
     const std::string text = in_one_line(why("0303"));
     EXPECT_TRUE(has(text, "22 m from site 1 (0155), closer than 25 m")) << text;
     EXPECT_TRUE(has(text,
-                    "0155, 22 m to the NW: site 1, rank 1 of 46. It scores 0.92 against 0.66 here: flight "
-                    "density +0.29"))
+                    "0155, 22 m to the NW: site 1, rank 1 of 46. It scores 90 against 70 here: more by "
+                    "flight density"))
         << text;
 }
 

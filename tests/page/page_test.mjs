@@ -51,7 +51,7 @@ test("the first screen holds what nobody checked, the caveat, the sites and the 
     assert.ok(box.y >= 0 && box.y + Math.min(box.height, 300) <= 800, `${part} at ${box.y}`);
   }
   assert.equal(await page.locator(".sites > li").count(), 6);
-  assert.match(await page.locator(".caveat").innerText(), /three evenings within ten days of June, \d+\.\d watch-hours, \d+ % of the park not watched/);
+  assert.match(await page.locator(".caveat").innerText(), /three evenings within ten days of June, \d+\.\d hours of watching that places flights, \d+\.\d hours of recorders or hearing that place none, \d+ % of the park not watched/);
   await close();
 });
 
@@ -66,8 +66,8 @@ test("it reads without scripts", async () => {
 
 test("sorts by mouse, the other way on a second click", async () => {
   const { page, close } = await open(browser, report);
-  const flights = () => page.locator("#trees tbody td:nth-child(5)").allInnerTexts();
-  const value = (text) => Number(text.split(" ")[0]);
+  const flights = () => page.locator("#trees tbody td:nth-child(4)").allInnerTexts();
+  const value = (text) => Number(text.replace("<", "").split(" ")[0]);
   await page.getByRole("button", { name: "Flights an hour" }).click();
   let told = (await flights()).map(value);
   assert.deepEqual(told, [...told].sort((a, b) => b - a));
@@ -81,7 +81,7 @@ test("sorts by mouse, the other way on a second click", async () => {
 test("filters by words, state and rule, and turns pages", async () => {
   const { page, close } = await open(browser, report);
   await page.getByLabel("Find a tree or species").fill("tilia");
-  for (const species of await page.locator("#trees tbody td:nth-child(9)").allInnerTexts()) assert.match(species, /^Tilia/);
+  for (const species of await page.locator("#trees tbody td:nth-child(10)").allInnerTexts()) assert.match(species, /^Tilia/);
   await page.getByLabel("Find a tree or species").fill("0103");
   assert.equal(await page.locator(".pages [role=status]").innerText(), "No tree fits.");
   await page.getByLabel("Show").selectOption({ label: "ruled out" });
@@ -102,11 +102,11 @@ test("filters by words, state and rule, and turns pages", async () => {
   await close();
 });
 
-test("the table says why: scores fall with the rank, and what stands too near a site is told", async () => {
+test("the table says why: in order of rank, and what stands too near a site is told", async () => {
   const { page, close } = await open(browser, report);
   const column = (n) => page.locator(`#trees tbody td:nth-child(${n})`).allInnerTexts();
-  const scores = (await column(4)).map(Number), standing = await column(3);
-  assert.deepEqual(scores, [...scores].sort((a, b) => b - a));
+  const ranks = (await column(1)).map(Number), standing = await column(3);
+  assert.deepEqual(ranks, [...ranks].sort((a, b) => a - b));
   assert.equal(standing[0], "site 1");
   assert.equal(standing[1], "can be chosen, but 22 m from site 1");
   await close();
@@ -146,6 +146,16 @@ test("a card tells measures, contributions and reasons", async () => {
   const chosen = await page.locator("#card").innerText();
   for (const words of ["Tree 0155", "site 1", "Way there", "Flights an hour within 20 m", "Flights beside it", "Score in this plan"])
     assert.ok(chosen.includes(words), words);
+  // How much flies here and whether the tree would be chosen again are two questions.
+  assert.match(chosen, /How much flies here[^]*Would it be chosen again\?[^]*In \d+ of 27 ways to re-draw three evenings\.[^]*What is known[^]*fair condition/);
+  assert.doesNotMatch(chosen, /Firm|cannot be told apart/);
+  await page.getByRole("button", { name: "Close", exact: true }).click();
+  await page.getByLabel("Show").selectOption({ label: "settle first" });
+  await page.getByLabel("Find a tree or species").fill("0101");
+  await page.locator("#trees tbody .tag").first().click();
+  const roost = await page.locator("#card").innerText();
+  assert.match(roost, /Animals may already live here/);
+  assert.doesNotMatch(roost, /Boxes face/, "nobody plans a box where animals may live");
   await page.getByRole("button", { name: "Close", exact: true }).click();
   await page.getByLabel("Show").selectOption({ label: "ruled out" });
   await page.getByLabel("Find a tree or species").fill("0103");

@@ -11,7 +11,7 @@ TEST(ChosenGpx, TellsEachSiteWithItsBoxes) {
     const std::string gpx = chosen_gpx(testing::one_site(), {"1.0", core::Instant{}});
     for (const char* part : {"<time>1970-01-01T00:00:00Z</time>",
                              "<wpt lat=\"52.0000000\" lon=\"-3.0000000\">", "<name>Site 1, tree T7</name>",
-                             "<cmt>Entrance 4.5 m up: box 1 faces SSE (157.5°), box 2 faces E (90°).</cmt>",
+                             "<cmt>Entrance 4.5 m up: box 1 faces SSE (158°), box 2 faces E (90°).</cmt>",
                              "<desc>At the watch place gate; 12 m north of tree T8. Entrance 4.5 m up"})
         EXPECT_NE(gpx.find(part), std::string::npos) << part << "\n" << gpx;
 }

@@ -45,15 +45,16 @@ TEST(Compare, TellsWhatMoved) {
     after.others = layer_of({tree_feature(0, ruled_out_tree("0001", "lamp"))});
     const Comparison comparison = compare(three_trees(), after);
     ASSERT_EQ(comparison.effects.size(), 3U);
-    EXPECT_EQ(comparison.effects[0].sentences.at(0),
-              "0002 is site 1 and was not chosen (before: rank 2, score 0.20; now: rank 1, score 0.40).");
+    EXPECT_EQ(
+        comparison.effects[0].sentences.at(0),
+        "0002 is site 1 and was not chosen (before: rank 2, score 20 of 100; now: rank 1, score 40 of 100).");
     EXPECT_EQ(comparison.effects[0].sentences.at(1),
-              "0001 was site 1 and is not chosen (before: rank 1, score 0.50; now: ruled out (lamp)).");
+              "0001 was site 1 and is not chosen (before: rank 1, score 50 of 100; now: ruled out (lamp)).");
     EXPECT_EQ(comparison.effects[1].sentences,
               (std::vector<std::string>{"0001: ruled out (lamp); before: can be chosen.",
                                         "0003: not in the inventory; before: ruled out (trunk too thin)."}));
     EXPECT_EQ(comparison.effects[2].sentences.at(0),
-              "0002: rank 1 instead of 2, score 0.400 instead of 0.200.");
+              "0002: rank 1 instead of 2, score 40 instead of 20 of 100.");
     EXPECT_NE(compare_text(comparison).find("choose other sites"), std::string::npos);
 }
 

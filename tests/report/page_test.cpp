@@ -61,7 +61,7 @@ TEST(Page, ShowsTreesWithin200MetresOfWatchedGround) {
     EXPECT_EQ(html.find(R"("far")"), std::string::npos);
 }
 
-// Two evenings of 2 × 3 cells of 50 m: 2500 m/ha/h are ten flights an hour. Shades go by the root: a quarter
+// Two evenings of 2 × 3 cells of 50 m. Shades go by the root: a quarter
 // of the most begins at shade 3 of 7.
 TEST(Page, ShowsEachEveningOnOneScale) {
     plan::Plan plan = a_plan();
@@ -74,9 +74,56 @@ TEST(Page, ShowsEachEveningOnOneScale) {
     EXPECT_NE(html.find(R"(<path class="shade-0" d="M0 0h2"/><path class="shade-3" d="M2 0h1M1 1h2"/></g>)"),
               std::string::npos);
     EXPECT_NE(html.find(R"~(scale(50.000)"><path class="shade-6" d="M0 0h1"/></g>)~"), std::string::npos);
-    const std::string key = html.substr(html.find("Flights an hour within 20 m:"));
-    for (const char* figure : {">0<", ">0.2<", ">0.8<", ">1.8<", ">3.3<", ">5.1<", ">7.3<", ">10<"})
-        EXPECT_NE(key.substr(0, key.find("</p>")).find(figure), std::string::npos) << figure;
+    const std::string key = html.substr(html.find("Kilometres flown per hectare and hour, roughly: 0 <svg"));
+    const std::string end = key.substr(0, key.find("</p>"));
+    EXPECT_TRUE(end.ends_with("</svg> <data value=\"3\">3</data>"))
+        << end << ": 2.5 km, rounded to whole ones";
+}
+
+plan::Plan with_reason(const char* rule, const char* who) {
+    plan::Plan plan = a_plan();
+    trees::Reason reason;
+    reason.rule = rule;
+    reason.who = who;
+    reason.state = trees::State::settle_first;
+    plan.candidates[1].verdict = {trees::State::settle_first, {reason}, {}};
+    return plan;
+}
+
+// A box is planned on no tree in which animals may live: which way it would face is not told.
+TEST(Page, TellsNoFacingsOfARoost) {
+    const auto facings = [](const plan::Plan& plan) {
+        const std::string html = page(plan, {"1.2.3", "", {}, {}});
+        const std::size_t at = html.find("\"facings\":");
+        return html.substr(at, html.find("],\"", at) - at + 1);
+    };
+    EXPECT_EQ(facings(with_reason("roost near", "licensed bat person")), "\"facings\":[[158,68],[]]");
+    EXPECT_EQ(facings(with_reason("own hollow", "licensed bat person")), "\"facings\":[[158,68],[]]");
+    EXPECT_EQ(facings(with_reason("safety outdated", "arborist")), "\"facings\":[[158,68],[158,68]]");
+}
+
+// "Ranks in it cannot be told apart" is said of two trees or more.
+TEST(Page, TellsNoGroupOfOne) {
+    plan::Plan plan = a_plan();
+    plan.candidates[0].group = 1;
+    EXPECT_NE(page(plan, {"1.2.3", "", {}, {}}).find("\"group\":[null]"), std::string::npos);
+    plan.candidates[1].verdict.state = trees::State::can_be_chosen;
+    plan.candidates[1].rank = 2;
+    plan.ranked = {0, 1};
+    plan.candidates[1].group = 1;
+    EXPECT_NE(page(plan, {"1.2.3", "", {}, {}}).find("\"group\":[\"A\",\"A\"]"), std::string::npos);
+}
+
+TEST(Page, HoldsRoundedFlightsOnly) {
+    plan::Plan plan = a_plan();
+    plan.candidates[0].flights = {34.2187, false, activity::Range{22.02, 57.91}};
+    const std::string html = page(plan, {"1.2.3", "", {}, {}});
+    EXPECT_NE(html.find("\"flights\":[35,null],\"low\":[20,null],\"high\":[60,null]"), std::string::npos);
+    EXPECT_NE(html.find("about 35 (20 to 60) an hour within 20 m"), std::string::npos);
+    EXPECT_EQ(html.find("34.2"), std::string::npos);
+    plan.candidates[0].flights = {0.9, false, activity::Range{0.0, 12.0}};
+    EXPECT_NE(page(plan, {"1.2.3", "", {}, {}}).find("\"flights\":[-2,null]"), std::string::npos)
+        << "less than two, and not none";
 }
 
 // The image of an orthophoto: pixels of 0.5 m, from 10 m to the west of the ground.

@@ -33,10 +33,31 @@ plan::Plan a_plan() {
 }
 
 TEST(Caveat, TellsEveningsHoursAndGround) {
-    EXPECT_EQ(
-        caveat(a_plan()),
-        "What this rests on: three evenings within nine days of June, 3.8 watch-hours, 75 % of the park not "
-        "watched.");
+    EXPECT_EQ(caveat(a_plan()),
+              "What this rests on: three evenings within nine days of June, 3.8 hours of watching, 75 % of "
+              "the park "
+              "not watched.");
+}
+
+// 2.5 h of somebody who placed a flight, 1.25 h of a recorder.
+TEST(Caveat, TellsHoursThatPlaceFlightsApartFromARecorders) {
+    plan::Plan plan = a_plan();
+    plan.survey.watches[1].seen_by = "recorder";
+    plan.survey.flights.resize(2);
+    plan.survey.flights[0].watch = 0;
+    plan.survey.flights[1].watch = 1;
+    plan.survey.flights[1].placed = false;
+    EXPECT_NE(
+        caveat(plan).find("2.5 hours of watching that places flights, 1.2 hours of recorders or hearing that "
+                          "place none"),
+        std::string::npos)
+        << caveat(plan);
+    plan.survey.flights[0].placed = false;
+    EXPECT_NE(caveat(plan).find("3.8 hours of recorders or hearing that place no flight"), std::string::npos);
+    plan.survey.flights.clear();
+    plan.survey.watches[1].seen_by.clear();
+    EXPECT_NE(caveat(plan).find(", 3.8 hours of watching,"), std::string::npos)
+        << "a watch with nothing to note";
 }
 
 TEST(Caveat, TellsOneEveningTwoMonthsAndSeasonsApart) {
@@ -56,19 +77,24 @@ TEST(Caveat, CountsTreesWhereNoAreaIsTold) {
     EXPECT_NE(caveat(plan).find("no watch hours told, 3 of 4 trees not watched."), std::string::npos);
 }
 
-TEST(Sureness, IsFirmFromNineInTenAndLikelyFromSixInTen) {
+TEST(Sureness, TellsOfTheChoiceAndNotOfAFigure) {
     plan::Plan plan = a_plan();
     plan.certainty.evenings = 3;
-    const auto begins = [&plan](double stays, const char* word) {
-        plan.candidates[0].stays_chosen = stays;
-        return sureness(plan, 0).starts_with(word);
-    };
-    EXPECT_TRUE(begins(25.0 / 27.0, "Firm. Stays chosen in 25 of the 27 ways"));
-    EXPECT_TRUE(begins(24.0 / 27.0, "Likely. "));
-    EXPECT_TRUE(begins(17.0 / 27.0, "Likely. "));
-    EXPECT_TRUE(begins(16.0 / 27.0, "A guess. "));
+    plan.candidates[0].stays_chosen = 25.0 / 27.0;
+    EXPECT_EQ(sureness(plan, 0), "Stays chosen in 25 of the 27 ways to re-draw three evenings.");
     plan.certainty.evenings = 2;
-    EXPECT_EQ(sureness(plan, 0), "How sure is not known: fewer than three evenings.");
+    EXPECT_EQ(sureness(plan, 0), "Whether it would stay chosen is not known: fewer than three evenings.");
+}
+
+TEST(Health, TellsConditionAndWhatWasJudgedOfSafety) {
+    trees::Tree tree;
+    EXPECT_EQ(health(tree), "condition not told");
+    tree.condition = trees::Condition::fair;
+    EXPECT_EQ(health(tree), "fair condition");
+    tree.hazard = trees::Hazard::possible;
+    EXPECT_EQ(health(tree), "fair condition; failure judged possible, no date told");
+    tree.inspected = core::Date{std::chrono::year(2026), std::chrono::March, std::chrono::day(1)};
+    EXPECT_EQ(health(tree), "fair condition; failure judged possible on 2026-03-01");
 }
 
 }  // namespace

@@ -16,16 +16,16 @@ TEST(Why, OfANeighbourSaysWhatMakesTheDifference) {
     const std::string text = why_text(three_trees(), "0002");
     expect_says(text, "0002 · rank 2 of 2");
     expect_says(text,
-                "0001, 20 m to the W: site 1, rank 1 of 2. It scores 0.50 against 0.20 here:\n  flight "
-                "density +0.30.");
+                "0001, 20 m to the W: site 1, rank 1 of 2. It scores 50 against 20 here: more\n  by flight "
+                "density.");
     expect_says(text, "ruled out or were not watched: 1.");
     expect_says(text, "Nobody has checked: roads.");
 }
 
 TEST(Why, TakesTheScoreApart) {
     const std::string text = why_text(three_trees(), "0001");
-    expect_says(text, "Its score of 0.50 is made of");
-    expect_says(text, "flight density  1234 u                   50 %     +0.60\n");
+    expect_says(text, "Its score, of 100, is 50, made of");
+    expect_says(text, "flight density  about 1000 u                 +60\n");
 }
 
 TEST(Why, SaysHowSureItIsAndWhatWouldChangeIt) {
@@ -33,6 +33,7 @@ TEST(Why, SaysHowSureItIsAndWhatWouldChangeIt) {
     plan.plan = core::Object{
         {"summary",
          core::Object{
+             {"certainty", core::Object{{"evenings", 3}, {"redraws", 10}}},
              {"sites", core::List{core::Object{
                            {"tree", "0001"},
                            {"stays", "Stays chosen in 19 of the 27 ways."},
@@ -55,7 +56,7 @@ TEST(Why, SaysHowSureItIsAndWhatWouldChangeIt) {
                 "- If it is unsafe take 0002, 20 m off.\n");
     expect_says(chosen, "What would change it\n- If it rained: site 1 moves to 0002.\n");
     EXPECT_EQ(chosen.find("snowed"), std::string::npos) << chosen;
-    expect_says(other, "- Chosen in 30 % of re-drawn evenings.\n");
+    expect_says(other, "- Chosen in 8 of the 27 ways to re-draw three evenings.\n");
     expect_says(other, "- If it rained: site 1 moves to 0002.\n");
 }
 

@@ -19,9 +19,10 @@ inline constexpr core::Metres public_square{100.0};
 inline constexpr std::size_t least_public_trees = 3;
 
 struct PublicSquare {
-    core::PlanePoint south_west;            ///< whole hundreds of metres in the planning plane
-    std::optional<double> flights_an_hour;  ///< whole; empty where less than half of it was watched
-    std::size_t boxes = 0;                  ///< planned in it
+    core::PlanePoint south_west;  ///< whole hundreds of metres in the planning plane
+    /// Within 20 m of a place, the mean of the watched ground; empty where that is less than half of it.
+    std::optional<double> flights_an_hour;
+    std::size_t boxes = 0;  ///< planned in it
 };
 
 /// All that a public copy is composed from.

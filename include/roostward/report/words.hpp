@@ -8,9 +8,6 @@
 
 namespace roostward::report {
 
-/// Flights an hour within 20 m of a place: 0.004 × metres flown per hectare and hour.
-[[nodiscard]] double flights_per_hour(double flight_density);
-
 /// Metres flown per hectare and watched hour, from metres per square metre and hour.
 [[nodiscard]] double per_hectare(double flight_density);
 

@@ -19,6 +19,17 @@ std::string figure(double value, int decimals) {
     return fmt::format("<data value=\"{0}\">{0}</data>", digits);
 }
 
+std::string rounded(const Figure& figure) {
+    const std::string digits = figure.plain(figure.under_step ? figure.step : figure.value);
+    return (figure.under_step ? "&lt;" : "") + fmt::format("<data value=\"{0}\">{0}</data>", digits);
+}
+
+std::string with_range(const Figure& figure) {
+    if (!figure.range) return rounded(figure) + " <small>(?)</small>";
+    return fmt::format("{0} <small>(<data value=\"{1}\">{1}</data>–<data value=\"{2}\">{2}</data>)</small>",
+                       rounded(figure), figure.plain(figure.range->low), figure.plain(figure.range->high));
+}
+
 std::string day(core::Date date) {
     const std::string text = core::to_text(date);
     return fmt::format("<time datetime=\"{0}\">{0}</time>", text);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "roostward/core/time.hpp"
+#include "roostward/report/figures.hpp"
 
 /// Pieces of HTML. What is called `inner` or `cell` is HTML already; what is called `text` is not.
 namespace roostward::report {
@@ -18,6 +19,12 @@ namespace roostward::report {
 
 /// A number that the scripts write as the reader's country does.
 [[nodiscard]] std::string figure(double value, int decimals = 0);
+
+/// A rounded figure and its range, "35 (20–60)", that the scripts write as the reader's country does; "?"
+/// where there is no range.
+[[nodiscard]] std::string with_range(const Figure& figure);
+/// Without its range; "<2" where it is less than half a step.
+[[nodiscard]] std::string rounded(const Figure& figure);
 
 /// A date that the scripts write as the reader's country does.
 [[nodiscard]] std::string day(core::Date date);

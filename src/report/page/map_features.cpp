@@ -120,7 +120,7 @@ List lines_of(const plan::Plan& plan, const Drawer& draw) {
         const auto& line = plan.flight_lines[i];
         list.emplace_back(Object{{"id", line.id},
                                  {"path", draw.whole(line.path)},
-                                 {"flights", flights_per_hour(line.flight_density)},
+                                 {"density", per_hectare(line.flight_density)},
                                  {"arrows", arrows(behind[i])}});
     }
     return list;

@@ -10,6 +10,7 @@
 #include "page_parts.hpp"
 #include "roostward/activity/evening_surfaces.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/figures.hpp"
 
 namespace roostward::report {
 
@@ -17,7 +18,7 @@ namespace {
 
 constexpr std::size_t most_maps = 12, most_flights = 1500;
 constexpr std::size_t shades = 7;
-constexpr double flights_an_hour = 0.004;  // within 20 m, of metres per hectare and hour
+constexpr double kilometres = 0.001;
 
 /// One scale for all evenings, so that they compare. Shades go by the root of the density, as on the large
 /// map.
@@ -33,21 +34,15 @@ class Scale {
         const double share = std::sqrt(static_cast<double>(density) / most_);
         return std::min(shades - 1, static_cast<std::size_t>(shades * share));
     }
-    /// Flights an hour at which a shade begins.
-    [[nodiscard]] double begin_of(std::size_t shade) const {
-        const double share = static_cast<double>(shade) / shades;
-        return flights_an_hour * most_ * share * share;
-    }
-    /// "0 ▒ 2 ▒ 7 …" with the shades between the figures.
+    /// "none ▒ ▒ … 20" with the shades between: an evening by itself tells no more than little and much.
     [[nodiscard]] std::string key() const {
-        std::string key = html_text(core::said("maps.scale")) + " ";
+        std::string key = html_text(core::said("maps.scale")) + " 0 ";
         for (std::size_t shade = 0; shade < shades; ++shade)
-            key += figure(begin_of(shade), begin_of(shade) < 10.0 && shade > 0 ? 1 : 0) +
-                   fmt::format(
-                       " <svg class=\"swatch\" viewBox=\"0 0 2 1\" aria-hidden=\"true\"><path "
-                       "class=\"shade-{}\" d=\"M0 .5h2\"/></svg> ",
-                       shade);
-        return element("p class=\"note\"", key + figure(begin_of(shades), 0));
+            key += fmt::format(
+                "<svg class=\"swatch\" viewBox=\"0 0 2 1\" aria-hidden=\"true\"><path "
+                "class=\"shade-{}\" d=\"M0 .5h2\"/></svg> ",
+                shade);
+        return element("p class=\"note\"", key + rounded(rounded_figure(kilometres * most_, std::nullopt)));
     }
 
  private:

@@ -9,6 +9,8 @@
 #include "page_parts.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/document.hpp"
+#include "roostward/report/acceptability_words.hpp"
+#include "roostward/report/figures.hpp"
 #include "tree_columns.hpp"
 
 namespace roostward::report {
@@ -50,13 +52,13 @@ Object lattice(const plan::Plan& plan, const core::Box& box) {
 
 Object ground_of(const plan::Plan& plan, core::PlanePoint origin) {
     const CoarseGround ground = coarse_ground(plan, most_cells);
-    constexpr double flights = 0.004;  // an hour within 20 m, of metres per hectare and hour
+    constexpr double kilometres = 0.001;
     return {{"west", ground.grid.north_west.easting - origin.easting},
             {"north", ground.grid.north_west.northing - origin.northing},
             {"cell", ground.grid.cell.value()},
             {"rows", ground.grid.rows},
             {"columns", ground.grid.columns},
-            {"most", flights * ground.most},
+            {"most", rounded_figure(kilometres * ground.most, std::nullopt).value},
             {"flight", base64(ground.flight)},
             {"gaps", base64(gap_bits(plan, ground.grid))}};
 }
@@ -86,6 +88,7 @@ std::string page_data(const Page& page) {
     };
     member("origin", List{origin.easting, origin.northing});
     member("crs", crs.authority.empty() ? crs.name : crs.name + " (" + crs.authority + ")");
+    member("again", what_is_redrawn(plan.certainty));
     member("convergence", plan.meridian_convergence.value());
     member("globe", lattice(plan, box));
     member("ground", ground_of(plan, origin));

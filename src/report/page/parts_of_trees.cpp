@@ -7,7 +7,9 @@
 #include "html_text.hpp"
 #include "page_parts.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/flight_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/reserve_words.hpp"
 #include "roostward/report/settling_words.hpp"
@@ -33,14 +35,6 @@ std::string term(std::string_view key, const std::string& inner) {
     return element("div", element("dt", html_text(core::said(key))) + element("dd", inner));
 }
 
-std::string flights_of(const siting::Candidate& candidate) {
-    std::string text = figure(flights_per_hour(candidate.activity.flight_density), 1);
-    if (const auto& range = candidate.flight_range)
-        text += fmt::format(" <small>({}–{})</small>", figure(flights_per_hour(range->low), 1),
-                            figure(flights_per_hour(range->high), 1));
-    return text;
-}
-
 /// The tree to take instead of a chosen one; empty where there is none.
 std::string next_if_unsafe(const Page& page, std::size_t site) {
     const siting::Reserve* reserve = reserve_of(page.plan, site);
@@ -52,10 +46,10 @@ std::string next_if_unsafe(const Page& page, std::size_t site) {
             (others.empty() ? "" : " " + html_text(core::said("answer.shared", {{"sites", others}}))));
 }
 
-std::string seen_on(const activity::PointActivity& seen) {
-    return core::said("answer.seen", {{"used", seen.evenings_used},
-                                      {"watched", seen.evenings_watched},
-                                      {"hours", seen.watch_hours.value()}});
+std::string seen_there(const siting::Candidate& candidate) {
+    return core::said("answer.seen", {{"flights", flights_in_words(candidate.flights)},
+                                      {"evenings", evenings_in_words(candidate.activity)},
+                                      {"hours", candidate.activity.watch_hours.value()}});
 }
 
 std::string site_item(const Page& page, std::size_t index) {
@@ -69,11 +63,11 @@ std::string site_item(const Page& page, std::size_t index) {
                    element("h3", head) + element("p class=\"way\"", html_text(page.ways.to(index))) +
                        element("dl", term("answer.height", figure(plan.mounting.height.value(), 1) + " m") +
                                          term("answer.faces", html_text(facings_in_words(candidate))) +
-                                         term("answer.flights",
-                                              figure(flights_per_hour(candidate.activity.flight_density), 1) +
-                                                  " " + html_text(seen_on(candidate.activity))) +
+                                         term("answer.health", html_text(health(tree))) +
                                          next_if_unsafe(page, *candidate.site)) +
-                       element("p class=\"sure\"", html_text(sureness(plan, index)))) +
+                       element("p class=\"flies\"", html_text(seen_there(candidate))) +
+                       element("p class=\"sure\"",
+                               html_text(core::said("answer.again", {{"sure", sureness(plan, index)}})))) +
            "\n";
 }
 
@@ -92,18 +86,21 @@ Row ranked_row(const Page& page, std::size_t index) {
     const trees::Tree& tree = page.plan.trees.rows[index];
     const siting::Candidate& candidate = page.plan.candidates[index];
     const auto& seen = candidate.activity;
-    return {std::to_string(*candidate.rank),
-            tag_of(page, index),
-            html_text(standing(page.plan, index)),
-            figure(100.0 * candidate.score, 1),
-            flights_of(candidate),
-            html_text(core::said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
-                                                    {"watched", std::to_string(seen.evenings_watched)}})),
-            figure(100.0 * candidate.stays_chosen),
-            html_text(facings_in_words(candidate)),
-            name(tree.species),
-            tree.dbh ? figure(tree.dbh->value()) : "",
-            figure(seen.watch_hours.value(), 1)};
+    return {
+        std::to_string(*candidate.rank),
+        tag_of(page, index),
+        html_text(standing(page.plan, index)),
+        with_range(flights_figure(candidate.flights)),
+        html_text(seen.evenings_watched == 0
+                      ? core::said("ui.no_evening")
+                      : core::said("table.evenings", {{"used", std::to_string(seen.evenings_used)},
+                                                      {"watched", std::to_string(seen.evenings_watched)}})),
+        figure(seen.watch_hours.value(), 1),
+        html_text(short_share_of_redraws(page.plan.certainty, candidate.stays_chosen)),
+        html_text(tree.condition ? core::shown("condition", trees::to_text(*tree.condition)) : ""),
+        html_text(facings_in_words(candidate)),
+        name(tree.species),
+        tree.dbh ? figure(tree.dbh->value()) : ""};
 }
 
 /// What a tree waits for, one question a paragraph.
@@ -177,16 +174,17 @@ std::string ranked_trees(const Page& page) {
                                              {{core::said("ui.rank"), true},
                                               {core::said("ui.tree")},
                                               {core::said("ui.state")},
-                                              {core::said("ui.score"), true},
                                               {core::said("ui.flights"), true},
                                               {core::said("ui.evenings"), true},
-                                              {core::said("ui.stays"), true},
+                                              {core::said("ui.hours"), true},
+                                              {core::said("ui.again"), true},
+                                              {core::said("ui.condition")},
                                               {core::said("ui.facing")},
                                               {core::said("ui.species")},
-                                              {core::said("ui.dbh"), true},
-                                              {core::said("ui.hours"), true}},
+                                              {core::said("ui.dbh"), true}},
                                              rows)) +
-           element("p class=\"note\"", html_text(core::said("table.note")));
+           element("p class=\"note\"",
+                   html_text(core::said("table.note", {{"redrawn", what_is_redrawn(page.plan.certainty)}})));
 }
 
 std::string settling(const Page& page) {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <concepts>
 #include <span>
@@ -12,6 +13,8 @@
 #include "roostward/core/document.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/flight_words.hpp"
+#include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
 #include "roostward/siting/make_up.hpp"
 #include "values.hpp"
@@ -176,9 +179,25 @@ void append_trees(std::string& json, const Page& page, core::PlanePoint origin, 
     columns.add("species", [&](std::size_t i) { return species.place_of(tree(i).species); });
     columns.add("dbh", [&](std::size_t i) { return rounded(tree(i).dbh, 0); });
     columns.add("height", [&](std::size_t i) { return rounded(tree(i).height, 1); });
+    const auto flights = [&](std::size_t i) {
+        return of(i).activity.watched ? std::optional(flights_figure(of(i).flights)) : std::nullopt;
+    };
     columns.add("flights", [&](std::size_t i) {
-        const auto& seen = of(i).activity;
-        return seen.watched ? rounded(flights_per_hour(seen.flight_density), 1) : Rounded{};
+        const auto figure = flights(i);
+        return figure ? Document(figure->under_step ? -figure->step : figure->value) : Document();
+    });
+    columns.add("low", [&](std::size_t i) {
+        const auto figure = flights(i);
+        return figure && figure->range ? Document(figure->range->low) : Document();
+    });
+    columns.add("high", [&](std::size_t i) {
+        const auto figure = flights(i);
+        return figure && figure->range ? Document(figure->range->high) : Document();
+    });
+    columns.add("health", [&](std::size_t i) { return sentences.place_of(health(tree(i))); });
+    columns.add("condition", [&](std::size_t i) {
+        const auto& condition = tree(i).condition;
+        return sentences.place_of(condition ? core::shown("condition", trees::to_text(*condition)) : "");
     });
     columns.add("hours", [&](std::size_t i) { return rounded(of(i).activity.watch_hours.value(), 1); });
     columns.add("used", [&](std::size_t i) { return of(i).activity.evenings_used; });
@@ -194,11 +213,25 @@ std::vector<siting::ScorePart> parts_of(const plan::Plan& plan, std::size_t tree
                            plan.settings);
 }
 
-/// What adds up to a tree's score, in the order of `part_names`.
+/// Animals may live there already: nobody plans a box before a licensed bat person has looked.
+bool may_hold_animals(const siting::Candidate& candidate) {
+    return std::ranges::any_of(candidate.verdict.reasons, [](const trees::Reason& reason) {
+        return reason.rule == "own hollow" || reason.rule == "roost near";
+    });
+}
+
+/// Of 100, in steps that its range allows, never finer than whole ones.
+Rounded contribution(const siting::ScorePart& part) {
+    const double width = part.range ? 100.0 * (part.range->high - part.range->low) : 0.0;
+    const double step = width > 0.0 ? std::max(1.0, round_step(0.25 * width)) : 1.0;
+    return rounded(step * std::round(100.0 * part.contribution / step), 0);
+}
+
+/// What makes up a tree's score, in the order of `part_names`.
 std::vector<Rounded> contributions(const plan::Plan& plan, std::size_t tree) {
     std::vector<Rounded> contributions;
     for (const auto& part : parts_of(plan, tree))
-        contributions.push_back(rounded(part.contribution, 3));
+        contributions.push_back(contribution(part));
     return contributions;
 }
 
@@ -228,30 +261,28 @@ void append_measures(std::string& json, const Page& page, Texts& sentences) {
     columns.add("rank", [&](std::size_t i) {
         return of(i).rank ? Document(of(i).rank) : Document(of(i).would_rank);
     });
-    columns.add("group", [&](std::size_t i) { return group_of(of(i)); });
+    columns.add("group", [&, groups = shared_groups(plan)](std::size_t i) {
+        return of(i).group ? text(groups[*of(i).group - 1]) : Document();
+    });
     columns.add("site", [&](std::size_t i) { return of(i).site; });
     columns.add("near", [&](std::size_t i) {
         const auto near = of(i).rank && !of(i).site ? too_near(plan, i) : std::nullopt;
         return near ? Document(List{*of(near->site).site, std::round(near->away.value())}) : Document();
     });
-    columns.add("low", [&](std::size_t i) {
-        const auto& range = of(i).flight_range;
-        return range ? rounded(flights_per_hour(range->low), 1) : Rounded{};
-    });
-    columns.add("high", [&](std::size_t i) {
-        const auto& range = of(i).flight_range;
-        return range ? rounded(flights_per_hour(range->high), 1) : Rounded{};
-    });
-    columns.add("score", [&](std::size_t i) { return rounded(of(i).score, 3); });
+    columns.add("score",
+                [&](std::size_t i) { return Document(score_figure(of(i).score, of(i).score_range).value); });
     columns.add("parts", [&](std::size_t i) { return contributions(plan, i); });
     columns.add_as_it_is("part_names", part_names(plan, trees));
     columns.add("stays", [&](std::size_t i) { return rounded(of(i).stays_chosen, 3); });
+    columns.add("again", [&](std::size_t i) {
+        return sentences.place_of(short_share_of_redraws(plan.certainty, of(i).stays_chosen));
+    });
     columns.add("enough", [&](std::size_t i) { return of(i).enough_evidence ? 1 : 0; });
     columns.add("facings", [&](std::size_t i) {
         std::vector<Rounded> facings;
-        if (of(i).facings)
+        if (of(i).facings && !may_hold_animals(of(i)))
             for (const core::Degrees facing : of(i).facings->boxes)
-                facings.push_back(rounded(facing.value(), 1));
+                facings.push_back(rounded(whole_degrees(facing), 0));
         return facings;
     });
     columns.add("line", [&](std::size_t i) {
@@ -260,9 +291,12 @@ void append_measures(std::string& json, const Page& page, Texts& sentences) {
     });
     columns.add("line_offset", [&](std::size_t i) {
         const auto& line = of(i).flight_line;
-        return line ? rounded(line->offset.value(), 1) : Rounded{};
+        return line ? rounded(line->offset.value(), 0) : Rounded{};
     });
-    columns.add("clear", [&](std::size_t i) { return rounded(of(i).approach_clear, 0); });
+    columns.add("clear", [&](std::size_t i) {
+        const auto& clear = of(i).approach_clear;
+        return clear ? rounded(std::floor(clear->value()), 0) : Rounded{};
+    });
     columns.add("drop", [&](std::size_t i) { return rounded(of(i).drop_clear, 1); });
     columns.add("sun_warm", [&](std::size_t i) {
         return of(i).sun ? rounded(of(i).sun->summer_half.value(), 1) : Rounded{};

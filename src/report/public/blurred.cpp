@@ -13,6 +13,11 @@ namespace roostward::report {
 
 namespace {
 
+/// Flights an hour within 20 m of a place, in the mean over places of ground much wider than 20 m, of the
+/// metres flown there per hectare and hour: a flight straight past comes within 20 m of 40 m² of places for
+/// each of its metres.
+constexpr double flights_of_mean_density = 40.0 / 1e4;
+
 /// What is counted in one square.
 struct Tally {
     std::size_t trees = 0, could_hold = 0, boxes = 0;
@@ -74,7 +79,7 @@ std::optional<double> flights_of(const Tally& tally, core::Metres cell) {
     const double watched = static_cast<double>(tally.watched_cells) * cell.value() * cell.value();
     if (watched < 0.5 * square) return std::nullopt;
     const double mean = tally.flown / static_cast<double>(tally.watched_cells);
-    return std::round(flights_per_hour(mean / per_hectare(1.0)));
+    return flights_of_mean_density * mean;
 }
 
 std::vector<PublicSquare> told_of(const Squares& squares, core::Metres cell) {

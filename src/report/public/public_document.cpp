@@ -1,16 +1,26 @@
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
 
+namespace {
+
+/// As roughly as on the page, for the copy tells no more than that.
+core::Document rough(const std::optional<double>& flights) {
+    return flights ? core::Document(rounded_figure(*flights, std::nullopt).value) : core::Document();
+}
+
+}  // namespace
+
 core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
     core::List squares, cautions_list, files;
     for (const PublicSquare& square : plan.squares)
         squares.emplace_back(core::Object{{"east", square.south_west.easting},
                                           {"north", square.south_west.northing},
-                                          {"flights_per_hour", square.flights_an_hour},
+                                          {"flights_per_hour", rough(square.flights_an_hour)},
                                           {"boxes", square.boxes}});
     for (const Caution& caution : cautions())
         cautions_list.emplace_back(caution.text);

@@ -9,6 +9,7 @@
 #include "page/html.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/geo/shape.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/public_plan.hpp"
 #include "roostward/report/words.hpp"
 
@@ -24,8 +25,9 @@ std::string corner_of(const PublicSquare& square) {
 
 std::string flights_of(const PublicSquare& square) {
     if (!square.flights_an_hour) return core::said("public.not_watched");
-    return *square.flights_an_hour < 1.0 ? core::said("public.few")
-                                         : fmt::format("{:.0f}", *square.flights_an_hour);
+    return *square.flights_an_hour < 1.0
+               ? core::said("public.few")
+               : rounded_figure(*square.flights_an_hour, std::nullopt).value_in_words();
 }
 
 double most_flights(const PublicPlan& plan) {

@@ -8,6 +8,7 @@
 #include "planned_boxes.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/geo/crs.hpp"
+#include "roostward/report/figures.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/qr_code.hpp"
 #include "roostward/report/reserve_words.hpp"
@@ -44,6 +45,7 @@ std::string about_the_tree(const plan::Plan& plan, std::size_t index) {
     facts += " · " + (tree.dbh ? told("climber.trunk", tree.dbh->value())
                                : html_text(core::said("climber.no_trunk")));
     if (tree.height) facts += " · " + told("climber.height", tree.height->value());
+    facts += " · " + html_text(health(tree));
     return element("div",
                    element("h3", html_text(numbers_heading(plan, index))) +
                        element(columns_of(tree.id) > most_big_letters ? "p class=\"tag-line long\""
@@ -59,8 +61,8 @@ std::string way_to(const Sheets& sheets, std::size_t tree, core::GeographicPoint
                                           html_text(sheets.ways.to(tree))) +
            element("p class=\"place\"",
                    html_text(
-                       core::said("climber.place", {{"lat", fmt::format("{:.6f}", place.latitude.value())},
-                                                    {"lon", fmt::format("{:.6f}", place.longitude.value())},
+                       core::said("climber.place", {{"lat", place_in_degrees(place.latitude)},
+                                                    {"lon", place_in_degrees(place.longitude)},
                                                     {"east", fmt::format("{:.0f}", stem.easting)},
                                                     {"north", fmt::format("{:.0f}", stem.northing)},
                                                     {"crs", geo::facts_of(sheets.plan.planning_crs).name}})));
@@ -129,8 +131,8 @@ std::string next_if_unsafe(const Sheets& sheets, const geo::Transform& to_globe,
     const bool ready = std::ranges::none_of(matters_of(plan, next), &Matter::open);
     return core::said("climber.reserve", {{"tree", in_a_line(plan.trees.rows[next].id, 30)},
                                           {"way", in_a_line(sheets.ways.to(next), 110)},
-                                          {"lat", fmt::format("{:.6f}", place.northing)},
-                                          {"lon", fmt::format("{:.6f}", place.easting)},
+                                          {"lat", place_in_degrees(core::Degrees(place.northing))},
+                                          {"lon", place_in_degrees(core::Degrees(place.easting))},
                                           {"faces", facings_in_words(plan.candidates[next])}}) +
            " " + core::said(ready ? "climber.reserve_ready" : "climber.reserve_not_ready") +
            shared_reserve(plan, site);
@@ -148,7 +150,7 @@ std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, s
     for (const PlannedBox& box : planned_boxes(plan, tree))
         aims += aim(core::said("climber.faces", {{"box", std::to_string(box.number)}}),
                     html_text(compass_words(box.facing)),
-                    core::said("climber.degrees", {{"degrees", box.facing.value()}}));
+                    core::said("climber.degrees", {{"degrees", whole_degrees(box.facing)}}));
     return element("dl class=\"aims\"", aims) +
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +

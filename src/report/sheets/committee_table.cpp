@@ -4,6 +4,7 @@
 #include "page/html.hpp"
 #include "planned_boxes.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/flight_words.hpp"
 #include "roostward/report/open_matters.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -21,11 +22,8 @@ std::string facings_of(const plan::Plan& plan, std::size_t tree) {
 }
 
 std::string reason_for(const siting::Candidate& candidate) {
-    const auto& seen = candidate.activity;
-    return core::said("committee.reason_is",
-                      {{"flights", fmt::format("{:.0f}", flights_per_hour(seen.flight_density))},
-                       {"used", std::to_string(seen.evenings_used)},
-                       {"watched", std::to_string(seen.evenings_watched)}});
+    return core::said("committee.reason_is", {{"flights", flights_in_words(candidate.flights)},
+                                              {"evenings", evenings_in_words(candidate.activity)}});
 }
 
 std::string open_list(const std::vector<Matter>& matters, bool everywhere) {
@@ -57,7 +55,7 @@ std::string cost_of(const trees::Tree& tree) {
 Row row_of(const Sheets& sheets, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
     return {figure(static_cast<double>(plan.candidates[tree].site.value())),
-            name(plan.trees.rows[tree].id),
+            name(plan.trees.rows[tree].id) + "<br>" + html_text(health(plan.trees.rows[tree])),
             html_text(sheets.ways.to(tree)),
             html_text(box_numbers(plan, tree)),
             figure(plan.mounting.height.value(), 1) + " m",

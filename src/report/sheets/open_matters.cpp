@@ -8,6 +8,7 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/hanging_words.hpp"
+#include "roostward/report/site_words.hpp"
 #include "sheets/sheet_parts.hpp"
 
 namespace roostward::report {
@@ -40,18 +41,13 @@ Matter owner_matter(const trees::Tree& tree) {
     return told("stop.owner_refused", "settler.owner");
 }
 
-std::string hazard_word(trees::Hazard hazard) {
-    constexpr std::array words{"improbable", "possible", "probable", "imminent"};
-    return core::said(fmt::format("hazard.{}", words.at(static_cast<std::size_t>(hazard))));
-}
-
 Matter inspection_matter(const trees::Tree& tree) {
     if (!tree.hazard || !tree.inspected)
         return {core::said("stop.inspection"), core::said("stop.not_inspected"),
                 core::said("settler.arborist")};
     return {core::said("stop.inspection"),
             core::said("stop.inspected",
-                       {{"hazard", hazard_word(*tree.hazard)}, {"date", core::to_text(*tree.inspected)}}),
+                       {{"hazard", hazard_in_words(*tree.hazard)}, {"date", core::to_text(*tree.inspected)}}),
             {}};
 }
 

@@ -11,7 +11,7 @@ const layers = (() => {
     const canvas = make("canvas", { width: 255, height: 1, "aria-hidden": "true" }), c = canvas.getContext("2d"), image = c.createImageData(255, 1);
     ramp.forEach((colour, i) => image.data.set([...colour, 255], 4 * i));
     c.putImageData(image, 0, 0);
-    return make("div", { class: "ramp" }, number(0), canvas, number(data.ground.most, data.ground.most < 10 ? 1 : 0),
+    return make("div", { class: "ramp" }, number(0), canvas, plainNumber(data.ground.most),
       sample((d) => { d.fillStyle = d.createPattern(notWatched, "repeat"); d.fillRect(0, 0, 26, 18); d.strokeStyle = "#4b5a5f"; d.strokeRect(0.5, 0.5, 25, 17); }), say("state_2"));
   };
   const has = (shapes) => shapes.points.length + shapes.lines.length + shapes.polygons.length > 0;

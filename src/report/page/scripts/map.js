@@ -46,7 +46,7 @@ const map = (() => {
   const pointer = document.getElementById("pointer");
   pointer.textContent = say("pointer_hint");
   chart.on("mousemove", (event) => {
-    pointer.textContent = coordinates("pointer", event.latlng.lng, event.latlng.lat, 0);
+    pointer.textContent = coordinates("pointer", event.latlng.lng, event.latlng.lat);
     holder.style.cursor = treeAt(event.latlng) === null ? "" : "pointer";
   });
   chart.on("mouseout", () => { pointer.textContent = say("pointer_hint"); });

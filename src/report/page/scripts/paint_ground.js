@@ -61,8 +61,8 @@ const groundPainters = {
   roosts(view) { eachPoint(view, features.roosts, drawRoost); },
   boxes(view) { eachPoint(view, features.boxes, drawBox); },
   lines(view) {
-    const most = Math.max(...features.lines.map((line) => line.flights));
-    for (const line of features.lines) paintLine(view, line, 1.5 + 4 * Math.sqrt(line.flights / most));
+    const most = Math.max(...features.lines.map((line) => line.density));
+    for (const line of features.lines) paintLine(view, line, 1.5 + 4 * Math.sqrt(line.density / most));
   },
   watches(view) {
     const near = watchPlaces.filter((place) => place.path.length > 2 || touches(view.box, place));

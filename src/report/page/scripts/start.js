@@ -10,6 +10,11 @@ function number(value, decimals = 0) {
   return new Intl.NumberFormat(undefined, { minimumFractionDigits: decimals, maximumFractionDigits: decimals }).format(value);
 }
 
+/// A figure that was rounded where it was worked out, with the decimals that it has.
+function plainNumber(value) {
+  return new Intl.NumberFormat(undefined, { maximumFractionDigits: 9 }).format(value);
+}
+
 /// An element; children are elements, or texts that stay texts.
 function make(tag, attributes = {}, ...children) {
   const element = document.createElement(tag);

@@ -4,8 +4,8 @@ const table = (() => {
   const holder = document.getElementById("trees");
   const all = trees.all;
   const range = (tree) => {
-    const low = trees.known(tree, "low");
-    return low === null ? null : make("small", {}, ` (${number(low, 1)}–${number(trees.known(tree, "high"), 1)})`);
+    const low = all.low[tree];
+    return make("small", {}, low === null ? " (?)" : ` (${plainNumber(low)}–${plainNumber(all.high[tree])})`);
   };
   const facings = (tree) => (trees.known(tree, "facings") || []).map(compassPoint).join(", ");
   /// Its site, or its state with the rules behind it.
@@ -27,14 +27,14 @@ const table = (() => {
     ["rank", true, (tree) => trees.rank(tree), (tree) => (trees.rank(tree) === null || trees.state[tree] !== 0 ? "" : number(trees.rank(tree)))],
     ["tree", false, (tree) => all.tree[tree], opener],
     ["state", false, standing, standing],
-    ["score", true, (tree) => trees.known(tree, "score"), (tree) => (trees.known(tree, "score") === null ? "" : number(100 * trees.known(tree, "score"), 1))],
-    ["flights", true, (tree) => all.flights[tree], (tree) => (all.flights[tree] === null ? "" : make("span", {}, number(all.flights[tree], 1), range(tree)))],
-    ["evenings", true, (tree) => all.used[tree], (tree) => say("of", { used: all.used[tree], watched: all.watched[tree] })],
-    ["stays", true, (tree) => (trees.state[tree] === 0 ? trees.known(tree, "stays") : null), (tree) => (trees.state[tree] === 0 ? number(100 * trees.known(tree, "stays")) : "")],
+    ["flights", true, (tree) => (all.flights[tree] < 0 ? -all.flights[tree] / 2 : all.flights[tree]), (tree) => (all.flights[tree] === null ? "" : make("span", {}, trees.flights(tree), range(tree)))],
+    ["evenings", true, (tree) => all.used[tree], (tree) => (all.watched[tree] === 0 ? say("no_evening") : say("of", { used: all.used[tree], watched: all.watched[tree] }))],
+    ["hours", true, (tree) => all.hours[tree], (tree) => number(all.hours[tree], 1)],
+    ["again", true, (tree) => (trees.state[tree] === 0 ? trees.known(tree, "stays") : null), trees.again],
+    ["condition", false, trees.condition, trees.condition],
     ["facing", false, facings, facings],
     ["species", false, (tree) => trees.species(tree), (tree) => make("bdi", {}, trees.species(tree))],
-    ["dbh", true, (tree) => all.dbh[tree], (tree) => (all.dbh[tree] === null ? "" : number(all.dbh[tree]))],
-    ["hours", true, (tree) => all.hours[tree], (tree) => number(all.hours[tree], 1)]
+    ["dbh", true, (tree) => all.dbh[tree], (tree) => (all.dbh[tree] === null ? "" : number(all.dbh[tree]))]
   ];
   const wanted = { words: "", state: "0", rule: "", sort: "rank", down: false, first: 0 };
   let rows = [];

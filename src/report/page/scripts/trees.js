@@ -25,6 +25,15 @@ const trees = (() => {
   };
   const why = (tree) => (known(tree, "why") || []).map((i) => sentences[i]).join(" ");
 
+  /// Flights an hour: below 0 it stands for "less than so many", where 0 would say that nothing was seen.
+  const flights = (tree) => {
+    const value = all.flights[tree];
+    return value === null ? "" : value < 0 ? `<${plainNumber(-value)}` : plainNumber(value);
+  };
+  const again = (tree) => (state[tree] === 0 ? sentences[known(tree, "again")] : "");
+  const health = (tree) => sentences[all.health[tree]];
+  const condition = (tree) => sentences[all.condition[tree]];
+
   // Square cells of 25 m, each with the trees in it one after the other.
   const side = 25;
   let west = Infinity, south = Infinity, east = -Infinity, north = -Infinity;
@@ -56,7 +65,7 @@ const trees = (() => {
     return sum;
   };
   const chosen = may.of.filter((tree) => site(tree) !== null);
-  return { all, count, x, y, state, known, rank, site, species, reasons, why, within, countWithin, chosen };
+  return { all, count, x, y, state, known, rank, site, species, reasons, why, flights, again, health, condition, within, countWithin, chosen };
 })();
 
 /// Longitude and latitude of a place on the map, by two parabolas through nine known places.
@@ -73,12 +82,12 @@ function onGlobe(x, y) {
   return { lon: lon / 1e9, lat: lat / 1e9 };
 }
 
-/// Coordinates to `decimals` of a metre and about as fine in degrees, with points, so that they can be copied.
-function coordinates(key, x, y, decimals) {
+/// Coordinates to a metre and about as fine in degrees, with points, so that they can be copied.
+function coordinates(key, x, y) {
   const { lon, lat } = onGlobe(x, y);
   return say(key, {
-    east: (data.origin[0] + x).toFixed(decimals), north: (data.origin[1] + y).toFixed(decimals), crs: data.crs,
-    lat: lat.toFixed(5 + decimals), lon: lon.toFixed(5 + decimals)
+    east: (data.origin[0] + x).toFixed(0), north: (data.origin[1] + y).toFixed(0), crs: data.crs,
+    lat: lat.toFixed(5), lon: lon.toFixed(5)
   });
 }
 
