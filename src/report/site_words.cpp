@@ -117,12 +117,14 @@ std::string hazard_in_words(trees::Hazard hazard) {
     return core::said(fmt::format("hazard.{}", words.at(static_cast<std::size_t>(hazard))));
 }
 
+std::string condition_in_words(const trees::Tree& tree) {
+    if (!tree.condition) return core::said("health.no_condition");
+    const std::string condition = core::shown("condition", trees::to_text(*tree.condition));
+    return core::said("health.condition", {{"condition", condition}});
+}
+
 std::string health(const trees::Tree& tree) {
-    const std::string grows =
-        tree.condition
-            ? core::said("health.condition",
-                         {{"condition", core::shown("condition", trees::to_text(*tree.condition))}})
-            : core::said("health.no_condition");
+    const std::string grows = condition_in_words(tree);
     if (!tree.hazard) return grows;
     const std::string hazard = hazard_in_words(*tree.hazard);
     const std::string date = tree.inspected ? core::to_text(*tree.inspected) : std::string();

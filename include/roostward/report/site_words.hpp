@@ -32,6 +32,9 @@ inline constexpr std::size_t least_evenings_for_stays = 3;
 
 [[nodiscard]] std::string hazard_in_words(trees::Hazard hazard);
 
+/// "good condition"; "condition not told"
+[[nodiscard]] std::string condition_in_words(const trees::Tree& tree);
+
 /// "good condition; failure judged improbable on 2026-03-01"; "condition not told"
 [[nodiscard]] std::string health(const trees::Tree& tree);
 

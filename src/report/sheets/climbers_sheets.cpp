@@ -45,7 +45,7 @@ std::string about_the_tree(const plan::Plan& plan, std::size_t index) {
     facts += " · " + (tree.dbh ? told("climber.trunk", tree.dbh->value())
                                : html_text(core::said("climber.no_trunk")));
     if (tree.height) facts += " · " + told("climber.height", tree.height->value());
-    facts += " · " + html_text(health(tree));
+    facts += " · " + html_text(condition_in_words(tree));
     return element("div",
                    element("h3", html_text(numbers_heading(plan, index))) +
                        element(columns_of(tree.id) > most_big_letters ? "p class=\"tag-line long\""

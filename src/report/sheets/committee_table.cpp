@@ -37,7 +37,8 @@ std::string open_list(const std::vector<Matter>& matters, bool everywhere) {
 
 std::string open_for(const plan::Plan& plan, std::size_t tree) {
     const std::string list = open_list(matters_of(plan, tree), false);
-    return list.empty() ? html_text(core::said("committee.nothing_open")) : list;
+    return html_text(core::said("committee.health", {{"health", health(plan.trees.rows[tree])}})) + " " +
+           (list.empty() ? html_text(core::said("committee.nothing_open")) : list);
 }
 
 std::string open_everywhere(const plan::Plan& plan) {
@@ -55,7 +56,7 @@ std::string cost_of(const trees::Tree& tree) {
 Row row_of(const Sheets& sheets, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
     return {figure(static_cast<double>(plan.candidates[tree].site.value())),
-            name(plan.trees.rows[tree].id) + "<br>" + html_text(health(plan.trees.rows[tree])),
+            name(plan.trees.rows[tree].id),
             html_text(sheets.ways.to(tree)),
             html_text(box_numbers(plan, tree)),
             figure(plan.mounting.height.value(), 1) + " m",
