@@ -7,7 +7,7 @@
 
 namespace roostward::report {
 
-/// "geo:52.299290,-1.898330" (RFC 5870), to a tenth of a metre.
+/// "geo:52.29929,-1.89833" (RFC 5870), as places are written for people.
 [[nodiscard]] std::string geo_uri(core::GeographicPoint place);
 
 /// A QR code (ISO/IEC 18004, error correction M) of a text as SVG, with its quiet zone; `title` says what it

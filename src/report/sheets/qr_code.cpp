@@ -5,11 +5,12 @@
 #include <qrcodegen/qrcodegen.hpp>
 
 #include "html_text.hpp"
+#include "roostward/report/figures.hpp"
 
 namespace roostward::report {
 
 std::string geo_uri(core::GeographicPoint place) {
-    return fmt::format("geo:{:.6f},{:.6f}", place.latitude.value(), place.longitude.value());
+    return fmt::format("geo:{},{}", place_in_degrees(place.latitude), place_in_degrees(place.longitude));
 }
 
 std::string qr_code(const std::string& text, std::string_view title) {
