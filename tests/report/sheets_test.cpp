@@ -246,7 +246,7 @@ TEST(Sheets, SayThatNothingIsToBeHung) {
 
 // RFC 5870, section 3: latitude, a comma, longitude.
 TEST(GeoUri, PutsLatitudeFirst) {
-    EXPECT_EQ(geo_uri({core::Degrees(-1.8983299), core::Degrees(52.2992904)}), "geo:52.299290,-1.898330");
+    EXPECT_EQ(geo_uri({core::Degrees(-1.8983299), core::Degrees(52.2992904)}), "geo:52.29929,-1.89833");
 }
 
 /// Whether the square at a column and row is dark, by the path of the code.
