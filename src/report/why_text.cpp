@@ -10,6 +10,7 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/report/figures.hpp"
+#include "roostward/report/flight_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/text_block.hpp"
 #include "tree_neighbours.hpp"
@@ -90,6 +91,22 @@ std::string reasons(const FinishedTree& tree) {
 std::optional<activity::Range> range_of(const FinishedTree& tree, const std::string& key) {
     const auto low = tree.at(key + "_low").number(), high = tree.at(key + "_high").number();
     return low && high ? std::optional(activity::Range{*low, *high}) : std::nullopt;
+}
+
+/// How much flies at a tree that has no sentence of its own since it is not ranked; empty where nobody
+/// watched.
+std::string flight_at(const FinishedTree& tree) {
+    const auto flights = tree.at("flights_per_hour").number();
+    if (!flights) return {};
+    const auto whole = [&tree](std::string_view key) {
+        return static_cast<std::uint32_t>(tree.at(key).number().value_or(0.0));
+    };
+    siting::Candidate candidate;
+    candidate.flights = {*flights, *flights == 0.0, range_of(tree, "flights_per_hour")};
+    candidate.activity.evenings_used = whole("evenings_used");
+    candidate.activity.evenings_watched = whole("evenings_watched");
+    candidate.activity.watch_hours = core::Hours(tree.at("watch_hours").number().value_or(0.0));
+    return flight_there(candidate);
 }
 
 std::string score_of(const FinishedTree& tree, double score) {
@@ -222,7 +239,9 @@ std::string why_text(const FinishedPlan& plan, std::string_view id) {
     const std::vector<FinishedTree> trees = trees_of(plan);
     const FinishedTree tree = found(plan, trees, id);
     std::string text = heading(plan, tree) + "\n";
-    if (const std::string_view why = tree.at("why").text(); !why.empty()) text += wrapped(why);
+    const std::string_view why = tree.at("why").text();
+    if (const std::string told = why.empty() ? flight_at(tree) : std::string(why); !told.empty())
+        text += wrapped(told);
     text += reasons(tree);
     text += score_table(score_parts(plan, tree), tree);
     return text + how_sure_of(plan, tree) + what_would_change_it(plan, tree) + stands_by(plan, tree, trees) +

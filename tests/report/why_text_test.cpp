@@ -22,6 +22,27 @@ TEST(Why, OfANeighbourSaysWhatMakesTheDifference) {
     expect_says(text, "Nobody has checked: roads.");
 }
 
+// A tree to settle has no sentence in the files, but the same question is asked of it.
+TEST(Why, TellsHowMuchFliesAtATreeThatIsNotRanked) {
+    FinishedPlan plan = three_trees();
+    const auto other = [&plan](core::Object properties) {
+        plan.others = layer_of({tree_feature(40, std::move(properties))});
+        return why_text(plan, "0003");
+    };
+    core::Object told = ruled_out_tree("0003", "lamp");
+    expect_says(other(told), "0003 · ruled out\n\n- ruled out: It is too thin.\n");
+    for (const auto& [key, value] : {std::pair{"flights_per_hour", 34.2},
+                                     {"flights_per_hour_low", 22.0},
+                                     {"flights_per_hour_high", 58.0},
+                                     {"evenings_used", 2.0},
+                                     {"evenings_watched", 3.0},
+                                     {"watch_hours", 2.14}})
+        told.emplace_back(key, value);
+    expect_says(other(told),
+                "Flights an hour within 20 m: about 35 (20 to 60); flown on 2 of 3 watched\nevenings, in "
+                "2.1 hours of effective watching.\n");
+}
+
 TEST(Why, TakesTheScoreApart) {
     const std::string text = why_text(three_trees(), "0001");
     expect_says(text, "Its score, of 100, is 50, made of");
