@@ -66,7 +66,7 @@ std::vector<std::size_t> sizes_of_groups(const plan::Plan& plan) {
 }  // namespace
 
 std::string share_of_redraws(const siting::Certainty& certainty, double share) {
-    if (certainty.evenings < 2) return {};
+    if (certainty.evenings < least_evenings_for_stays) return {};
     const OfAll ways = of_all(certainty, share);
     return core::said(
         certainty.evenings > most_enumerated ? "stays.redraws"
@@ -76,17 +76,17 @@ std::string share_of_redraws(const siting::Certainty& certainty, double share) {
 }
 
 std::string count_of_redraws(const siting::Certainty& certainty, double share) {
-    return certainty.evenings < 2 ? std::string() : of_all(certainty, share).count;
+    return certainty.evenings < least_evenings_for_stays ? std::string() : of_all(certainty, share).count;
 }
 
 std::string short_share_of_redraws(const siting::Certainty& certainty, double share) {
-    if (certainty.evenings < 2) return {};
+    if (certainty.evenings < least_evenings_for_stays) return {};
     const OfAll ways = of_all(certainty, share);
     return core::said("stays.short", {{"count", ways.count}, {"all", ways.all}});
 }
 
 std::string what_is_redrawn(const siting::Certainty& certainty) {
-    if (certainty.evenings < 2) return core::said("stays.nothing_to_draw");
+    if (certainty.evenings < least_evenings_for_stays) return core::said("stays.nothing_to_draw");
     const std::string_view key =
         certainty.evenings > most_enumerated ? "stays.all_redraws" : "stays.all_ways";
     return core::said(key, {{"evenings", core::in_words(certainty.evenings)}});

@@ -12,15 +12,15 @@ siting::Certainty of(std::size_t evenings, std::size_t redraws) {
     return certainty;
 }
 
-// Three evenings can be drawn anew in 3³ ways, two in 2²; six in 46,656, which nobody reads; of twelve 200
+// Three evenings can be drawn anew in 3³ ways, four in 4⁴; six in 46,656, which nobody reads; of twelve 200
 // are drawn.
 TEST(ShareOfRedraws, CountsWaysThatPeopleCanPicture) {
     EXPECT_EQ(share_of_redraws(of(3, 10), 24.0 / 27.0), "24 of the 27 ways to re-draw three evenings");
-    EXPECT_EQ(share_of_redraws(of(2, 3), 0.75), "3 of the 4 ways to re-draw two evenings");
+    EXPECT_EQ(share_of_redraws(of(4, 35), 0.75), "192 of the 256 ways to re-draw four evenings");
     EXPECT_EQ(share_of_redraws(of(6, 462), 0.85), "85 of a hundred ways to re-draw six evenings");
     EXPECT_EQ(share_of_redraws(of(6, 462), 0.9999), "over 99 of a hundred ways to re-draw six evenings");
     EXPECT_EQ(share_of_redraws(of(12, 200), 0.85), "170 of 200 re-draws of the twelve evenings");
-    EXPECT_EQ(share_of_redraws(of(1, 1), 1.0), "");
+    EXPECT_EQ(share_of_redraws(of(2, 3), 0.75), "") << "one way in two is the same evening twice";
     EXPECT_EQ(short_share_of_redraws(of(3, 10), 24.0 / 27.0), "24 of 27");
     EXPECT_EQ(short_share_of_redraws(of(1, 1), 1.0), "");
 }

@@ -10,15 +10,17 @@
 /// How firmly trees are chosen, and which cannot be told apart.
 namespace roostward::report {
 
+/// Fewer evenings than these can hardly be re-drawn: of them nothing is told.
+inline constexpr std::size_t least_evenings_for_stays = 3;
+
 /// "24 of the 27 ways to re-draw three evenings", "196 of 200 re-draws of twelve evenings"; of five to seven
-/// evenings, which can be drawn in thousands of ways, of a hundred. Empty for one evening, which there is one
-/// way to draw.
+/// evenings, which can be drawn in thousands of ways, of a hundred. Empty below three evenings.
 [[nodiscard]] std::string share_of_redraws(const siting::Certainty& certainty, double share);
 
-/// "24"; empty for one evening.
+/// "24"; empty below three evenings.
 [[nodiscard]] std::string count_of_redraws(const siting::Certainty& certainty, double share);
 
-/// "24 of 27"; empty for one evening.
+/// "24 of 27"; empty below three evenings.
 [[nodiscard]] std::string short_share_of_redraws(const siting::Certainty& certainty, double share);
 
 /// What these are counted of: "ways to re-draw three evenings", "re-draws of the twelve evenings".

@@ -23,9 +23,6 @@ struct WatchedHours {
 /// area is told.
 [[nodiscard]] std::optional<double> share_not_watched(const plan::Plan& plan);
 
-/// Fewer evenings than these can hardly be re-drawn.
-inline constexpr std::size_t least_evenings_for_stays = 3;
-
 /// Whether a chosen tree would be chosen again: "Stays chosen in 27 of the 27 ways to re-draw three
 /// evenings.". It says nothing of how sure a figure is.
 [[nodiscard]] std::string sureness(const plan::Plan& plan, std::size_t tree);
