@@ -143,7 +143,7 @@ std::string start_new_park(const Options& options) {
     const io::Recognised recognised = io::recognise(options.files, options.out);
     const std::string name = name_of(options.out);
     const Map map = map_of(recognised, name, options.threads);
-    io::OutputFolder folder(options.out, false);
+    io::OutputFolder folder(options.out, io::PeoplesFiles::refuse);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     Written written(folder);
     const std::string words = options.words.empty() ? "" : io::path_from(options.out, options.words);
@@ -158,7 +158,8 @@ std::string start_new_park(const Options& options) {
     write_sheets(io::blank_sheets_for(recognised), written);
     std::vector<std::string> told;
     if (!map.why_not.empty()) told.push_back(map.why_not);
-    if (const std::string note = folder.publish(); !note.empty()) told.push_back(note);
+    for (const std::string& note : folder.publish())
+        told.push_back(note);
     return report::starter_text(told_of(recognised), written.names(), told, options.out);
 }
 

@@ -85,6 +85,7 @@ Parsed parse(int argc, char** argv) {
     add_common(*check, options, sets);
     check->add_flag("--explain", options.explain, core::said("help.explain"));
     check->add_option("--fix-list", options.fix_list, core::said("help.fix_list"))->type_name("FILE.csv");
+    check->add_flag("--force", options.force, core::said("help.force_fix_list"));
 
     add_new(app, options);
     add_answers(app, options);

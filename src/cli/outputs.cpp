@@ -65,30 +65,11 @@ std::string repeat_of(const Options& options) {
 }  // namespace
 
 report::RunFacts facts_of_run(const Options& options) {
-    const std::vector<std::string> everything{"ranked_sites.geojson",
-                                              "other_trees.geojson",
-                                              "flight_lines.geojson",
-                                              "flight_density.tif",
-                                              "watch_hours.tif",
-                                              "plan.gpkg",
-                                              "boxes_to_hang.csv",
-                                              "chosen_sites.gpx",
-                                              "report.html",
-                                              "findings.csv",
-                                              "plan.json"};
-    const std::vector<std::string> ranking{"ranked_sites.geojson", "flight_density.tif", "watch_hours.tif",
-                                           "findings.csv", "plan.json"};
-    const std::vector<std::string> for_everybody{"report.html", "plan.json"};
-    return {version, repeat_of(options), made_at(),
-            options.public_copy    ? for_everybody
-            : options.ranking_only ? ranking
-                                   : everything};
+    return {version, repeat_of(options), made_at(), {}};
 }
 
-void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,
-                       io::OutputFolder& folder) {
+void write_public_copy(const report::PublicPlan& plan, io::OutputFolder& folder) {
     io::write_text(folder.path_of("report.html"), report::public_page(plan));
-    io::write_json(folder.path_of("plan.json"), report::public_document(plan, facts));
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
@@ -108,10 +89,7 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
                              core::said("raster.flight_density"), overviews);
         },
         [&] { io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan), threads); },
-        [&] {
-            io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
-            io::write_json(file("plan.json"), report::plan_document(plan, facts));
-        }};
+        [&] { io::write_csv(file("findings.csv"), report::findings_table(plan.findings)); }};
     const std::vector<Job> rest{
         [&] { io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan)); },
         [&] { io::write_geojson(file("other_trees.geojson"), report::other_trees(plan), threads); },

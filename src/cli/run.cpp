@@ -3,18 +3,19 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <cstdio>
 #include <exception>
 #include <filesystem>
 #include <optional>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "roostward/cli/interrupts.hpp"
 #include "roostward/cli/language.hpp"
 #include "roostward/cli/new_park.hpp"
 #include "roostward/cli/options.hpp"
 #include "roostward/cli/outputs.hpp"
+#include "roostward/cli/standard_streams.hpp"
 #include "roostward/cli/version.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
@@ -57,21 +58,17 @@ int exit_code_of(core::Fault fault) {
     return internal_fault;
 }
 
-void print(std::FILE* to, std::string_view text) {
-    std::fwrite(text.data(), 1, text.size(), to);
-}
-
 /// What is being done, by its key; on a terminal only.
 void progress(const Options& options, std::string_view step) {
     if (!options.quiet && isatty(STDERR_FILENO) == 1)
-        print(stderr, core::said("progress", {{"step", core::said(step)}}) + "\n");
+        print_note(core::said("progress", {{"step", core::said(step)}}) + "\n");
 }
 
 void print_findings(const Options& options, const core::Findings& findings) {
     if (options.quiet || findings.empty()) return;
     const std::string_view head = options.public_copy ? "findings.count" : "findings.count_and_file";
-    print(stderr, core::said(head, {{"count", findings.size()}}) + "\n" +
-                      report::findings_text(findings, findings_shown) + "\n");
+    print_note(core::said(head, {{"count", findings.size()}}) + "\n" +
+               report::findings_text(findings, findings_shown) + "\n");
 }
 
 /// Says all that follows in the language of the site file; reads it.
@@ -96,29 +93,33 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
         if (from.translation) inputs.files.push_back(from.translation->file);
         return inputs;
     } catch (const core::Error&) {
-        if (!options.quiet) print(stderr, report::findings_text(findings, findings_shown));
+        if (!options.quiet) print_note(report::findings_text(findings, findings_shown));
         throw;
     }
 }
 
 /// Writes every output; returns what is printed.
 std::string whole_plan(const Options& options, const io::SiteFile& site, const plan::Plan& plan,
-                       const report::RunFacts& facts, io::OutputFolder& folder) {
+                       report::RunFacts facts, io::OutputFolder& folder) {
     std::optional<core::Picture> basemap;
     if (site.basemap && !plan.settings.ranking_only)
         basemap = io::read_basemap(*site.basemap, plan.planning_crs, report::mapped_ground(plan));
     write_outputs(plan, facts, folder, basemap, options.threads);
-    return options.json ? core::to_json(report::plan_document(plan, facts)) + "\n"
-                        : report::plan_text(plan, options.out);
+    facts.folder = folder.index();
+    const core::Document document = report::plan_document(plan, facts);
+    io::write_json(folder.path_of("plan.json"), document);
+    return options.json ? core::to_json(document) + "\n" : report::plan_text(plan, options.out);
 }
 
 /// The same of a copy for everybody: nothing that is written has seen more than the blurred plan.
-std::string public_copy(const Options& options, const plan::Plan& plan, const report::RunFacts& facts,
+std::string public_copy(const Options& options, const plan::Plan& plan, report::RunFacts facts,
                         io::OutputFolder& folder) {
     const report::PublicPlan blurred = report::blurred(plan);
-    write_public_copy(blurred, facts, folder);
-    return options.json ? core::to_json(report::public_document(blurred, facts)) + "\n"
-                        : report::public_text(blurred, options.out);
+    write_public_copy(blurred, folder);
+    facts.folder = folder.index();
+    const core::Document document = report::public_document(blurred, facts);
+    io::write_json(folder.path_of("plan.json"), document);
+    return options.json ? core::to_json(document) + "\n" : report::public_text(blurred, options.out);
 }
 
 /// Held until the process ends, which gives back all memory at once and not piece by piece.
@@ -128,26 +129,50 @@ const plan::Plan& kept(plan::Plan plan) {
     return only;
 }
 
+io::PeoplesFiles peoples_files(const Options& options) {
+    if (options.public_copy) return io::PeoplesFiles::refuse_kept_ones;
+    return options.force ? io::PeoplesFiles::keep : io::PeoplesFiles::refuse;
+}
+
+/// A file that this run takes the place of would be another the next time.
+void require_inputs_elsewhere(const Options& options, const siting::Inputs& inputs,
+                              const io::OutputFolder& folder) {
+    const std::filesystem::path beside = std::filesystem::path(options.site_file).parent_path();
+    for (const siting::InputFile& file : inputs.files)
+        if (folder.takes_the_place_of(beside / file.file))
+            throw core::Error(core::Fault::usage, {file.file, file.role, {}, {}},
+                              core::said("error.input_of_output", {{"folder", options.out}}));
+}
+
 int run_plan(const Options& options) {
     SiteAndWords from = read_site(options);
     siting::Settings& settings = from.site.settings;
     settings.activity.seed = options.seed;
     settings.ranking_only = options.ranking_only;
-    io::OutputFolder folder(options.out, options.force);
+    io::OutputFolder folder(options.out, peoples_files(options), options.threads);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     core::Findings findings;
     siting::Inputs inputs = read(options, from, findings);
+    require_inputs_elsewhere(options, inputs, folder);
     progress(options, "progress.planning");
     const plan::Plan& plan = kept(plan::make_plan(std::move(settings), std::move(inputs), options.threads));
     progress(options, "progress.writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
                                                    : whole_plan(options, from.site, plan, facts, folder);
-    const std::string note = folder.publish();
+    const std::vector<std::string> notes = folder.publish();
     print_findings(options, plan.findings);
-    if (!note.empty()) print(stderr, note + "\n");
-    print(stdout, answer);
+    for (const std::string& note : notes)
+        print_note(note + "\n");
+    print_answer(answer, core::said("note.plan_stands", {{"folder", options.out}}));
     return plan.chosen.empty() ? nothing_to_choose : done;
+}
+
+void write_fix_list(const Options& options, const plan::Checked& checked) {
+    if (options.fix_list.empty()) return;
+    const std::filesystem::path kept = io::publish_csv(options.fix_list, report::fix_list(checked));
+    if (!kept.empty())
+        print_note(core::said("note.kept", {{"file", options.fix_list}, {"kept", kept.string()}}) + "\n");
 }
 
 /// Where the inputs cannot be used, the fix list says why all the same.
@@ -157,7 +182,7 @@ plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
         siting::Inputs inputs = read(options, from, checked.findings);
         checked = plan::check_inputs(from.site.settings, std::move(inputs), options.threads);
     } catch (const core::Error&) {
-        if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
+        write_fix_list(options, checked);
         throw;
     }
     return checked;
@@ -166,28 +191,29 @@ plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
 int run_new(const Options& options) {
     if (!options.words.empty()) {
         const core::Findings doubts = speak(io::read_translation(options.words, std::filesystem::path()));
-        if (!options.quiet && !doubts.empty()) print(stderr, report::findings_text(doubts, findings_shown));
+        if (!options.quiet && !doubts.empty()) print_note(report::findings_text(doubts, findings_shown));
     }
     progress(options, "progress.looking");
-    print(stdout, start_new_park(options));
+    print_answer(start_new_park(options));
     return done;
 }
 
 int run_check(const Options& options) {
     const SiteAndWords from = read_site(options);
     const std::vector<siting::Parameter>& parameters = from.site.settings.parameters;
+    if (!options.fix_list.empty() && !options.force) io::require_free(options.fix_list);
     const plan::Checked checked = checked_inputs(options, from);
-    if (!options.fix_list.empty()) io::publish_csv(options.fix_list, report::fix_list(checked));
+    write_fix_list(options, checked);
     if (options.json) {
         core::Object answer{{"rows", report::counts_document(checked.counts)}};
         if (options.explain) answer.emplace_back("parameters", report::parameters_document(parameters));
-        print(stdout, core::to_json(answer) + "\n");
+        print_answer(core::to_json(answer) + "\n");
         return done;
     }
-    print(stdout, report::check_page(checked));
+    print_answer(report::check_page(checked));
     if (!options.fix_list.empty())
-        print(stdout, "\n" + core::said("check.written", {{"file", options.fix_list}}) + "\n");
-    if (options.explain) print(stdout, report::parameters_text(parameters));
+        print_answer("\n" + core::said("check.written", {{"file", options.fix_list}}) + "\n");
+    if (options.explain) print_answer(report::parameters_text(parameters));
     return done;
 }
 
@@ -204,16 +230,16 @@ report::FinishedPlan finished(const std::string& folder) {
 
 int run_why(const Options& options) {
     const report::FinishedPlan plan = finished(options.finished);
-    print(stdout, options.json ? core::to_json(report::why_document(plan, options.tree)) + "\n"
-                               : report::why_text(plan, options.tree));
+    print_answer(options.json ? core::to_json(report::why_document(plan, options.tree)) + "\n"
+                              : report::why_text(plan, options.tree));
     return done;
 }
 
 int run_compare(const Options& options) {
     const report::Comparison comparison =
         report::compare(finished(options.finished), finished(options.other));
-    print(stdout, options.json ? core::to_json(report::compare_document(comparison)) + "\n"
-                               : report::compare_text(comparison));
+    print_answer(options.json ? core::to_json(report::compare_document(comparison)) + "\n"
+                              : report::compare_text(comparison));
     return comparison.moved() ? something_moved : done;
 }
 
@@ -236,19 +262,20 @@ int run_command(const Options& options) {
 }  // namespace
 
 int run(int argc, char** argv) {
+    hold_standard_streams();
     try {
         const Parsed parsed = parse(argc, argv);
         if (!parsed.options) {
-            print(parsed.exit_code == done ? stdout : stderr, parsed.text);
+            parsed.exit_code == done ? print_answer(parsed.text) : print_note(parsed.text);
             return parsed.exit_code;
         }
         const Interrupts interrupts;
         return run_command(*parsed.options);
     } catch (const core::Error& error) {
-        print(stderr, fmt::format("roostward: {}\n", error.what()));
+        print_note(fmt::format("roostward: {}\n", error.what()));
         return exit_code_of(error.fault());
     } catch (const std::exception& error) {
-        print(stderr, "roostward: " + core::said("error.internal", {{"what", error.what()}}) + "\n");
+        print_note("roostward: " + core::said("error.internal", {{"what", error.what()}}) + "\n");
         return internal_fault;
     }
 }

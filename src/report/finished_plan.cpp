@@ -53,15 +53,16 @@ const core::Document& member_with(const core::Document& list, std::string_view k
 void require_our_format(const FinishedPlan& plan) {
     const auto format = plan.plan.at("format").number();
     const core::Place place{plan.folder + "/plan.json", {}, {}, {}};
-    if (plan.plan.at("program").text() != "roostward" || !format)
+    if (plan.plan.at("program").text() != core::program_name || !format)
         throw core::Error(core::Fault::usage, place, core::said("error.no_plan_of_ours"));
     if (plan.plan.at("public").truth())
         throw core::Error(core::Fault::usage, place, core::said("error.public_copy"));
     if (!plan.plan.at("ranking_only").object().empty())
         throw core::Error(core::Fault::usage, place, core::said("error.ranking_only"));
-    if (*format > plan_format)
-        throw core::Error(core::Fault::usage, place,
-                          core::said("error.newer_format", {{"format", *format}, {"known", plan_format}}));
+    if (*format > core::plan_format)
+        throw core::Error(
+            core::Fault::usage, place,
+            core::said("error.newer_format", {{"format", *format}, {"known", core::plan_format}}));
 }
 
 }  // namespace roostward::report

@@ -205,13 +205,25 @@ List counts_document(const std::vector<core::RowCount>& counts) {
     return list;
 }
 
+List files_document(const core::FolderIndex& folder) {
+    List list;
+    for (const core::OutputFile& file : folder.files)
+        list.emplace_back(Object{{"file", file.name}, {"sha256", file.sha256}});
+    list.emplace_back(Object{{"file", "plan.json"}, {"sha256", nullptr}});
+    return list;
+}
+
+List kept_document(const core::FolderIndex& folder) {
+    List list;
+    for (const std::string& file : folder.kept)
+        list.emplace_back(Object{{"file", file}});
+    return list;
+}
+
 Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
-    List files;
-    for (const auto& file : facts.files)
-        files.emplace_back(Object{{"file", file}});
     Object document{
-        {"format", plan_format},
-        {"program", "roostward"},
+        {"format", core::plan_format},
+        {"program", core::program_name},
         {"version", facts.version},
         {"seed", plan.settings.activity.seed},
         {"made_at", core::to_text(facts.made_at)},
@@ -230,7 +242,8 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"hanging", hanging_document(plan)},
         {"owner", text(owners_paragraph(plan))},
         {"cautions", cautions_document()},
-        {"files", std::move(files)}};
+        {"files", files_document(facts.folder)},
+        {"kept", kept_document(facts.folder)}};
     if (plan.settings.ranking_only) document.emplace_back("ranking_only", ranking_only_document());
     return document;
 }

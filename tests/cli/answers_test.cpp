@@ -57,6 +57,21 @@ TEST_F(Answers, EveryTreeOfTheDemoCanBeAskedFor) {
     EXPECT_TRUE(has(settle.out, R"("state":"settle first")")) << settle.out;
 }
 
+TEST_F(Answers, APlanOfANewerFormatIsNotGuessedAt) {
+    std::filesystem::copy(in("first"), in("newer"));
+    std::string plan_json = text_of(*scratch / "newer" / "plan.json");
+    const std::string format = "\"format\": 1,";
+    ASSERT_TRUE(has(plan_json, format));
+    put_text(*scratch / "newer" / "plan.json",
+             plan_json.replace(plan_json.find(format), format.size(), "\"format\": 2,"));
+    for (const Ran& ran :
+         {run_program({"why", in("newer"), "0155"}), run_program({"compare", in("newer"), in("first")}),
+          run_program({"compare", in("first"), in("newer")})}) {
+        EXPECT_EQ(ran.exit_code, 2);
+        EXPECT_TRUE(has(ran.err, "is of format 2")) << ran.err;
+    }
+}
+
 TEST_F(Answers, AWrongTagOrFolderIsWrongUsage) {
     EXPECT_EQ(run_program({"why", in("first"), "no such tree"}).exit_code, 2);
     const Ran ran = run_program({"compare", in("first"), in("nowhere")});

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 #include <sstream>
 
@@ -94,11 +95,11 @@ class PublicCopy : public ::testing::Test {
             all += name + "\n" + text + "\n";
         return all;
     }
-    /// Without the style, whose numbers are no places.
-    static std::string bytes_without_style() {
+    /// Without the style and hashes, whose digits are no places.
+    static std::string bytes_that_may_be_places() {
         std::string all = bytes();
         all.erase(all.find("<style>"), all.find("</style>") - all.find("<style>"));
-        return all;
+        return std::regex_replace(all, std::regex(R"re("sha256": "[0-9a-f]{64}")re"), "");
     }
 
     static inline ScratchFolder* folder = nullptr;
@@ -142,7 +143,7 @@ TEST_F(PublicCopy, HoldsNoTagNameOrFile) {
 // Every place of the demo lies within one degree of 52.298 N, 1.897 W; its easting and northing, in whatever
 // metric system, have six digits and more.
 TEST_F(PublicCopy, HoldsNoExactPlace) {
-    for (const Number& number : numbers_of(bytes_without_style())) {
+    for (const Number& number : numbers_of(bytes_that_may_be_places())) {
         EXPECT_FALSE(number.decimals >= 2 && ((number.value > 51.298 && number.value < 53.298) ||
                                               (number.value > 0.897 && number.value < 2.897)))
             << number.value;

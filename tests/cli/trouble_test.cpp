@@ -7,7 +7,7 @@
 #include <string>
 #include <thread>
 
-#include "cli/program.hpp"
+#include "cli/small_park.hpp"
 
 namespace roostward {
 namespace {
@@ -16,56 +16,7 @@ using testing::Ran;
 using testing::run_program;
 using testing::ScratchFolder;
 
-/// A small park that a test spoils: one watch, a line of passes, a few trees.
-class Trouble : public ::testing::Test {
- protected:
-    Trouble() {
-        testing::put_text(folder / "site.toml", site("passes = \"passes.csv\"\nwatches = \"watches.csv\""));
-        testing::put_text(folder / "watches.csv",
-                          "watch,lon,lat,date,start,end,farthest_seen_m\n"
-                          "A,-1.9000,52.3000,2026-06-09,21:30,23:30,100\n"
-                          "B,-1.9000,52.3000,2026-06-10,21:30,23:30,100\n");
-        testing::put_text(folder / "passes.csv", passes(40));
-        std::string trees = "tree,lon,lat,dbh_cm,height_m,condition\n";
-        for (int i = 0; i < 20; ++i)
-            trees += "T" + std::to_string(i) + "," + std::to_string(-1.9005 + 0.0001 * i) +
-                     ",52.3001,40,12,good\n";
-        testing::put_text(folder / "trees.csv", trees);
-    }
-    static std::string site(const std::string& inputs) {
-        return "[site]\nname = \"Alder Reach Park\"\ntimezone = \"Europe/London\"\nanimal = "
-               "\"small-crevice-bat\"\n"
-               "[inputs]\n" +
-               inputs + "\ntrees = \"trees.csv\"\n";
-    }
-    static std::string passes(int count) {
-        std::string text = "date,time,watch,lon,lat,bearing_deg\n";
-        for (int i = 0; i < count; ++i)
-            text += std::string(i % 2 == 0 ? "2026-06-09" : "2026-06-10") + ",22:" + std::to_string(10 + i) +
-                    "," + (i % 2 == 0 ? "A" : "B") + "," + std::to_string(-1.9006 + 0.00003 * i) +
-                    ",52.3001,90\n";
-        return text;
-    }
-    Ran plan(std::vector<std::string> more = {}) {
-        std::vector<std::string> words{"plan", (folder / "site.toml").string(), "--out",
-                                       (folder / "out").string()};
-        words.insert(words.end(), more.begin(), more.end());
-        return run_program(words);
-    }
-    void fails(int exit_code, std::initializer_list<const char*> said, std::vector<std::string> more = {}) {
-        const Ran ran = plan(std::move(more));
-        EXPECT_EQ(ran.exit_code, exit_code) << ran.err;
-        for (const char* words : said)
-            EXPECT_NE(ran.err.find(words), std::string::npos) << words << " not in: " << ran.err;
-        EXPECT_FALSE(std::filesystem::exists(folder / "out"));
-        EXPECT_EQ(std::ranges::count_if(
-                      std::filesystem::directory_iterator(folder.path()),
-                      [](const auto& e) { return e.path().filename().string().starts_with(".out"); }),
-                  0)
-            << "something half written was left behind";
-    }
-    ScratchFolder folder;
-};
+class Trouble : public testing::SmallPark {};
 
 std::size_t count_of(const std::string& words, const std::string& text) {
     std::size_t count = 0;
@@ -236,6 +187,38 @@ TEST_F(Trouble, AFolderOfSomebodyElse) {
     EXPECT_TRUE(std::filesystem::exists(folder / "theirs/plan.json"));
 }
 
+TEST_F(Trouble, NotesInTheFolderOfAPlan) {
+    ASSERT_EQ(plan().exit_code, 0);
+    const auto hung = folder / "out/boxes_to_hang.csv";
+    const std::string notes = testing::text_of(hung) + "hung on 3 June\n";
+    testing::put_text(hung, notes);
+    const Ran refused = plan({"--set", "choose.sites=2"});
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_NE(refused.err.find("boxes_to_hang.csv"), std::string::npos) << refused.err;
+    EXPECT_EQ(testing::text_of(hung), notes);
+    EXPECT_EQ(plan({"--set", "choose.sites=2", "--public", "--force"}).exit_code, 2)
+        << "what people wrote does not stand beside a copy for everybody";
+    const Ran forced = plan({"--set", "choose.sites=2", "--force"});
+    EXPECT_EQ(forced.exit_code, 0);
+    EXPECT_NE(forced.err.find("kept/boxes_to_hang.csv.1"), std::string::npos) << forced.err;
+    EXPECT_EQ(testing::text_of(folder / "out/kept/boxes_to_hang.csv.1"), notes);
+    EXPECT_NE(testing::text_of(folder / "out/plan.json").find("kept/boxes_to_hang.csv.1"), std::string::npos);
+    EXPECT_EQ(plan().exit_code, 0) << "what is kept is in nobody's way";
+    EXPECT_EQ(testing::text_of(folder / "out/kept/boxes_to_hang.csv.1"), notes);
+}
+
+TEST_F(Trouble, APlanDoesNotReadWhatItReplaces) {
+    ASSERT_EQ(plan().exit_code, 0);
+    const std::string boxes = "inputs.boxes=out/boxes_to_hang.csv";
+    for (const std::vector<std::string>& more : {std::vector<std::string>{}, {"--force"}}) {
+        std::vector<std::string> words{"--set", boxes};
+        words.insert(words.end(), more.begin(), more.end());
+        const Ran ran = plan(words);
+        EXPECT_EQ(ran.exit_code, 2);
+        EXPECT_NE(ran.err.find("this run would put another file in its place"), std::string::npos) << ran.err;
+    }
+}
+
 TEST_F(Trouble, WrongUsage) {
     EXPECT_EQ(run_program({}).exit_code, 2);
     EXPECT_EQ(run_program({"plan"}).exit_code, 2);
@@ -247,19 +230,33 @@ TEST_F(Trouble, WrongUsage) {
 
 TEST_F(Trouble, FixListIsWrittenAndNeverOverAnotherFile) {
     testing::put_text(folder / "trees.csv", "tree,lon,lat,dbh_cm\nT1,-1.9,52.3001,\nT2,-1.9001,52.3001,40\n");
-    const auto list = folder / "fix.csv";
-    for (int twice = 0; twice < 2; ++twice) {
-        const Ran ran = run_program({"check", (folder / "site.toml").string(), "--fix-list", list.string()});
-        EXPECT_EQ(ran.exit_code, 0) << ran.err;
-        EXPECT_NE(testing::text_of(list).find("T1,dbh_cm,,not told"), std::string::npos);
+    const std::string site = (folder / "site.toml").string(), list = (folder / "fix.csv").string();
+    const Ran first = run_program({"check", site, "--fix-list", list});
+    EXPECT_EQ(first.exit_code, 0) << first.err;
+    EXPECT_NE(testing::text_of(list).find("T1,dbh_cm,,not told"), std::string::npos);
+    for (const auto& theirs : {list, (folder / "trees.csv").string()}) {
+        const std::string before = testing::text_of(theirs) + "asked on 3 June\n";
+        testing::put_text(theirs, before);
+        const Ran ran = run_program({"check", site, "--fix-list", theirs});
+        EXPECT_EQ(ran.exit_code, 2);
+        EXPECT_EQ(ran.out, "") << "refused before anything is read";
+        EXPECT_NE(ran.err.find("people may have written in it"), std::string::npos) << ran.err;
+        EXPECT_EQ(testing::text_of(theirs), before);
     }
-    const std::string before = testing::text_of(folder / "trees.csv");
-    const Ran ran = run_program(
-        {"check", (folder / "site.toml").string(), "--fix-list", (folder / "trees.csv").string()});
-    EXPECT_EQ(ran.exit_code, 2);
-    EXPECT_NE(ran.err.find("there is another file of this name, which is kept"), std::string::npos)
-        << ran.err;
-    EXPECT_EQ(testing::text_of(folder / "trees.csv"), before);
+}
+
+TEST_F(Trouble, FixListMovesTheEarlierOneAsideWhereItIsTold) {
+    testing::put_text(folder / "trees.csv", "tree,lon,lat,dbh_cm\nT1,-1.9,52.3001,\nT2,-1.9001,52.3001,40\n");
+    const std::string site = (folder / "site.toml").string(), list = (folder / "fix.csv").string();
+    const auto again = [&] { return run_program({"check", site, "--fix-list", list, "--force"}); };
+    testing::put_text(list, "asked on 3 June\n");
+    const Ran ran = again();
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_NE(ran.err.find("fix.csv.1"), std::string::npos) << ran.err;
+    EXPECT_EQ(testing::text_of(folder / "kept/fix.csv.1"), "asked on 3 June\n");
+    EXPECT_NE(testing::text_of(list).find("T1,dbh_cm,,not told"), std::string::npos);
+    EXPECT_EQ(again().exit_code, 0);
+    EXPECT_FALSE(std::filesystem::exists(folder / "kept/fix.csv.2")) << "the same list again is no other";
 }
 
 TEST_F(Trouble, FixListSaysWhyAnInventoryCannotBeUsed) {

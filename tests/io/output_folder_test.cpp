@@ -11,10 +11,12 @@
 #include <cerrno>
 #include <chrono>
 #include <cstddef>
+#include <cstdio>
 #include <optional>
 #include <set>
 #include <string>
 #include <thread>
+#include <utility>
 #include <vector>
 
 #include "io/child_process.hpp"
@@ -30,18 +32,37 @@ using testing::put_text;
 using testing::ScratchFolder;
 using testing::text_of;
 
-constexpr std::array names{"ranked_sites.geojson", "other_trees.geojson", "findings.csv"};
+constexpr std::array names{"ranked_sites.geojson", "boxes_to_hang.csv", "findings.csv"};
+
+core::List listed(const core::FolderIndex& index) {
+    core::List files{core::Object{{"file", "plan.json"}}};
+    for (const core::OutputFile& file : index.files)
+        files.emplace_back(core::Object{{"file", file.name}, {"sha256", file.sha256}});
+    return files;
+}
+
+core::List kept_of(const core::FolderIndex& index) {
+    core::List kept;
+    for (const std::string& file : index.kept)
+        kept.emplace_back(core::Object{{"file", file}});
+    return kept;
+}
 
 /// Writes and publishes a run whose files all hold `mark`; returns what publish() says.
-std::string run(const fs::path& target, const std::string& mark, bool force = false) {
-    OutputFolder folder(target, force);
-    core::List files;
-    for (const char* name : names) {
+std::string run(const fs::path& target, const std::string& mark, PeoplesFiles others = PeoplesFiles::refuse) {
+    OutputFolder folder(target, others);
+    for (const char* name : names)
         write_json(folder.path_of(name), mark);
-        files.emplace_back(core::Object{{"file", name}});
-    }
-    write_json(folder.path_of("plan.json"), core::Object{{"mark", mark}, {"files", files}});
-    return folder.publish();
+    const core::FolderIndex index = folder.index();
+    write_json(folder.path_of("plan.json"), core::Object{{"program", "roostward"},
+                                                         {"format", 1},
+                                                         {"mark", mark},
+                                                         {"files", listed(index)},
+                                                         {"kept", kept_of(index)}});
+    std::string said;
+    for (const std::string& sentence : folder.publish())
+        said += sentence + "\n";
+    return said;
 }
 
 std::set<std::string> names_in(const fs::path& folder) {
@@ -51,7 +72,7 @@ std::set<std::string> names_in(const fs::path& folder) {
     return found;
 }
 
-const std::set<std::string> whole_run{"ranked_sites.geojson", "other_trees.geojson", "findings.csv",
+const std::set<std::string> whole_run{"ranked_sites.geojson", "boxes_to_hang.csv", "findings.csv",
                                       "plan.json"};
 
 /// The mark that all files of a whole run share; empty where the folder is not one whole run.
@@ -64,9 +85,9 @@ std::optional<std::string> mark_of(const fs::path& folder) {
     return mark;
 }
 
-core::Error refusal(const fs::path& target, bool force = false) {
+core::Error refusal(const fs::path& target, PeoplesFiles others = PeoplesFiles::refuse) {
     try {
-        const OutputFolder folder(target, force);
+        const OutputFolder folder(target, others);
     } catch (const core::Error& error) {
         return error;
     }
@@ -107,7 +128,7 @@ TEST(OutputFolder, LeavesNothingWhenNotPublished) {
     const ScratchFolder scratch;
     run(scratch / "out", "one");
     {
-        OutputFolder folder(scratch / "out", false);
+        OutputFolder folder(scratch / "out", PeoplesFiles::refuse);
         write_json(folder.path_of("plan.json"), "half");
     }
     EXPECT_EQ(mark_of(scratch / "out"), "\"one\"\n");
@@ -130,7 +151,10 @@ TEST(OutputFolder, RefusesFilesThatNoRunWrote) {
 TEST(OutputFolder, RefusesAFolderWithoutAPlanOfOurs) {
     const ScratchFolder scratch;
     fs::create_directory(scratch / "out");
-    for (const char* plan : {"", "not JSON", "[1]", "{\"files\": 3}", "{\"name\": \"theirs\"}"}) {
+    for (const char* plan : {"", "not JSON", "[1]", "{\"files\": 3}", "{\"name\": \"theirs\"}",
+                             R"({"files": [{"file": "plan.json"}]})",
+                             R"({"program": "roostward", "files": [{"file": "plan.json"}]})",
+                             R"({"program": "another", "format": 1, "files": [{"file": "plan.json"}]})"}) {
         put_text(scratch / "out" / "plan.json", plan);
         EXPECT_TRUE(says(refusal(scratch / "out"), "plan.json")) << plan;
     }
@@ -143,7 +167,7 @@ TEST(OutputFolder, ForceKeepsWhatIsNotOurs) {
     fs::create_directories(scratch / "out" / "photos" / "june");
     put_text(scratch / "out" / "photos" / "june" / "oak.jpg", "picture");
     fs::create_symlink("notes.txt", scratch / "out" / "link");
-    run(scratch / "out", "two", true);
+    run(scratch / "out", "two", PeoplesFiles::keep);
     EXPECT_EQ(text_of(scratch / "out" / "findings.csv"), "\"two\"\n");
     EXPECT_EQ(text_of(scratch / "out" / "notes.txt"), "mine");
     EXPECT_EQ(text_of(scratch / "out" / "photos" / "june" / "oak.jpg"), "picture");
@@ -155,16 +179,128 @@ TEST(OutputFolder, ForceKeepsAForeignFileOfTheSameName) {
     const ScratchFolder scratch;
     fs::create_directory(scratch / "out");
     put_text(scratch / "out" / "findings.csv", "theirs");
-    run(scratch / "out", "one", true);
+    const std::string said = run(scratch / "out", "one", PeoplesFiles::keep);
     EXPECT_EQ(text_of(scratch / "out" / "findings.csv"), "\"one\"\n");
-    EXPECT_EQ(text_of(scratch / "out" / "findings.csv.kept"), "theirs");
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "findings.csv.1"), "theirs");
+    EXPECT_NE(said.find("kept/findings.csv.1"), std::string::npos) << said;
+}
+
+// A plan.json that merely names files once made every file that it names ours, to be removed.
+TEST(OutputFolder, APlanOfAnybodyDoesNotMakeTheirFilesOurs) {
+    const std::string theirs = R"({"files": [{"file": "thesis.txt"}, {"file": "plan.json"}]})";
+    const ScratchFolder scratch;
+    fs::create_directory(scratch / "out");
+    put_text(scratch / "out" / "thesis.txt", "mine");
+    put_text(scratch / "out" / "plan.json", theirs);
+    EXPECT_TRUE(says(refusal(scratch / "out"), "plan.json, thesis.txt"));
+    run(scratch / "out", "one", PeoplesFiles::keep);
+    EXPECT_EQ(text_of(scratch / "out" / "thesis.txt"), "mine");
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "plan.json.1"), theirs);
+}
+
+TEST(OutputFolder, RefusesWhereSomebodyWroteInAFileOfOurs) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    put_text(scratch / "out" / "boxes_to_hang.csv", "hung on 3 June");
+    const core::Error error = refusal(scratch / "out");
+    EXPECT_EQ(error.fault(), core::Fault::usage);
+    EXPECT_TRUE(says(error, "people may have written in it: boxes_to_hang.csv")) << error.what();
+    EXPECT_TRUE(says(error, "--force")) << error.what();
+    EXPECT_TRUE(says(error, "name the copy in the site file")) << error.what();
+    EXPECT_EQ(text_of(scratch / "out" / "boxes_to_hang.csv"), "hung on 3 June");
+    EXPECT_EQ(names_in(scratch.path()), std::set<std::string>{"out"});
+}
+
+TEST(OutputFolder, WhatPeopleWroteInIsKeptForEver) {
+    const ScratchFolder scratch;
+    const fs::path out = scratch / "out", first = out / "kept" / "boxes_to_hang.csv.1",
+                   second = out / "kept" / "boxes_to_hang.csv.2";
+    run(out, "one");
+    put_text(out / "boxes_to_hang.csv", "hung on 3 June");
+    EXPECT_EQ(run(out, "two", PeoplesFiles::keep),
+              "boxes_to_hang.csv may have been written in: it is kept as kept/boxes_to_hang.csv.1.\n");
+    EXPECT_EQ(text_of(first), "hung on 3 June");
+    EXPECT_EQ(text_of(out / "boxes_to_hang.csv"), "\"two\"\n");
+    EXPECT_NE(text_of(out / "plan.json").find("kept/boxes_to_hang.csv.1"), std::string::npos);
+    EXPECT_EQ(run(out, "three"), "") << "what is kept, and listed, is in nobody's way";
+    put_text(first, "hung on 3 June, fell on 5 July");
+    run(out, "four");
+    put_text(out / "boxes_to_hang.csv", "hung on 9 June");
+    run(out, "five", PeoplesFiles::keep);
+    EXPECT_EQ(text_of(first), "hung on 3 June, fell on 5 July");
+    EXPECT_EQ(text_of(second), "hung on 9 June");
+    EXPECT_EQ(names_in(scratch.path()), std::set<std::string>{"out"});
+}
+
+TEST(OutputFolder, RefusesWhatSomebodyPutAmongTheKept) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    fs::create_directory(scratch / "out" / "kept");
+    put_text(scratch / "out" / "kept" / "photo.jpg", "picture");
+    EXPECT_TRUE(says(refusal(scratch / "out"), "kept/photo.jpg"));
+    run(scratch / "out", "two", PeoplesFiles::keep);
+    run(scratch / "out", "three");
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "photo.jpg"), "picture");
+}
+
+TEST(OutputFolder, AFileNamedKeptIsKept) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    put_text(scratch / "out" / "kept", "mine");
+    run(scratch / "out", "two", PeoplesFiles::keep);
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "kept.1"), "mine");
+}
+
+// While a plan is made somebody saves the table, or puts a file there.
+TEST(OutputFolder, KeepsWhatIsWrittenInMeanwhile) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    OutputFolder folder(scratch / "out", PeoplesFiles::refuse);
+    write_json(folder.path_of("boxes_to_hang.csv"), "two");
+    put_text(scratch / "out" / "boxes_to_hang.csv", "hung on 3 June");
+    put_text(scratch / "out" / "notes.txt", "mine");
+    EXPECT_EQ(folder.publish().size(), 1U);
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "boxes_to_hang.csv.1"), "hung on 3 June");
+    EXPECT_EQ(text_of(scratch / "out" / "notes.txt"), "mine");
+}
+
+TEST(OutputFolder, AnEarlierVersionDidNotSayWhatItWrote) {
+    const ScratchFolder scratch;
+    fs::create_directory(scratch / "out");
+    put_text(scratch / "out" / "boxes_to_hang.csv", "hung on 3 June");
+    put_text(scratch / "out" / "plan.json",
+             R"({"format": 1, "program": "roostward",
+                 "files": [{"file": "boxes_to_hang.csv"}, {"file": "plan.json"}]})");
+    const core::Error error = refusal(scratch / "out");
+    EXPECT_TRUE(says(error, "An earlier version wrote this folder")) << error.what();
+    EXPECT_TRUE(says(error, "boxes_to_hang.csv")) << error.what();
+    run(scratch / "out", "one", PeoplesFiles::keep);
+    EXPECT_EQ(text_of(scratch / "out" / "kept" / "boxes_to_hang.csv.1"), "hung on 3 June");
+    EXPECT_FALSE(fs::exists(scratch / "out" / "kept" / "plan.json.1"));
+}
+
+TEST(OutputFolder, RefusesAFolderOfANewerVersion) {
+    const ScratchFolder scratch;
+    fs::create_directory(scratch / "out");
+    put_text(scratch / "out" / "plan.json", R"({"format": 2, "program": "roostward", "files": []})");
+    EXPECT_TRUE(says(refusal(scratch / "out"), "a newer version wrote this folder"));
+}
+
+TEST(OutputFolder, ACopyForEverybodyStandsAlone) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    run(scratch / "out", "two", PeoplesFiles::refuse_kept_ones);
+    put_text(scratch / "out" / "boxes_to_hang.csv", "hung on 3 June");
+    EXPECT_TRUE(says(refusal(scratch / "out", PeoplesFiles::refuse_kept_ones), "boxes_to_hang.csv"));
+    run(scratch / "out", "three", PeoplesFiles::keep);
+    EXPECT_TRUE(says(refusal(scratch / "out", PeoplesFiles::refuse_kept_ones), "kept/boxes_to_hang.csv.1"));
 }
 
 TEST(OutputFolder, RefusesWhatCannotBeAFolder) {
     const ScratchFolder scratch;
     put_text(scratch / "file", "text");
-    EXPECT_TRUE(says(refusal(scratch / "file", true), "is a file"));
-    EXPECT_TRUE(says(refusal(scratch / "nowhere" / "out", true), "does not exist"));
+    EXPECT_TRUE(says(refusal(scratch / "file", PeoplesFiles::keep), "is a file"));
+    EXPECT_TRUE(says(refusal(scratch / "nowhere" / "out", PeoplesFiles::keep), "does not exist"));
     EXPECT_EQ(refusal(scratch / "file" / "out").fault(), core::Fault::usage);
     EXPECT_EQ(refusal("").fault(), core::Fault::usage);
     EXPECT_EQ(refusal("/").fault(), core::Fault::usage);
@@ -174,7 +310,7 @@ TEST(OutputFolder, RefusesWhatCannotBeAFolder) {
 TEST(OutputFolder, RemovesWhatADeadRunLeft) {
     const ScratchFolder scratch;
     const ::pid_t child = testing::start_child([&] {
-        OutputFolder folder(scratch / "out", false);
+        OutputFolder folder(scratch / "out", PeoplesFiles::refuse);
         write_json(folder.path_of("plan.json"), "half");
         ::raise(SIGKILL);
         return 0;
@@ -189,11 +325,83 @@ TEST(OutputFolder, RemovesWhatADeadRunLeft) {
     EXPECT_EQ(names_in(scratch.path()), (std::set<std::string>{"out", alive, ".out.writing-notes"}));
 }
 
+fs::path unflushable;  ///< fsync fails there, as on a disk that loses what it was given
+std::set<std::pair<fs::path, fs::path>> unmovable;  ///< rename fails from the first to the second
+
+}  // namespace
+}  // namespace roostward::io
+
+// The program's own functions come before those of the C library.
+extern "C" int fsync(int descriptor) {
+    namespace fs = std::filesystem;
+    const fs::path& fails = roostward::io::unflushable;
+    if (!fails.empty() && fs::read_symlink("/proc/self/fd/" + std::to_string(descriptor)) == fails) {
+        errno = EIO;
+        return -1;
+    }
+    return static_cast<int>(::syscall(SYS_fsync, descriptor));
+}
+
+extern "C" int rename(const char* from, const char* to) noexcept {
+    for (const auto& [a, b] : roostward::io::unmovable)
+        if (std::filesystem::path(from).filename().string().starts_with(a.string()) && b == to) {
+            errno = EIO;
+            return -1;
+        }
+    return static_cast<int>(::syscall(SYS_renameat2, AT_FDCWD, from, AT_FDCWD, to, 0));
+}
+
+namespace roostward::io {
+namespace {
+
+std::string failure_of(const fs::path& target, const std::string& mark) {
+    try {
+        run(target, mark);
+    } catch (const core::Error& error) {
+        EXPECT_EQ(error.fault(), core::Fault::outputs);
+        return error.what();
+    }
+    ADD_FAILURE() << "was written";
+    return {};
+}
+
+// fsync(2): EIO. By then the folders are exchanged.
+TEST(OutputFolder, SaysThatTheNewRunStandsWhereTheLastFlushFails) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    unflushable = fs::canonical(scratch.path());
+    const std::string said = failure_of(scratch / "out", "two");
+    const std::string anew = failure_of(scratch / "new", "three");
+    unflushable.clear();
+    EXPECT_NE(said.find("the new plan stands here"), std::string::npos) << said;
+    EXPECT_NE(said.find("The earlier plan is in"), std::string::npos) << said;
+    EXPECT_NE(said.find("out.previous"), std::string::npos) << said;
+    EXPECT_EQ(said.find("untouched"), std::string::npos) << said;
+    EXPECT_EQ(mark_of(scratch / "out"), "\"two\"\n");
+    EXPECT_EQ(mark_of(scratch / "out.previous"), "\"one\"\n");
+    EXPECT_EQ(anew.find("earlier plan"), std::string::npos) << anew;
+    EXPECT_EQ(mark_of(scratch / "new"), "\"three\"\n");
+    EXPECT_EQ(names_in(scratch.path()), (std::set<std::string>{"out", "out.previous", "new"}));
+}
+
+TEST(OutputFolder, SaysThatTheEarlierRunStandsWhereAFlushBeforeFails) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    unflushable = fs::canonical(scratch.path()) / (".out.writing-" + std::to_string(::getpid()));
+    const std::string said = failure_of(scratch / "out", "two");
+    unflushable.clear();
+    EXPECT_NE(said.find("what was there before is untouched"), std::string::npos) << said;
+    EXPECT_EQ(mark_of(scratch / "out"), "\"one\"\n");
+    EXPECT_EQ(names_in(scratch.path()), std::set<std::string>{"out"});
+}
+
 /// Answers renameat2 as a file system does that knows no exchange; for this process, from now on.
 bool forbid_exchange(unsigned fault) {
     ::sock_filter steps[] = {
         BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(::seccomp_data, nr)),
-        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, SYS_renameat2, 0, 1),
+        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, SYS_renameat2, 0, 3),
+        BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(::seccomp_data, args[4])),
+        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, RENAME_EXCHANGE, 0, 1),
         BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ERRNO | fault),
         BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW),
     };
@@ -220,6 +428,42 @@ TEST(OutputFolder, KeepsThePreviousRunWhereFoldersCannotBeExchanged) {
         EXPECT_EQ(mark_of(scratch / "out.previous"), "\"two\"\n");
         EXPECT_EQ(names_in(scratch.path()), (std::set<std::string>{"out", "out.previous"}));
     }
+}
+
+// The second of two steps fails, and then the way back too.
+TEST(OutputFolder, SaysWhatStandsWhereBetweenTwoSteps) {
+    constexpr int not_allowed = 77;
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    const fs::path out = fs::canonical(scratch / "out");
+    const int outcome = testing::in_child([&] {
+        if (!forbid_exchange(EINVAL)) return not_allowed;
+        unmovable = {{".out.writing-", out}};
+        if (failure_of(out, "two").find("untouched") == std::string::npos) return 1;
+        if (mark_of(out) != "\"one\"\n") return 2;
+        unmovable.emplace("out.previous", out);
+        const std::string said = failure_of(out, "three");
+        if (said.find("nothing stands here now") == std::string::npos) return 3;
+        return said.find("out.previous") == std::string::npos ? 4 : 0;
+    });
+    if (outcome == not_allowed) GTEST_SKIP() << "this system lets no test filter system calls";
+    EXPECT_EQ(outcome, 0);
+    EXPECT_FALSE(fs::exists(out));
+    EXPECT_EQ(mark_of(scratch / "out.previous"), "\"one\"\n");
+}
+
+// What people wrote in a folder that stood aside is as dear as what they wrote in the folder itself.
+TEST(OutputFolder, LeavesAPreviousRunThatSomebodyWroteInAlone) {
+    const ScratchFolder scratch;
+    run(scratch / "out", "one");
+    run(scratch / "out.previous", "older");
+    put_text(scratch / "out.previous" / "boxes_to_hang.csv", "hung on 3 June");
+    const int outcome = testing::in_child([&] {
+        if (forbid_exchange(EINVAL)) run(scratch / "out", "two");
+        return 0;
+    });
+    EXPECT_EQ(outcome, 0);
+    EXPECT_EQ(text_of(scratch / "out.previous" / "boxes_to_hang.csv"), "hung on 3 June");
 }
 
 TEST(OutputFolder, LeavesAForeignPreviousFolderAlone) {

@@ -89,7 +89,7 @@ TEST(Blurred, TellsBoxesWhereNobodyWatched) {
 TEST(PublicPage, IsTheSameWhereverInTheirSquaresTreesStand) {
     plan::Plan plan = three_squares();
     const PublicPlan copy = blurred(plan);
-    const RunFacts facts{"1.0", "", core::Instant{}, {"plan.json"}};
+    const RunFacts facts{"1.0", "", core::Instant{}, {}};
     for (auto& tree : plan.trees.rows) {
         tree.stem.easting += 7.0;
         tree.stem.northing -= 31.0;

@@ -14,16 +14,16 @@
 
 namespace roostward::cli {
 
-/// What is told of a run of `plan`. `made_at` is the present, or SOURCE_DATE_EPOCH where that is set. Throws
-/// Error{usage} where it is not a number.
+/// What is told of a run of `plan`, but for its folder. `made_at` is the present, or SOURCE_DATE_EPOCH where
+/// that is set. Throws Error{usage} where it is not a number.
 [[nodiscard]] report::RunFacts facts_of_run(const Options& options);
 
-/// Writes every output of `plan` into the folder, which is not yet published. `basemap` is for the report.
+/// Writes every output of `plan` but plan.json into the folder, which is not yet published. `basemap` is for
+/// the report.
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
                    const std::optional<core::Picture>& basemap, core::Threads threads);
 
-/// The same of a copy for everybody: report.html and plan.json.
-void write_public_copy(const report::PublicPlan& plan, const report::RunFacts& facts,
-                       io::OutputFolder& folder);
+/// The same of a copy for everybody: report.html.
+void write_public_copy(const report::PublicPlan& plan, io::OutputFolder& folder);
 
 }  // namespace roostward::cli

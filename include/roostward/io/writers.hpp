@@ -34,9 +34,12 @@ void write_raster(const std::filesystem::path& file, const core::Raster& raster,
 /// apostrophe, also where a program begins a cell after a semicolon, a tab or an end of line in it.
 void write_csv(const std::filesystem::path& file, const geo::Table& table);
 
-/// The same as a file by itself: it appears whole or not at all. Replaces only a file with the same header,
-/// else throws Error{usage}.
-void publish_csv(const std::filesystem::path& file, const geo::Table& table);
+/// The same as a file by itself: it appears whole or not at all. An earlier file of other content moves to
+/// kept/NAME.N beside it: returns where to, empty where nothing moved.
+std::filesystem::path publish_csv(const std::filesystem::path& file, const geo::Table& table);
+
+/// Throws Error{usage} where there is anything of that name.
+void require_free(const std::filesystem::path& file);
 
 /// XLSX. Every cell and column is text, so that no program takes a clock, a date or a tag for a number when
 /// people fill it in; the columns of the header are all there is. Cells are not blank at their ends.
@@ -47,6 +50,7 @@ void write_json(const std::filesystem::path& file, const core::Document& documen
 /// A text as it stands.
 void write_text(const std::filesystem::path& file, const std::string& text);
 
+/// 64 hexadecimal digits. Throws Error{inputs} where the file cannot be read.
 [[nodiscard]] std::string sha256_of(const std::filesystem::path& file);
 
 }  // namespace roostward::io

@@ -11,12 +11,15 @@
 #include <charconv>
 #include <cstdio>
 #include <cstring>
+#include <map>
+#include <memory>
 #include <string_view>
 #include <system_error>
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/writers.hpp"
 #include "writing/output_folder_contents.hpp"
 
 namespace roostward::io {
@@ -64,14 +67,35 @@ bool is_mount_point(const fs::path& folder) {
            own.st_dev != parent.st_dev;
 }
 
-void check_target(const fs::path& target, bool force) {
+/// Says what stands in the way, and what to do.
+[[noreturn]] void refuse_to_replace(const fs::path& target, const FolderContents& contents) {
+    std::string text;
+    const auto add = [&text](const std::string& sentence) { text += (text.empty() ? "" : " ") + sentence; };
+    const auto tell = [&add](const char* key, const std::vector<std::string>& names) {
+        if (!names.empty()) add(core::said(key, {{"files", named(names)}}));
+    };
+    tell(contents.writer == Writer::newer_program ? "folder.newer" : "folder.foreign", contents.foreign);
+    tell(contents.writer == Writer::without_hashes ? "folder.without_hashes" : "folder.written_in",
+         contents.written_in);
+    add(core::said("folder.what_to_do"));
+    if (std::ranges::find(contents.written_in, "boxes_to_hang.csv") != contents.written_in.end())
+        add(core::said("folder.notes_of_boxes"));
+    refuse(target, text);
+}
+
+/// Returns what is in it, if anything is there.
+std::unique_ptr<const FolderContents> checked(const fs::path& target, PeoplesFiles others,
+                                              core::Threads threads) {
     const fs::file_status status = fs::symlink_status(target);
-    if (!fs::exists(status)) return;
+    if (!fs::exists(status)) return {};
     if (!fs::is_directory(status)) refuse(target, core::said("error.file_for_folder"));
     if (is_mount_point(target)) refuse(target, core::said("error.mounted"));
-    const std::vector<std::string> foreign = foreign_entries(target);
-    if (!foreign.empty() && !force)
-        refuse(target, core::said("error.foreign_files", {{"files", named(foreign)}}));
+    FolderContents contents = contents_of(target, threads);
+    if (others == PeoplesFiles::refuse_kept_ones && !contents.only_ours())
+        refuse(target, core::said("folder.not_for_everybody", {{"files", named(contents.peoples())}}));
+    if (others == PeoplesFiles::refuse && !(contents.foreign.empty() && contents.written_in.empty()))
+        refuse_to_replace(target, contents);
+    return std::make_unique<const FolderContents>(std::move(contents));
 }
 
 std::string staging_prefix(const fs::path& target) {
@@ -95,13 +119,18 @@ void remove_stale_staging(const fs::path& target) {
         if (is_stale(entry.path().filename().string(), prefix)) fs::remove_all(entry, ignored);
 }
 
-void flush_to_disk(const fs::path& path) {
+/// 0, or the fault that kept what is there from reaching the disk.
+int flushed(const fs::path& path) {
     const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    const bool flushed = descriptor >= 0 && ::fsync(descriptor) == 0;
-    const int fault = errno;
+    const bool done = descriptor >= 0 && ::fsync(descriptor) == 0;
+    const int fault = done ? 0 : errno;
     if (descriptor >= 0) ::close(descriptor);
     // A folder on some file systems cannot be flushed by itself.
-    if (!flushed && fault != EINVAL) cannot_publish(path, std::strerror(fault));
+    return fault == EINVAL ? 0 : fault;
+}
+
+void flush_to_disk(const fs::path& path) {
+    if (const int fault = flushed(path)) cannot_publish(path, std::strerror(fault));
 }
 
 void flush_all(const fs::path& folder) {
@@ -112,16 +141,43 @@ void flush_all(const fs::path& folder) {
     flush_to_disk(folder);
 }
 
-/// For file systems that cannot exchange. Where it is killed between the two steps, DIR.previous holds the
-/// earlier run.
-std::string replace_in_two_steps(const fs::path& staging, const fs::path& target) {
-    fs::path previous = target.string() + ".previous";
-    if (fs::is_directory(fs::symlink_status(previous)) && foreign_entries(previous).empty())
+/// Where an earlier run goes that does not go away: DIR.previous, in place of an older one in which nothing
+/// is anybody's but ours.
+fs::path place_for_previous(const fs::path& target) {
+    const fs::path previous = target.string() + ".previous";
+    if (fs::is_directory(fs::symlink_status(previous)) && contents_of(previous, core::Threads{1}).only_ours())
         fs::remove_all(previous);
-    previous = free_name(previous);
+    return free_name(previous);
+}
+
+/// For file systems that cannot exchange. Where it is killed between the two steps, the folder that it
+/// returns holds the earlier run.
+fs::path replace_in_two_steps(const fs::path& staging, const fs::path& target) {
+    const fs::path previous = place_for_previous(target);
     fs::rename(target, previous);
-    fs::rename(staging, target);
-    return core::said("note.not_exchanged", {{"folder", previous.string()}});
+    std::error_code fault, no_way_back;
+    fs::rename(staging, target, fault);
+    if (!fault) return previous;
+    fs::rename(previous, target, no_way_back);
+    if (!no_way_back) cannot_publish(target, fault.message());
+    throw core::Error(
+        core::Fault::outputs, core::Place{target.string(), {}, {}, {}},
+        core::said("error.folder_gone", {{"why", fault.message()}, {"folder", previous.string()}}));
+}
+
+/// The new folder stands, but the disk did not say that it keeps it: the earlier one stays too.
+[[noreturn]] void published_unflushed(const fs::path& target, fs::path earlier, const fs::path& staging,
+                                      const std::string& why) {
+    if (earlier == staging) {
+        std::error_code stays;
+        const fs::path previous = free_name(target.string() + ".previous");
+        fs::rename(staging, previous, stays);
+        if (!stays) earlier = previous;
+    }
+    throw core::Error(
+        core::Fault::outputs, core::Place{target.string(), {}, {}, {}},
+        earlier.empty() ? core::said("error.unflushed", {{"why", why}})
+                        : core::said("error.unflushed_beside", {{"why", why}, {"folder", earlier.string()}}));
 }
 
 }  // namespace
@@ -138,11 +194,12 @@ void require_new_or_empty(const fs::path& folder) {
                core::said("error.folder_not_empty", {{"entry", entries->path().filename().string()}}));
 }
 
-OutputFolder::OutputFolder(const fs::path& folder, bool force)
+OutputFolder::OutputFolder(const fs::path& folder, PeoplesFiles others, core::Threads threads)
     : target_(resolved(folder)),
-      staging_(target_.parent_path() / (staging_prefix(target_) + std::to_string(::getpid()))) {
+      staging_(target_.parent_path() / (staging_prefix(target_) + std::to_string(::getpid()))),
+      threads_(threads) {
     try {
-        check_target(target_, force);
+        earlier_ = checked(target_, others, threads);
     } catch (const fs::filesystem_error& fault) {
         refuse(target_, core::said("error.folder_unseen", {{"why", fault.code().message()}}));
     }
@@ -156,6 +213,13 @@ OutputFolder::~OutputFolder() {
     if (!published_) fs::remove_all(staging_, ignored);
 }
 
+bool OutputFolder::takes_the_place_of(const fs::path& file) const {
+    std::error_code fault;
+    const fs::path there = fs::weakly_canonical(fs::absolute(file), fault);
+    if (fault || !earlier_ || there.parent_path() != target_ || !fs::exists(there)) return false;
+    return std::ranges::find(earlier_->foreign, there.filename().string()) == earlier_->foreign.end();
+}
+
 fs::path OutputFolder::path_of(const std::string& name) {
     return staging_ / name;
 }
@@ -166,30 +230,61 @@ void OutputFolder::discard() {
     if (!published_) fs::remove_all(staging_, ignored);
 }
 
-std::string OutputFolder::publish() {
-    const std::scoped_lock lock(publishing_);
-    std::string said;
+void OutputFolder::take_over() {
+    if (std::exchange(taken_over_, true) || !fs::exists(target_)) return;
+    const FolderContents contents =
+        contents_of(target_, threads_, earlier_ ? earlier_->as_written : std::map<std::string, FileState>());
+    for (const Moved& moved : carry_over(target_, contents, staging_))
+        told_.push_back(core::said("note.kept", {{"file", moved.from}, {"kept", moved.to}}));
+}
+
+core::FolderIndex OutputFolder::index() {
+    core::FolderIndex index;
     try {
-        if (fs::exists(target_)) {
-            keep_foreign_entries(target_, staging_);
-            fs::permissions(staging_, fs::status(target_).permissions());
-            flush_all(staging_);
-            if (::renameat2(AT_FDCWD, staging_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) != 0) {
-                if (errno != EINVAL && errno != ENOSYS) cannot_publish(target_, std::strerror(errno));
-                said = replace_in_two_steps(staging_, target_);
-            }
-        } else {
-            flush_all(staging_);
-            fs::rename(staging_, target_);
-        }
+        for (const fs::directory_entry& entry : fs::directory_iterator(staging_))
+            index.files.push_back({entry.path().filename().string(), {}});
+        take_over();
+        index.kept = names_kept_in(staging_);
     } catch (const fs::filesystem_error& fault) {
         cannot_publish(target_, fault.code().message());
     }
+    std::ranges::sort(index.files, {}, &core::OutputFile::name);
+    core::parallel_for(index.files.size(), 1, threads_, [&](std::size_t i, std::size_t) {
+        index.files[i].sha256 = sha256_of(staging_ / index.files[i].name);
+    });
+    return index;
+}
+
+fs::path OutputFolder::exchange() {
+    try {
+        const bool anew = !fs::exists(target_);
+        take_over();
+        if (!anew) fs::permissions(staging_, fs::status(target_).permissions());
+        flush_all(staging_);
+        if (anew) {
+            fs::rename(staging_, target_);
+            return {};
+        }
+        if (::renameat2(AT_FDCWD, staging_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) == 0)
+            return staging_;
+        if (errno != EINVAL && errno != ENOSYS) cannot_publish(target_, std::strerror(errno));
+        const fs::path previous = replace_in_two_steps(staging_, target_);
+        told_.push_back(core::said("note.not_exchanged", {{"folder", previous.string()}}));
+        return previous;
+    } catch (const fs::filesystem_error& fault) {
+        cannot_publish(target_, fault.code().message());
+    }
+}
+
+std::vector<std::string> OutputFolder::publish() {
+    const std::scoped_lock lock(publishing_);
+    const fs::path earlier = exchange();
     published_ = true;
-    flush_to_disk(target_.parent_path());
+    const int fault = flushed(target_.parent_path());
+    if (fault != 0) published_unflushed(target_, earlier, staging_, std::strerror(fault));
     std::error_code ignored;
-    fs::remove_all(staging_, ignored);
-    return said;
+    if (earlier == staging_) fs::remove_all(staging_, ignored);
+    return told_;
 }
 
 }  // namespace roostward::io

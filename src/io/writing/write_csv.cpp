@@ -1,12 +1,8 @@
 #include <algorithm>
 #include <array>
-#include <fstream>
 #include <string>
 #include <string_view>
-#include <system_error>
 
-#include "roostward/core/catalogue.hpp"
-#include "roostward/core/error.hpp"
 #include "roostward/io/values.hpp"
 #include "roostward/io/writers.hpp"
 #include "writing/checked_file.hpp"
@@ -71,15 +67,6 @@ void append_row(std::string& out, const std::vector<std::string>& cells) {
     out += "\r\n";
 }
 
-bool begins_with_header(const std::filesystem::path& file, const geo::Table& table) {
-    std::string header;
-    append_row(header, table.header);
-    std::string found(header.size(), '\0');
-    std::ifstream in(file, std::ios::binary);
-    in.read(found.data(), static_cast<std::streamsize>(found.size()));
-    return in.gcount() == static_cast<std::streamsize>(found.size()) && found == header;
-}
-
 }  // namespace
 
 void write_csv(const std::filesystem::path& file, const geo::Table& table) {
@@ -90,21 +77,6 @@ void write_csv(const std::filesystem::path& file, const geo::Table& table) {
         out.drain();
     }
     out.finish();
-}
-
-void publish_csv(const std::filesystem::path& file, const geo::Table& table) {
-    if (std::filesystem::exists(file) && !begins_with_header(file, table))
-        throw core::Error(core::Fault::usage, {file.string(), {}, {}, {}}, core::said("error.another_file"));
-    const std::filesystem::path part = file.string() + ".part";
-    std::error_code problem;
-    try {
-        write_csv(part, table);
-        std::filesystem::rename(part, file, problem);
-        if (problem) cannot_write(file, problem.message());
-    } catch (...) {
-        std::filesystem::remove(part, problem);
-        throw;
-    }
 }
 
 }  // namespace roostward::io

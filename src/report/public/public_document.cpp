@@ -16,7 +16,7 @@ core::Document rough(const std::optional<double>& flights) {
 }  // namespace
 
 core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
-    core::List squares, cautions_list, files;
+    core::List squares, cautions_list;
     for (const PublicSquare& square : plan.squares)
         squares.emplace_back(core::Object{{"east", square.south_west.easting},
                                           {"north", square.south_west.northing},
@@ -24,11 +24,9 @@ core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
                                           {"boxes", square.boxes}});
     for (const Caution& caution : cautions())
         cautions_list.emplace_back(caution.text);
-    for (const std::string& file : facts.files)
-        files.emplace_back(core::Object{{"file", file}});
     core::List cannot_show(plan.cannot_show.begin(), plan.cannot_show.end());
-    return core::Object{{"program", "roostward"},
-                        {"format", plan_format},
+    return core::Object{{"program", core::program_name},
+                        {"format", core::plan_format},
                         {"version", facts.version},
                         {"made_at", core::to_text(facts.made_at)},
                         {"public", true},
@@ -43,7 +41,8 @@ core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
                         {"boxes_elsewhere", plan.boxes_elsewhere},
                         {"cannot_show", std::move(cannot_show)},
                         {"cautions", std::move(cautions_list)},
-                        {"files", std::move(files)}};
+                        {"files", files_document(facts.folder)},
+                        {"kept", kept_document(facts.folder)}};
 }
 
 std::string public_text(const PublicPlan& plan, const std::string& folder) {
