@@ -20,6 +20,7 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/basemap.hpp"
+#include "roostward/io/plan_number.hpp"
 #include "roostward/io/read_document.hpp"
 #include "roostward/io/read_inputs.hpp"
 #include "roostward/io/translation.hpp"
@@ -91,6 +92,7 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
         findings = from.doubts;
         siting::Inputs inputs = io::read_inputs(from.site, options.threads, findings);
         if (from.translation) inputs.files.push_back(from.translation->file);
+        if (from.site.profiles) inputs.files.push_back(*from.site.profiles);
         return inputs;
     } catch (const core::Error&) {
         if (!options.quiet) print_note(report::findings_text(findings, findings_shown));
@@ -155,7 +157,10 @@ int run_plan(const Options& options) {
     siting::Inputs inputs = read(options, from, findings);
     require_inputs_elsewhere(options, inputs, folder);
     progress(options, "progress.planning");
-    const plan::Plan& plan = kept(plan::make_plan(std::move(settings), std::move(inputs), options.threads));
+    std::string number = io::plan_number(from.site, inputs.files, version);
+    plan::Plan made = plan::make_plan(std::move(settings), std::move(inputs), options.threads);
+    made.number = std::move(number);
+    const plan::Plan& plan = kept(std::move(made));
     progress(options, "progress.writing");
     const report::RunFacts facts = facts_of_run(options);
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)

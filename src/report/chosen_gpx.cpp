@@ -57,8 +57,9 @@ std::string chosen_gpx(const plan::Plan& plan, const GpxFacts& facts) {
         "<gpx version=\"1.1\" creator=\"Roostward {}\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n",
         xml_text(facts.version));
     text += "<metadata>\n" + element("name", core::said("gpx.title", {{"site", plan.settings.site_name}})) +
-            element("desc", cautions().front().text) + element("time", core::to_text(facts.stamp)) +
-            "</metadata>\n";
+            element("desc", core::said("gpx.of_plan", {{"number", plan.number}}) + " " +
+                                std::string(cautions().front().text)) +
+            element("time", core::to_text(facts.stamp)) + "</metadata>\n";
     for (const std::size_t tree : plan.chosen)
         text += waypoint(plan, ways, to_globe, tree);
     return text + "</gpx>\n";

@@ -166,7 +166,7 @@ core::List groups_document(const std::vector<Changes>& groups) {
 Comparison compare(const FinishedPlan& before, const FinishedPlan& after) {
     const std::vector<FinishedTree> old = trees_of(before), now = trees_of(after);
     const std::vector<Pair> pairs = pairs_of(old, now);
-    return {causes_of(before, after),
+    return {told_number(before), told_number(after), causes_of(before, after),
             not_empty({changes(sites, pairs, about_site), changes("compare.states", pairs, about_state),
                        changes("compare.other_reasons", pairs, about_reasons),
                        changes("compare.ranks", pairs, about_rank)})};
@@ -174,10 +174,12 @@ Comparison compare(const FinishedPlan& before, const FinishedPlan& after) {
 
 std::string compare_text(const Comparison& comparison) {
     const bool other_sites = comparison.moved() && comparison.effects.front().title == sites;
-    std::string text = core::said(!comparison.moved() ? "compare.nothing_moved"
-                                  : other_sites       ? "compare.sites_moved"
-                                                      : "compare.others_moved") +
-                       "\n";
+    std::string text =
+        wrapped(core::said("compare.plans", {{"before", comparison.before}, {"after", comparison.after}}));
+    text += core::said(!comparison.moved() ? "compare.nothing_moved"
+                       : other_sites       ? "compare.sites_moved"
+                                           : "compare.others_moved") +
+            "\n";
     for (const Changes& effect : comparison.effects)
         text += block(effect);
     text += "\n" + wrapped(because(comparison));
@@ -187,7 +189,9 @@ std::string compare_text(const Comparison& comparison) {
 }
 
 Document compare_document(const Comparison& comparison) {
-    return core::Object{{"moved", comparison.moved()},
+    return core::Object{{"before", comparison.before},
+                        {"after", comparison.after},
+                        {"moved", comparison.moved()},
                         {"effects", groups_document(comparison.effects)},
                         {"causes", groups_document(comparison.causes)}};
 }

@@ -50,6 +50,11 @@ const core::Document& member_with(const core::Document& list, std::string_view k
     return none;
 }
 
+std::string told_number(const FinishedPlan& plan) {
+    const std::string_view number = plan.plan.at("number").text();
+    return number.empty() ? core::said("plan.no_number") : core::said("plan.number", {{"number", number}});
+}
+
 void require_our_format(const FinishedPlan& plan) {
     const auto format = plan.plan.at("format").number();
     const core::Place place{plan.folder + "/plan.json", {}, {}, {}};

@@ -224,6 +224,7 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
     Object document{
         {"format", core::plan_format},
         {"program", core::program_name},
+        {"number", plan.number},
         {"version", facts.version},
         {"seed", plan.settings.activity.seed},
         {"made_at", core::to_text(facts.made_at)},

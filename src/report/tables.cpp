@@ -11,7 +11,7 @@ namespace roostward::report {
 
 geo::Table boxes_to_hang(const plan::Plan& plan) {
     geo::Table table{{"box", "site", "tree", "lon", "lat", "species", "mount_height_m", "facing_deg",
-                      "facing", "design", "hung", "status", "if_unsafe_take", "note"},
+                      "facing", "design", "hung", "status", "if_unsafe_take", "note", "plan"},
                      {}};
     const geo::Transform to_globe(plan.planning_crs, geo::wgs84());
     for (const PlannedBox& box : planned_boxes(plan)) {
@@ -24,7 +24,7 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
                               record.species, fmt::format("{:g}", plan.mounting.height.value()),
                               fmt::format("{:g}", box.facing.value()),
                               std::string(siting::compass_point(box.facing)), "", "", "",
-                              reserve ? plan.trees.rows[reserve->tree].id : std::string(), ""});
+                              reserve ? plan.trees.rows[reserve->tree].id : std::string(), "", plan.number});
     }
     return table;
 }

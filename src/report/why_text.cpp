@@ -238,7 +238,7 @@ std::string before_anyone_climbs(const FinishedPlan& plan) {
 std::string why_text(const FinishedPlan& plan, std::string_view id) {
     const std::vector<FinishedTree> trees = trees_of(plan);
     const FinishedTree tree = found(plan, trees, id);
-    std::string text = heading(plan, tree) + "\n";
+    std::string text = heading(plan, tree) + wrapped(told_number(plan)) + "\n";
     const std::string_view why = tree.at("why").text();
     if (const std::string told = why.empty() ? flight_at(tree) : std::string(why); !told.empty())
         text += wrapped(told);
@@ -257,7 +257,8 @@ Document why_document(const FinishedPlan& plan, std::string_view id) {
                                        {"away_m", neighbour.away.value()},
                                        {"toward", neighbour.toward},
                                        {"sentence", about(plan, tree, neighbour)}});
-    return core::Object{{"tree", tree.id()},
+    return core::Object{{"plan", plan.plan.at("number")},
+                        {"tree", tree.id()},
                         {"state", tree.state()},
                         {"standing", standing(plan, tree)},
                         {"properties", tree.properties()},

@@ -5,7 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "roostward/core/document.hpp"
 #include "roostward/core/units.hpp"
+#include "roostward/siting/inputs.hpp"
 #include "roostward/siting/settings.hpp"
 
 namespace roostward::io {
@@ -49,6 +51,8 @@ struct SiteFile {
     std::optional<InputSource> surface, terrain;  ///< in place of it, both: heights above sea
     std::optional<InputSource> basemap;           ///< picture behind the report's map
     std::vector<AvoidSource> avoid;
+    core::Document reading_rules;  ///< what it says of how the inputs are to be read, without names of files
+    std::optional<siting::InputFile> profiles;  ///< box profiles of one's own
 };
 
 /// One `--set key.path=value`.

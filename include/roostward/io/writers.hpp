@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <span>
 #include <string>
+#include <string_view>
 
 #include "roostward/core/document.hpp"
 #include "roostward/core/finding.hpp"
@@ -52,5 +53,6 @@ void write_text(const std::filesystem::path& file, const std::string& text);
 
 /// 64 hexadecimal digits. Throws Error{inputs} where the file cannot be read.
 [[nodiscard]] std::string sha256_of(const std::filesystem::path& file);
+[[nodiscard]] std::string sha256_of_text(std::string_view text);
 
 }  // namespace roostward::io

@@ -22,6 +22,7 @@ namespace roostward::plan {
 
 /// The answer, with everything it was made from that an output shows.
 struct Plan {
+    std::string number;  ///< its name on paper, see io::plan_number; set by who knows the files
     siting::Settings settings;
     geo::Crs planning_crs;
     core::GeographicPoint middle;  ///< of the watched ground

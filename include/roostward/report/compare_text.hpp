@@ -17,6 +17,7 @@ struct Changes {
 };
 
 struct Comparison {
+    std::string before, after;     ///< the plans, by number
     std::vector<Changes> causes;   ///< data, evenings, weights, rules, other settings, the program
     std::vector<Changes> effects;  ///< sites, states, ranks; empty where nothing moved
     [[nodiscard]] bool moved() const { return !effects.empty(); }

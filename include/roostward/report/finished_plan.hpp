@@ -48,6 +48,9 @@ class FinishedTree {
 [[nodiscard]] const core::Document& member_with(const core::Document& list, std::string_view key,
                                                 std::string_view text);
 
+/// "plan 1a2b3c4d", or that it has no number, as earlier versions gave none.
+[[nodiscard]] std::string told_number(const FinishedPlan& plan);
+
 /// Throws Error{usage} where the folder's plan is of a newer format than ours, a ranking only, or
 /// none.
 void require_our_format(const FinishedPlan& plan);

@@ -27,6 +27,7 @@ struct PublicSquare {
 
 /// All that a public copy is composed from.
 struct PublicPlan {
+    std::string number;  ///< of the plan that it is a copy of
     std::string site_name, animal, crs_name;
     std::vector<PublicSquare> squares;  ///< from north to south, then from west to east
     std::size_t boxes = 0;              ///< planned in all

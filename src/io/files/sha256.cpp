@@ -6,6 +6,7 @@
 #include <cstring>
 #include <fstream>
 #include <memory>
+#include <string_view>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
@@ -15,8 +16,21 @@ namespace roostward::io {
 
 namespace {
 
-struct DigestCloser {
-    void operator()(EVP_MD_CTX* digest) const noexcept { EVP_MD_CTX_free(digest); }
+class Digest {
+ public:
+    Digest() { EVP_DigestInit_ex(digest_.get(), EVP_sha256(), nullptr); }
+    void add(std::string_view bytes) { EVP_DigestUpdate(digest_.get(), bytes.data(), bytes.size()); }
+    [[nodiscard]] std::string in_digits() {
+        std::array<unsigned char, 32> bytes{};
+        EVP_DigestFinal_ex(digest_.get(), bytes.data(), nullptr);
+        return fmt::format("{:02x}", fmt::join(bytes, ""));
+    }
+
+ private:
+    struct Closer {
+        void operator()(EVP_MD_CTX* digest) const noexcept { EVP_MD_CTX_free(digest); }
+    };
+    std::unique_ptr<EVP_MD_CTX, Closer> digest_{EVP_MD_CTX_new()};
 };
 
 [[noreturn]] void cannot_read(const std::filesystem::path& file, const std::string& why) {
@@ -29,17 +43,20 @@ struct DigestCloser {
 std::string sha256_of(const std::filesystem::path& file) {
     std::ifstream in(file, std::ios::binary);
     if (!in) cannot_read(file, std::strerror(errno));
-    const std::unique_ptr<EVP_MD_CTX, DigestCloser> digest(EVP_MD_CTX_new());
-    EVP_DigestInit_ex(digest.get(), EVP_sha256(), nullptr);
+    Digest digest;
     std::array<char, std::size_t{1} << 14U> piece{};
     while (in) {
         in.read(piece.data(), static_cast<std::streamsize>(piece.size()));
-        EVP_DigestUpdate(digest.get(), piece.data(), static_cast<std::size_t>(in.gcount()));
+        digest.add({piece.data(), static_cast<std::size_t>(in.gcount())});
     }
     if (in.bad()) cannot_read(file, std::strerror(errno));
-    std::array<unsigned char, 32> bytes{};
-    EVP_DigestFinal_ex(digest.get(), bytes.data(), nullptr);
-    return fmt::format("{:02x}", fmt::join(bytes, ""));
+    return digest.in_digits();
+}
+
+std::string sha256_of_text(std::string_view text) {
+    Digest digest;
+    digest.add(text);
+    return digest.in_digits();
 }
 
 }  // namespace roostward::io

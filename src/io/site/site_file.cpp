@@ -13,6 +13,8 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/io/box_profiles.hpp"
+#include "roostward/io/writers.hpp"
+#include "site/reading_rules.hpp"
 #include "site/site_file_inputs.hpp"
 #include "site/site_file_overrides.hpp"
 #include "site/site_parameters.hpp"
@@ -119,8 +121,12 @@ SiteFile read_site_file(const std::string& path, const std::vector<Override>& ov
     SiteFile site;
     site.settings.site_file = path;
     site.settings.profile = profile_for(root.at("site"), folder);
+    if (const TomlEntry own = root.at("site").at("profiles"); own.given())
+        site.profiles = siting::InputFile{
+            "profiles", own.text(), sha256_of((folder / own.text()).lexically_normal()), {}, {}, {}, {}};
     read_parameters(root, site);
     read_input_sources(root, folder, site);
+    site.reading_rules = reading_rules(file);
     return site;
 }
 

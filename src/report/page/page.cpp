@@ -46,6 +46,10 @@ Parts parts_of(const Page& page) {
             {"site", [&] { return name(plan.settings.site_name); }},
             {"title", [&] { return html_text(plan.settings.site_name); }},
             {"animal", [&] { return html_text(plan.settings.profile.name); }},
+            {"number",
+             [&] {
+                 return html_text(core::said("plan.number", {{"number", plan.number}}));
+             }},
             {"nobody_checked", [&] { return html_text(what_nobody_checked(plan)); }},
             {"caveat", [&] { return html_text(caveat(plan)); }},
             {"answer", [&] { return answer(page); }},

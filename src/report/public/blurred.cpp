@@ -105,6 +105,7 @@ PublicPlan blurred(const plan::Plan& plan) {
     count_trees(squares, plan);
     sum_flights(squares, plan.surfaces.flight_density);
     PublicPlan copy;
+    copy.number = plan.number;
     copy.site_name = plan.settings.site_name;
     copy.animal = plan.settings.profile.name;
     copy.crs_name = geo::facts_of(plan.planning_crs).name;

@@ -27,6 +27,7 @@ core::Document public_document(const PublicPlan& plan, const RunFacts& facts) {
     core::List cannot_show(plan.cannot_show.begin(), plan.cannot_show.end());
     return core::Object{{"program", core::program_name},
                         {"format", core::plan_format},
+                        {"number", plan.number},
                         {"version", facts.version},
                         {"made_at", core::to_text(facts.made_at)},
                         {"public", true},

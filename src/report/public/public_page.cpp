@@ -116,6 +116,10 @@ std::string public_page(const PublicPlan& plan) {
                       {"site", [&] { return name(plan.site_name); }},
                       {"title", [&] { return html_text(plan.site_name); }},
                       {"animal", [&] { return html_text(plan.animal); }},
+                      {"number",
+                       [&] {
+                           return html_text(core::said("plan.number", {{"number", plan.number}}));
+                       }},
                       {"nobody_checked",
                        [&] {
                            return html_text(plan.nobody_checked.empty() ? core::said("first.all_checked")

@@ -202,8 +202,7 @@ std::string sheet_of(const Sheets& sheets, const geo::Transform& to_globe, std::
         core::said("climber.title", {{"site", std::to_string(plan.candidates[tree].site.value())},
                                      {"sites", std::to_string(plan.chosen.size())}});
     return element("article class=\"paper climber\"",
-                   element("p class=\"head\"", name(plan.settings.site_name) + " · " + html_text(title)) +
-                       element("div class=\"what\"", about_the_tree(plan, tree)) +
+                   sheet_head(plan, title) + element("div class=\"what\"", about_the_tree(plan, tree)) +
                        element("div class=\"find\"", way_to(sheets, tree, place)) + stop_box(plan, tree) +
                        how_it_hangs(sheets, to_globe, tree) + blanks(plan, tree) +
                        element("div class=\"foot\"",

@@ -75,9 +75,9 @@ std::string committee_table(const Sheets& sheets) {
     for (const std::size_t tree : sheets.plan.chosen)
         rows.push_back(row_of(sheets, tree));
     return element("article class=\"paper committee\"",
-                   element("p class=\"head\"", name(sheets.plan.settings.site_name)) +
-                       element("h3", html_text(core::said("committee.title"))) + unchecked_note(sheets.plan) +
-                       element("p", html_text(caveat(sheets.plan))) + open_everywhere(sheets.plan) +
+                   sheet_head(sheets.plan, {}) + element("h3", html_text(core::said("committee.title"))) +
+                       unchecked_note(sheets.plan) + element("p", html_text(caveat(sheets.plan))) +
+                       open_everywhere(sheets.plan) +
                        table(core::said("committee.title"),
                              {{core::said("committee.site"), true},
                               {core::said("committee.tree")},

@@ -72,9 +72,7 @@ std::string letter_to(const Sheets& sheets, const Owner& owner) {
     const std::string to = owner.name.empty() ? html_text(core::said("letter.to_unknown"))
                                               : html_text(core::said("letter.to", {{"owner", owner.name}}));
     std::string text =
-        element("p class=\"head\"",
-                name(plan.settings.site_name) + " · " + html_text(core::said("letter.title"))) +
-        element("h3", element("bdi", to)) +
+        sheet_head(plan, core::said("letter.title")) + element("h3", element("bdi", to)) +
         element("div class=\"to-fill-in\"", to_fill_in("letter.from") + to_fill_in("letter.date"));
     if (said_yes(plan, owner)) text += element("p", html_text(core::said("letter.said_yes")));
     text += element("p", html_text(owners_paragraph(plan, owner.trees))) +

@@ -23,6 +23,9 @@ struct Sheets {
 
 [[nodiscard]] std::string committee_table(const Sheets& sheets);
 
+/// The park, what sheet it is, and the plan's number. `title` may be empty.
+[[nodiscard]] std::string sheet_head(const plan::Plan& plan, const std::string& title);
+
 /// What nobody has checked, as every sheet must say.
 [[nodiscard]] std::string unchecked_note(const plan::Plan& plan);
 

@@ -33,6 +33,12 @@ std::string link_to(std::string_view id, std::string_view key) {
 
 }  // namespace
 
+std::string sheet_head(const plan::Plan& plan, const std::string& title) {
+    const std::string what = title.empty() ? "" : " · " + html_text(title);
+    return element("p class=\"head\"", name(plan.settings.site_name) + what + " · " +
+                                           html_text(core::said("plan.number", {{"number", plan.number}})));
+}
+
 std::string unchecked_note(const plan::Plan& plan) {
     const std::string unchecked = nobody_checked(plan.checks);
     return element("p class=\"not-checked\"",
