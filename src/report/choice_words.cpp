@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/text_block.hpp"
 
 namespace roostward::report {
@@ -75,12 +76,15 @@ std::optional<TooNear> too_near(const plan::Plan& plan, std::size_t tree) {
 
 std::string outcome(const plan::Plan& plan) {
     const std::size_t wanted = plan.settings.choice.sites, got = plan.chosen.size();
-    if (got == 0) return core::said("choice.nothing");
+    if (got == 0 && plan.ranked.empty()) return core::said("choice.nothing");
+    if (got == 0 && trees_with_too_little(plan) > 0) return nothing_chosen_yet(plan);
     std::string kept_out = what_keeps_trees_out(plan);
     const std::string proof = in_a_row({how_good(plan), about_budget(plan)});
+    if (got == 0)
+        return core::said("choice.nothing_kept",
+                          {{"kept_out", kept_out.empty() ? core::said("choice.no_other") : kept_out}});
     if (got < wanted) {
-        if (const auto count = std::ranges::count_if(
-                plan.ranked, [&](std::size_t tree) { return !plan.candidates[tree].enough_evidence; }))
+        if (const std::size_t count = trees_with_too_little(plan))
             kept_out += (kept_out.empty() ? "" : "; ") + core::said_for(count, "choice.too_little");
         return core::said("choice.fewer",
                           {{"count", got},
@@ -98,7 +102,8 @@ std::string why_not_chosen(const plan::Plan& plan, std::size_t tree) {
     const auto& record = plan.trees.rows[tree];
     const auto& choice = plan.settings.choice;
     if (candidate.wish == siting::Wish::never) return core::said("not_chosen.never");
-    if (!candidate.enough_evidence) return core::said("not_chosen.evidence");
+    if (!candidate.enough_evidence)
+        return core::said("not_chosen.evidence", {{"lacking", evidence_lacking(plan, tree)}});
     if (choice.budget && !record.cost) return core::said("not_chosen.no_cost");
     if (const auto other = too_near(plan, tree)) {
         const bool better = candidate.rank < plan.candidates[other->site].rank;

@@ -2,7 +2,8 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
-#include "roostward/report/plan_document.hpp"
+#include "roostward/core/folder_index.hpp"
+#include "roostward/trees/suitability.hpp"
 
 namespace roostward::report {
 

@@ -8,6 +8,7 @@
 #include "roostward/report/bandwidth_words.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/line_words.hpp"
 #include "roostward/report/reserve_words.hpp"
@@ -132,6 +133,8 @@ Object summary_document(const plan::Plan& plan) {
             {"states", counted(states(plan))},
             {"ruled_out_by", counted(reasons(plan, trees::State::ruled_out))},
             {"settle_first_by", counted(reasons(plan, trees::State::settle_first))},
+            {"too_little_evidence", trees_with_too_little(plan)},
+            {"to_watch_a_tree", what_shows_a_tree(plan)},
             {"sites_asked_for", plan.settings.choice.sites},
             {"sites", sites_document(plan)},
             {"choice", choice_document(plan)},

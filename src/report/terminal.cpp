@@ -8,6 +8,7 @@
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/certainty_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/flight_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/settling_words.hpp"
@@ -88,22 +89,29 @@ std::string chosen_again(const plan::Plan& plan) {
                    2);
 }
 
-/// `topic` of the names' words: "state", "rule".
-std::string counted_line(const std::string& title, std::string_view topic,
-                         const std::vector<Counted>& tally) {
+/// `topic` of the names' words: "state", "rule". `of_first` is said of those counted first.
+std::string counted_line(const std::string& title, std::string_view topic, const std::vector<Counted>& tally,
+                         const std::string& of_first = {}) {
     if (tally.empty()) return {};
     std::string line = title + " ";
     for (std::size_t i = 0; i < tally.size(); ++i)
-        line +=
-            fmt::format("{}{} {}", i == 0 ? "" : " · ", core::shown(topic, tally[i].name), tally[i].count);
+        line += fmt::format("{}{} {}{}", i == 0 ? "" : " · ", core::shown(topic, tally[i].name),
+                            tally[i].count, i == 0 ? of_first : "");
     return wrapped(line, 2);
+}
+
+/// " (4 of them not yet: …)"; empty where all that can be chosen have enough evidence.
+std::string not_yet(const plan::Plan& plan) {
+    const std::size_t count = trees_with_too_little(plan);
+    return count == 0 ? "" : fmt::format(" ({})", core::said("terminal.not_yet", {{"count", count}}));
 }
 
 /// What happened to the trees; which rules took them where sites are missing.
 std::string about_trees(const plan::Plan& plan) {
+    const bool fewer = plan.chosen.size() < plan.settings.choice.sites;
     std::string text = counted_line(core::said("terminal.trees", {{"count", plan.candidates.size()}}),
-                                    "state", states(plan));
-    if (plan.chosen.size() == plan.settings.choice.sites) return text;
+                                    "state", states(plan), fewer ? not_yet(plan) : "");
+    if (!fewer) return text;
     text += counted_line(core::said("terminal.ruled_out_by"), "rule", reasons(plan, trees::State::ruled_out));
     return text + counted_line(core::said("terminal.settle_first"), "rule",
                                reasons(plan, trees::State::settle_first));

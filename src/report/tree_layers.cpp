@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "roostward/report/acceptability_words.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/layers.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/words.hpp"
@@ -193,7 +194,7 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     append_way_in(values, candidate);
     append_canopy(values, candidate.canopy);
     append_tree(values, record);
-    append(values, reasons_of(candidate.verdict));
+    append(values, text(evidence_lacking(plan, tree)), reasons_of(candidate.verdict));
     return {record.stem, std::move(values)};
 }
 
@@ -242,7 +243,7 @@ geo::Layer other_trees(const plan::Plan& plan) {
     append(columns, way_in_columns());
     append(columns, canopy_columns());
     append(columns, tree_columns());
-    columns.push_back({"reasons", ColumnKind::nested});
+    append(columns, {{"evidence_lacking", ColumnKind::text}, {"reasons", ColumnKind::nested}});
     struct Other {
         std::size_t tree = 0;
         bool worth_settling = false;

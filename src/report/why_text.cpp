@@ -13,6 +13,7 @@
 #include "roostward/report/flight_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/text_block.hpp"
+#include "roostward/trees/suitability.hpp"
 #include "tree_neighbours.hpp"
 #include "why_certainty.hpp"
 
@@ -242,6 +243,10 @@ std::string why_text(const FinishedPlan& plan, std::string_view id) {
     const std::string_view why = tree.at("why").text();
     if (const std::string told = why.empty() ? flight_at(tree) : std::string(why); !told.empty())
         text += wrapped(told);
+    if (const std::string_view lacking = tree.at("evidence_lacking").text(); !lacking.empty())
+        text += wrapped(core::said("evidence.lacking", {{"lacking", lacking}}));
+    if (tree.state() == trees::to_text(trees::State::not_watched))
+        text += wrapped(plan.plan.at("summary").at("to_watch_a_tree").text());
     text += reasons(tree);
     text += score_table(score_parts(plan, tree), tree);
     return text + how_sure_of(plan, tree) + what_would_change_it(plan, tree) + stands_by(plan, tree, trees) +

@@ -72,6 +72,13 @@ TEST_F(Answers, APlanOfANewerFormatIsNotGuessedAt) {
     }
 }
 
+// 0108 is the tree of the recorder, which heard a lot and saw nothing.
+TEST_F(Answers, SaysWhatATreeLacksAndWhatWouldMendIt) {
+    const Ran ranked = run_program({"why", in("first"), "0108"});
+    EXPECT_TRUE(has(ranked.out, "Not chosen: ")) << ranked.out;
+    EXPECT_TRUE(has(ranked.out, "To tell, watch from")) << ranked.out;
+}
+
 TEST_F(Answers, AWrongTagOrFolderIsWrongUsage) {
     EXPECT_EQ(run_program({"why", in("first"), "no such tree"}).exit_code, 2);
     const Ran ran = run_program({"compare", in("first"), in("nowhere")});

@@ -9,12 +9,14 @@
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/flight_words.hpp"
 #include "roostward/report/hanging_words.hpp"
 #include "roostward/report/reserve_words.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/tally.hpp"
+#include "roostward/report/text_block.hpp"
 #include "roostward/report/words.hpp"
 
 namespace roostward::report {
@@ -135,8 +137,7 @@ std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
 
 /// Empty where every tree that can be chosen has enough evidence.
 std::string too_little_evidence(const plan::Plan& plan) {
-    const auto count = std::ranges::count_if(
-        plan.ranked, [&plan](std::size_t tree) { return !plan.candidates[tree].enough_evidence; });
+    const std::size_t count = trees_with_too_little(plan);
     return count == 0 ? "" : element("p", html_text(core::said("table.too_little", {{"count", count}})));
 }
 
@@ -231,7 +232,8 @@ std::string not_watched(const Page& page) {
     if (const auto share = share_not_watched(plan))
         text = core::said("not_watched.ground", {{"percent", fmt::format("{:.0f}", 100.0 * *share)}}) + " " +
                text;
-    return element("p", html_text(text + " " + core::said("not_watched.meaning")));
+    return element("p",
+                   html_text(in_a_row({text, core::said("not_watched.meaning"), what_shows_a_tree(plan)})));
 }
 
 std::string hanging(const Page& page) {

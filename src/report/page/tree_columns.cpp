@@ -13,6 +13,7 @@
 #include "roostward/core/document.hpp"
 #include "roostward/report/acceptability_words.hpp"
 #include "roostward/report/choice_words.hpp"
+#include "roostward/report/evidence_words.hpp"
 #include "roostward/report/flight_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -311,7 +312,7 @@ void append_measures(std::string& json, const Page& page, Texts& sentences) {
     columns.add("water", [&](std::size_t i) { return rounded(of(i).water_distance, 0); });
     columns.add("road", [&](std::size_t i) { return rounded(of(i).road_distance, 0); });
     columns.add("why", [&](std::size_t i) {
-        return of(i).can_be_chosen() ? in_sentences(why(plan, i), sentences) : std::vector<std::size_t>{};
+        return in_sentences(of(i).can_be_chosen() ? why(plan, i) : evidence_lacking(plan, i), sentences);
     });
     columns.add("way", [&](std::size_t i) {
         const auto& rank = of(i).rank ? of(i).rank : of(i).would_rank;
