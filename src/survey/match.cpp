@@ -165,7 +165,8 @@ class Matcher {
         flight.count *= seen.counted;
         flight.watch = seen.watch;
         flight.evening = made_.survey.watch_evening[seen.watch];
-        flight.length = settings_.seen_length.value_or(metres_in_view(range));
+        flight.length = settings_.seen_length.value_or(
+            metres_flown_in_view(metres_in_view(range), settings_.flight_length));
         flight.path = piece_of(*seen.pass, settings_.seen_length.value_or(range));
         flight.placed = seen.placed;
         return flight;

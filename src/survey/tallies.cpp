@@ -63,6 +63,10 @@ core::Metres metres_in_view(core::Metres range) {
     return std::sqrt(2.0 * std::numbers::pi) * range;
 }
 
+core::Metres metres_flown_in_view(core::Metres in_view, core::Metres flight_length) {
+    return in_view / (1.0 + in_view / flight_length);
+}
+
 std::vector<Flight> laid_along(const geo::Line& line, const Watch& watch) {
     const View view(watch);
     std::vector<Flight> pieces;

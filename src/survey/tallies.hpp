@@ -14,6 +14,11 @@ inline constexpr core::Metres drawn_to{10.0};
 /// to notice it: ∫ e^(−s²/2ρ²) ds = √(2π)·ρ.
 [[nodiscard]] core::Metres metres_in_view(core::Metres range);
 
+/// Metres of flight for each chance to notice it, where flights are `flight_length` long and may begin and
+/// end in view: of ℓ metres in view of an endless line, 1/(1/ℓ + 1/L). Noticed are those that pass the
+/// nearest place, and those that end before it: ℓ/L more.
+[[nodiscard]] core::Metres metres_flown_in_view(core::Metres in_view, core::Metres flight_length);
+
 /// One flight along the line, noticed from the watch, in pieces: `count` of each is its share of the metres,
 /// `length` the metres of the line in effective view for each chance to notice a flight along it. Empty where
 /// the line does not come within three ranges of the watch and into its view.

@@ -166,7 +166,8 @@ void TallyTaker::add_unplaced(const Tally& tally, double flights, std::uint32_t 
     flight.watch = watch;
     flight.path = {made_.survey.watches[watch].path.front()};
     flight.count = flights;
-    flight.length = settings_.seen_length.value_or(metres_in_view(made_.survey.watches[watch].range));
+    flight.length = settings_.seen_length.value_or(
+        metres_flown_in_view(metres_in_view(made_.survey.watches[watch].range), settings_.flight_length));
     flight.behaviour = tally.behaviour;
     flight.placed = false;
     made_.survey.flights.push_back(std::move(flight));

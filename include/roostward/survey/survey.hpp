@@ -16,9 +16,11 @@ namespace roostward::survey {
 
 /// How flights and watches are counted. Cut-offs of weather: from memory.
 struct Settings {
-    /// Metres of flight that one pass stands for, and how long a piece they are laid over. Empty: √(2π)
-    /// ranges of its watch, laid over one range.
+    /// Metres of flight that one pass stands for, and how long a piece they are laid over. Empty: see
+    /// metres_flown_in_view, laid over one range.
     std::optional<core::Metres> seen_length;
+    /// How far animals fly on one way: common practice, no source.
+    core::Metres flight_length{500.0};
     bool keep_poor_weather = false;
     core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
