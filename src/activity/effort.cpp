@@ -100,6 +100,7 @@ void Effort::lay_views(const survey::Survey& survey) {
     integrals_.assign(evenings_, survey.even_effort() ? geo::area_of(even_ground_).value() : 0.0);
     const double widest = std::ranges::max(widths_, {}, &Width::h).h;
     std::vector<double> unplaced(survey.watches.size(), 0.0);
+    std::vector<std::size_t> view_of_watch;
     for (const auto& flight : survey.flights)
         if (!flight.placed && flight.watch) unplaced[*flight.watch] += flight.metres();
     for (std::size_t w = 0; w < survey.watches.size(); ++w) {
@@ -115,9 +116,76 @@ void Effort::lay_views(const survey::Survey& survey) {
         };
         auto found = std::ranges::find_if(views_, same);
         if (found == views_.end()) found = views_.insert(views_.end(), std::move(view));
+        view_of_watch.push_back(static_cast<std::size_t>(found - views_.begin()));
         found->sittings.push_back(
             {survey.watch_evening[w], watch.hours().value(), integral > 0.0 ? unplaced[w] / integral : 0.0});
     }
+    lay_courses(survey, view_of_watch);
+}
+
+void Effort::lay_courses(const survey::Survey& survey, const std::vector<std::size_t>& view_of_watch) {
+    std::vector<double> halves(views_.size(), 0.0), passes(views_.size(), 0.0);
+    double all_halves = 0.0, all_ranges = 0.0;
+    for (const auto& flight : survey.flights) {
+        if (!flight.place_was_seen() || flight.noted_in != survey::NotedIn::passes || !flight.watch) continue;
+        const std::size_t view = view_of_watch[*flight.watch];
+        const double half = 0.5 * geo::length_of(flight.path).value();
+        halves[view] += half;
+        passes[view] += 1.0;
+        all_halves += half;
+        all_ranges += views_[view].range;
+    }
+    const double usual = all_ranges > 0.0 ? all_halves / all_ranges : 0.0;
+    for (std::size_t v = 0; v < views_.size(); ++v)
+        views_[v].half_course = passes[v] > 0.0 ? halves[v] / passes[v] : usual * views_[v].range;
+}
+
+bool Effort::may_be_seen(const View& view, core::PlanePoint p) {
+    const double felt = view.felt_within(effort_reach) + view.half_course;
+    return core::squared_distance(view.path.front(), p) <= felt * felt;
+}
+
+namespace {
+
+/// Mean of a half-normal along a straight course, over `half` metres each way.
+double half_normal_along(core::PlanePoint station, double range, core::PlanePoint p, const Effort::Axis& axis,
+                         double half) {
+    const double dx = p.easting - station.easting, dy = p.northing - station.northing;
+    const double along = dx * axis.east + dy * axis.north, across = dx * axis.north - dy * axis.east;
+    return std::numbers::pi * squared(range) / half * segment_kernel(across, along, half, range);
+}
+
+/// The same where the view is a sector.
+double sector_along(const Effort::View& view, core::PlanePoint p, const Effort::Axis& axis, double half) {
+    constexpr int places = 16;
+    const core::PlanePoint station = view.path.front();
+    double sum = 0.0;
+    for (int i = 0; i < places; ++i) {
+        const double away = half * (2.0 * i + 1.0 - places) / places;
+        const core::PlanePoint at{p.easting + away * axis.east, p.northing + away * axis.north};
+        const double angle = std::atan2(at.northing - station.northing, at.easting - station.easting);
+        if (std::fabs(turn(angle, view.middle)) > view.half) continue;
+        sum += exp_of(-0.5 * core::squared_distance(station, at) / squared(view.range));
+    }
+    return sum / places;
+}
+
+}  // namespace
+
+double Effort::along_course(const View& view, core::PlanePoint p, const std::optional<Axis>& axis,
+                            core::Metres reach) const {
+    if (view.is_walk()) return of_view(view, p).watched;
+    const double half = view.half_course + reach.value();
+    const auto along = [&](const Axis& course) {
+        return view.all_round() ? half_normal_along(view.path.front(), view.range, p, course, half)
+                                : sector_along(view, p, course, half);
+    };
+    if (axis) return along(*axis);
+    constexpr double slant = 0.5 * std::numbers::sqrt2;
+    double sum = 0.0;
+    for (const Axis course : {Axis{1.0, 0.0}, Axis{slant, slant}, Axis{0.0, 1.0}, Axis{-slant, slant}})
+        sum += along(course);
+    return 0.25 * sum;
 }
 
 Effort::PerHour Effort::of_view(const View& view, core::PlanePoint p) const {

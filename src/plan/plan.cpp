@@ -11,6 +11,7 @@
 #include "roostward/geo/crs.hpp"
 #include "roostward/siting/canopy_at_stems.hpp"
 #include "roostward/siting/choice.hpp"
+#include "roostward/siting/flight_figures.hpp"
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
 #include "roostward/sun/day.hpp"
@@ -185,6 +186,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const siting::Hanging hanging{mounting, middle.place.latitude, middle.meridian_convergence,
                                   settings.suitability.unknown_crown_radius, settings.road_in_view};
     siting::measure_ways_in(candidates, inputs.trees, around, hanging, threads);
+    siting::give_flight_figures(candidates, inputs.trees, flown, settings, threads);
     const core::Findings unmeasured = siting::measure_fitness(candidates, settings);
     siting::score_and_rank(candidates, inputs.trees);
     const core::Findings wishes = siting::heed_wishes(candidates, inputs.trees, settings);

@@ -11,7 +11,6 @@ namespace roostward::siting {
 
 namespace {
 
-constexpr double flights_of_even_ground = 40.0;  // an hour within 20 m, of metres per m² and hour
 constexpr double least_share_of_reference = 0.1;
 constexpr std::uint32_t evenings_that_show_use = 3;
 constexpr std::uint32_t least_evenings_used = 2;
@@ -56,7 +55,6 @@ std::vector<Candidate> candidates_of(std::vector<trees::Verdict> verdicts,
         for (std::size_t i = begin; i < end; ++i) {
             candidates[i].verdict = std::move(verdicts[i]);
             candidates[i].activity = activity[i];
-            candidates[i].flights.per_hour = flights_of_even_ground * activity[i].flight_density;
             if (!activity[i].watched) mark_not_watched(candidates[i], min_watch);
         }
     });
@@ -77,9 +75,7 @@ double enough_flight(double reference_density) {
 bool has_enough_evidence(const activity::PointActivity& activity, double reference_density) {
     const bool flight =
         activity.flight_density > 0.0 && activity.flight_density >= enough_flight(reference_density);
-    const std::uint32_t least = activity.evenings_watched >= evenings_that_show_use ? least_evenings_used
-                                : activity.evenings_watched > 0                     ? 1
-                                                                                    : 0;
+    const std::uint32_t least = activity.evenings_watched >= evenings_that_show_use ? least_evenings_used : 1;
     return flight && activity.evenings_used >= least;
 }
 

@@ -14,15 +14,6 @@ namespace roostward::siting {
 
 namespace {
 
-/// What is hardly watched leans on the mean in every re-draw alike, and would look sure. Ranges are of rates
-/// that lean on it for three minutes only.
-constexpr core::Hours hardly{0.05};
-
-std::optional<activity::Range> holding(double estimate, std::optional<activity::Range> range) {
-    if (!range) return range;
-    return activity::Range{std::min(range->low, estimate), std::max(range->high, estimate)};
-}
-
 /// By what is not known of the place too.
 std::optional<activity::Range> widened(std::optional<activity::Range> scores, const Kept& kept) {
     if (!scores) return scores;
@@ -69,11 +60,6 @@ void range_all(std::vector<Candidate>& candidates, const trees::Inventory& inven
             }
             if (!has_ranges) continue;
             candidate.score_range = widened(range_of(candidate.score, scores, evenings), candidate.kept);
-            point.rates(hardly, rates);
-            const activity::PointActivity& seen = candidate.activity;
-            const double rate =
-                activity::FlightDensity::rate(seen.flown, seen.smoothed, density.mean_rate(), hardly);
-            candidate.flight_range = holding(seen.flight_density, range_of(rate, rates, evenings));
         }
         best.take(offers);
     });

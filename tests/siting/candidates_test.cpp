@@ -102,7 +102,7 @@ TEST(Evidence, LimitsAreInclusive) {
     EXPECT_FALSE(has_enough_evidence(seen(1.0, 1, 3), 1.0)) << "three watched, one used";
     EXPECT_TRUE(has_enough_evidence(seen(1.0, 1, 2), 1.0)) << "too few evenings to ask for two";
     EXPECT_FALSE(has_enough_evidence(seen(1.0, 0, 2), 1.0)) << "nothing flew close by: it was only heard";
-    EXPECT_TRUE(has_enough_evidence(seen(1.0, 0, 0), 1.0)) << "watched a little at a time";
+    EXPECT_FALSE(has_enough_evidence(seen(1.0, 0, 0), 1.0)) << "on no evening watched for long enough";
     EXPECT_FALSE(has_enough_evidence(seen(0.0, 3, 3), 0.0)) << "nobody flew anywhere";
 }
 

@@ -55,17 +55,17 @@ TEST(Certainty, LooksFurtherWhereTheBestContendersStandTogether) {
     EXPECT_NEAR(ranked.candidates[0].stays_chosen, 1.0, 1e-12);
 }
 
-TEST(Certainty, RangesHoldTheEstimateAndNeedThreeEvenings) {
+TEST(Certainty, RangesOfScoresNeedThreeEvenings) {
     for (const unsigned evenings : {2U, 3U, 5U}) {
         const Site site(evenings);
         Ranked ranked(site);
         static_cast<void>(ranked.certainty());
         for (const Candidate& candidate : ranked.candidates) {
-            EXPECT_EQ(candidate.flight_range.has_value(),
+            EXPECT_EQ(candidate.score_range.has_value(),
                       evenings >= 3 && candidate.activity.evenings_watched >= 3);
-            if (!candidate.flight_range) continue;
-            EXPECT_LE(candidate.flight_range->low, candidate.activity.flight_density);
-            EXPECT_GE(candidate.flight_range->high, candidate.activity.flight_density);
+            if (!candidate.score_range) continue;
+            EXPECT_LE(candidate.score_range->low, candidate.score);
+            EXPECT_GE(candidate.score_range->high, candidate.score);
             EXPECT_LE(candidate.score_range->high, 1.0);
         }
     }

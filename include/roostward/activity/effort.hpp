@@ -38,9 +38,10 @@ class Effort {
     /// Watches from the same place with the same view differ in hours only.
     struct View {
         geo::Line path;
-        double length = 1.0;  ///< of the path, m; 1 for a single point
-        double range = 0.0;   ///< ρ
-        double spread = 0.0;  ///< √(ρ² + h²) with the widest h
+        double length = 1.0;       ///< of the path, m; 1 for a single point
+        double range = 0.0;        ///< ρ
+        double spread = 0.0;       ///< √(ρ² + h²) with the widest h
+        double half_course = 0.0;  ///< half of the piece that its passes are laid over, mean, m
         double middle = 0.0,
                half = 4.0;  ///< sector as angles from east, counter-clockwise, radians; half > π: all round
         std::vector<Sitting> sittings;
@@ -49,6 +50,21 @@ class Effort {
         /// Farther than this from a station its effort, smoothed or not, is under e^(−reach²/2) of its hours.
         [[nodiscard]] double felt_within(double reach) const { return reach * spread; }
     };
+    /// A course without a sense, as a unit vector.
+    struct Axis {
+        double east = 1.0, north = 0.0;
+    };
+    /// Effective watching per hour, the mean along a straight course through p: over half a piece of the
+    /// view's passes and `reach` more, each way. Without an axis the mean over four. A walk is told at p
+    /// alone.
+    [[nodiscard]] double along_course(const View& view, core::PlanePoint p, const std::optional<Axis>& axis,
+                                      core::Metres reach) const;
+    /// The views from which p is seen at all.
+    template <class Do>
+    void for_each_view_near(core::PlanePoint p, const Do& act) const {
+        for (const auto& view : views_)
+            if (view.is_walk() || may_be_seen(view, p)) act(view);
+    }
     /// Effective watching per hour watched.
     struct PerHour {
         double watched = 0.0, smoothed = 0.0;
@@ -68,8 +84,10 @@ class Effort {
     [[nodiscard]] std::optional<core::Box> box_watched(core::Hours least) const;
 
  private:
+    [[nodiscard]] static bool may_be_seen(const View& view, core::PlanePoint p);
     void lay_widths(const survey::Survey& survey, core::Metres h);
     void lay_views(const survey::Survey& survey);
+    void lay_courses(const survey::Survey& survey, const std::vector<std::size_t>& view_of_watch);
 
     std::vector<Width> widths_;
     std::vector<View> views_;

@@ -21,7 +21,10 @@ struct Settings {
     std::variant<ByEvenings, RuleOfThumb, core::Metres> bandwidth;
     std::variant<ByEvenings, core::Hours> shrink;
     core::Metres cell{1.0};
-    std::uint64_t seed = 1;       ///< of everything that is drawn at random
+    std::uint64_t seed = 1;  ///< of everything that is drawn at random
+    /// Coefficient of variation of a rate from one evening to the next, before the evenings tell: common
+    /// practice, no source.
+    double evening_spread = 0.75;
     core::Hours min_watch{0.25};  ///< effective watching below which a place counts as not watched
 };
 

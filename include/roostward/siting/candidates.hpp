@@ -34,8 +34,8 @@ struct Acceptability {
     double first = 0.0;       ///< the best score with other weights on re-drawn evenings
 };
 
-/// Animals whose path comes within 20 m of the stem, each flight once, in an hour: the mean over evenings that
-/// nobody saw, and what it might be. Means something where the tree was watched.
+/// Animals whose path comes within 20 m of the stem, each flight once, in an hour: the mean over evenings
+/// that nobody saw, and what it might be. Means something where the tree was watched.
 struct NearFlights {
     double per_hour = 0.0;
     bool none_seen = false;  ///< no flight came near: per_hour and the low end are 0
@@ -52,11 +52,12 @@ struct Candidate {
     double score = 0.0;            ///< 0–1: evidence · kept; comparable within one plan only
     bool enough_evidence = false;  ///< see has_enough_evidence
     Wish wish = Wish::none;
-    std::optional<std::size_t> rank;        ///< from 1, among the trees that can be chosen
-    std::optional<std::size_t> would_rank;  ///< of a tree to settle first: its rank if it were settled
-    std::optional<std::size_t> site;        ///< from 1, among the chosen
-    std::optional<activity::Range> flight_range, score_range;  ///< empty below three watched evenings
-    double stays_chosen = 0.0;  ///< share of re-drawn evenings in which the choice holds it
+    std::optional<std::size_t> rank;              ///< from 1, among the trees that can be chosen
+    std::optional<std::size_t> would_rank;        ///< of a tree to settle first: its rank if it were settled
+    std::optional<std::size_t> site;              ///< from 1, among the chosen
+    std::optional<activity::Range> flight_range;  ///< of the flight density, see give_flight_figures
+    std::optional<activity::Range> score_range;   ///< empty below three watched evenings
+    double stays_chosen = 0.0;                    ///< share of re-drawn evenings in which the choice holds it
     Acceptability acceptability;
     std::optional<std::size_t> group;  ///< from 1: trees that cannot be told apart, see give_acceptability
     std::optional<LineOffset> flight_line;       ///< empty where not watched, or where there is no line
@@ -94,7 +95,7 @@ struct Candidate {
 [[nodiscard]] double enough_flight(double reference_density);
 
 /// λ ≥ 0.1 λ_ref, and used on two evenings or more where three or more were watched, on one where fewer were
-/// (all inclusive): what was only heard shows no tree.
+/// (all inclusive): what was only heard shows no tree, nor what no evening watched for long enough.
 [[nodiscard]] bool has_enough_evidence(const activity::PointActivity& activity, double reference_density);
 
 /// Gives every watched tree its evidence, the weighted mean of the evidence utilities, and its score, both

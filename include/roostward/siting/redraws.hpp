@@ -45,8 +45,8 @@ class Rechoice {
 [[nodiscard]] std::vector<core::PlanePoint> stems_of(const trees::Inventory& inventory,
                                                      std::span<const std::size_t> trees);
 
-/// Gives the trees that can be chosen or must be settled first the ranges of their flight density and score,
-/// and those that can be chosen the share of re-draws that choose them.
+/// Gives the trees that can be chosen or must be settled first the ranges of their scores, and those that can
+/// be chosen the share of re-draws that choose them.
 void give_ranges(std::vector<Candidate>& candidates, const trees::Inventory& inventory,
                  const activity::FlightDensity& density, const activity::EveningTable& table,
                  std::span<const activity::EveningDraw> draws, const ChoiceSettings& settings,

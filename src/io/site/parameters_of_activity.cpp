@@ -59,6 +59,17 @@ std::vector<ParameterSpec> activity_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.survey.seen_length = number_or_word_in<core::Metres>(value);
          }},
+        {"activity.flight_length_m", NumberKind{{10.0, 100000.0}}, "m",
+         always(survey::Settings{}.flight_length.value(), common_practice),
+         "setting.activity.flight_length_m",
+         [](SiteFile& site, const Document& value) {
+             site.settings.survey.flight_length = core::Metres(number_in(value));
+         }},
+        {"activity.evening_spread", NumberKind{{0.05, 5.0}}, "",
+         always(activity::Settings{}.evening_spread, common_practice), "setting.activity.evening_spread",
+         [](SiteFile& site, const Document& value) {
+             site.settings.activity.evening_spread = number_in(value);
+         }},
         {"activity.cell_m", NumberKind{{0.1, 50.0}}, "m", always(1.0, common_practice),
          "setting.activity.cell_m",
          [](SiteFile& site, const Document& value) {

@@ -7,6 +7,7 @@
 #include "roostward/activity/bent_flights.hpp"
 #include "roostward/activity/evening_draws.hpp"
 #include "roostward/siting/choice.hpp"
+#include "roostward/siting/flight_figures.hpp"
 #include "roostward/siting/redraws.hpp"
 
 namespace roostward::parks {
@@ -50,10 +51,13 @@ std::vector<siting::Candidate> assess(const Park& park, const survey::Survey& su
         siting::candidates_of(std::move(verdicts), density.summarise(table), settings.min_watch, {1});
     siting::score_and_rank(candidates, inventory);
     siting::choose(candidates, inventory, choice);
-    if (ranges == Ranges::yes)
-        siting::give_ranges(candidates, inventory, density, table,
-                            activity::draw_evenings(survey.evenings.size(), settings.seed, 200), choice,
-                            core::Threads{1});
+    if (ranges == Ranges::no) return candidates;
+    siting::Settings figures;
+    figures.activity = settings;
+    siting::give_flight_figures(candidates, inventory, survey, figures, core::Threads{1});
+    siting::give_ranges(candidates, inventory, density, table,
+                        activity::draw_evenings(survey.evenings.size(), settings.seed, 200), choice,
+                        core::Threads{1});
     return candidates;
 }
 

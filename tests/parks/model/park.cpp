@@ -182,7 +182,7 @@ void watch_flight(const geo::Line& path, core::Instant time, std::span<const sur
     }
 }
 
-void watch_evenings(Park& park, std::size_t evenings, RandomStream& random) {
+void watch_evenings(Park& park, std::size_t evenings, double evening_sd, RandomStream& random) {
     auto& watches = park.watches.rows;
     Stations stations(park.routes, random);
     for (std::size_t e = 0; e < evenings; ++e) {
@@ -194,7 +194,7 @@ void watch_evenings(Park& park, std::size_t evenings, RandomStream& random) {
             watches.push_back(watch_from(stations.places()[s], s, evening));
             watches.back().row = watches.size();
         }
-        for (const geo::Line& path : draw_evening(park.routes, evening_hours, random)) {
+        for (const geo::Line& path : draw_evening(park.routes, evening_hours, evening_sd, random)) {
             const core::Instant time = later(nine_pm(evening), random.uniform() * evening_hours);
             watch_flight(path, time, std::span(watches).subspan(first), park.passes.rows, random);
         }
@@ -205,24 +205,26 @@ void watch_evenings(Park& park, std::size_t evenings, RandomStream& random) {
 
 }  // namespace
 
-Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t evenings) {
+Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t evenings, double evening_sd) {
     RandomStream planting(seed, "trees"), watching(seed, "watching"), unseen(seed, "unseen evenings");
     Park park;
     park.routes = std::move(routes);
     park.passes = {"passes", "passes", {}, 0};
     park.watches = {"watches", "watches", {}, 0};
     park.trees = plant(park.routes, planting);
-    watch_evenings(park, evenings, watching);
-    park.truth = flown_near_trees(park.routes, park.trees, unseen_evenings, unseen);
+    watch_evenings(park, evenings, evening_sd, watching);
+    FlightNearTrees truth = flight_near_trees(park.routes, park.trees, unseen_evenings, evening_sd, unseen);
+    park.truth = std::move(truth.metres);
+    park.true_flights = std::move(truth.flights);
     return park;
 }
 
-Park make_park(std::uint64_t seed, std::size_t evenings) {
+Park make_park(std::uint64_t seed, std::size_t evenings, double evening_sd) {
     RandomStream random(seed, "routes");
     std::vector<Route> routes(2 + random.below(3));
     for (Route& route : routes)
         route = draw_route(random);
-    return park_around(std::move(routes), seed, evenings);
+    return park_around(std::move(routes), seed, evenings, evening_sd);
 }
 
 }  // namespace roostward::parks

@@ -36,12 +36,16 @@ struct Park {
     core::Records<survey::Watch> watches;
     /// One a tree: metres flown within 10 m of it per hour, the mean of 60 evenings on which nobody watched.
     std::vector<double> truth;
+    /// One a tree, on the same evenings: flights an hour whose path comes within 20 m, each once.
+    std::vector<double> true_flights;
 };
 
 /// A park around the given routes. The same for the same seed on any machine with the same libm.
-[[nodiscard]] Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t evenings);
+[[nodiscard]] Park park_around(std::vector<Route> routes, std::uint64_t seed, std::size_t evenings,
+                               double evening_sd = usual_evening_sd);
 
 /// A park with two to four routes.
-[[nodiscard]] Park make_park(std::uint64_t seed, std::size_t evenings = 3);
+[[nodiscard]] Park make_park(std::uint64_t seed, std::size_t evenings = 3,
+                             double evening_sd = usual_evening_sd);
 
 }  // namespace roostward::parks

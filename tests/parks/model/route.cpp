@@ -16,7 +16,6 @@ constexpr double shortest_route = 250.0;  // metres between its ends
 constexpr double longest_route = 600.0;
 constexpr double side_offset = 4.5;        // metres, standard deviation
 constexpr double side_correlation = 60.0;  // metres
-constexpr double evening_sd = 0.5;         // of the logarithm
 constexpr double unused_evening = 1.0 / 8.0;
 constexpr double partial_flight = 0.3;
 
@@ -54,7 +53,7 @@ geo::Line draw_part(const geo::Line& middle, RandomStream& random) {
 
 }  // namespace
 
-double evening_factor(RandomStream& random) {
+double evening_factor(double evening_sd, RandomStream& random) {
     const double busy = std::exp(evening_sd * random.normal() - evening_sd * evening_sd / 2.0);
     return random.uniform() < unused_evening ? 0.0 : busy;
 }

@@ -19,9 +19,11 @@ struct Route {
     double flights_per_hour = 0.0;  ///< over all evenings on which it is used
 };
 
-/// How busy a route is on one evening: 0 on one evening in eight, else log-normal with mean 1 and sd 0.5 of
-/// the log.
-[[nodiscard]] double evening_factor(core::RandomStream& random);
+/// Standard deviation of the logarithm of how busy a route is, from one evening to the next.
+inline constexpr double usual_evening_sd = 0.5;
+
+/// How busy a route is on one evening: 0 on one evening in eight, else log-normal with mean 1.
+[[nodiscard]] double evening_factor(double evening_sd, core::RandomStream& random);
 
 /// A smooth curve between two places in the park that lie 250–600 m apart; 6–40 flights an hour, uniform.
 [[nodiscard]] Route draw_route(core::RandomStream& random);

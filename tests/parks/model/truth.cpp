@@ -11,7 +11,8 @@ namespace {
 
 using core::PlanePoint;
 
-constexpr double near_tree = 10.0;  // metres
+constexpr double near_tree = 10.0;  // metres, for metres flown
+constexpr double past_tree = 20.0;  // metres, for flights that come past
 constexpr double cell = 10.0;
 constexpr double longest_piece = 20.0;  // of a flight, metres
 
@@ -21,7 +22,7 @@ class TreesByCell {
     explicit TreesByCell(std::span<const ParkTree> trees)
         : grid_(core::grid_over({{-100, -100}, {park_width + 100, park_height + 100}}, core::Metres(cell))),
           near_(grid_.size()) {
-        const double reach = near_tree + longest_piece / 2.0 + cell * std::sqrt(0.5);
+        const double reach = past_tree + longest_piece / 2.0 + cell * std::sqrt(0.5);
         for (std::size_t i = 0; i < grid_.size(); ++i) {
             const PlanePoint centre = grid_.centre({i / grid_.columns, i % grid_.columns});
             for (std::size_t t = 0; t < trees.size(); ++t)
@@ -42,10 +43,11 @@ class TreesByCell {
 
 }  // namespace
 
-std::vector<geo::Line> draw_evening(std::span<const Route> routes, double hours, core::RandomStream& random) {
+std::vector<geo::Line> draw_evening(std::span<const Route> routes, double hours, double evening_sd,
+                                    core::RandomStream& random) {
     std::vector<geo::Line> flights;
     for (const Route& route : routes) {
-        const double expected = route.flights_per_hour * evening_factor(random) * hours;
+        const double expected = route.flights_per_hour * evening_factor(evening_sd, random) * hours;
         for (std::uint64_t left = random.poisson(expected); left > 0; --left)
             flights.push_back(draw_flight(route, random));
     }
@@ -67,23 +69,33 @@ double length_within(PlanePoint a, PlanePoint b, PlanePoint middle, double radiu
     return std::max(0.0, std::min(length, along + half) - std::max(0.0, along - half));
 }
 
-std::vector<double> flown_near_trees(std::span<const Route> routes, std::span<const ParkTree> trees,
-                                     std::size_t evenings, core::RandomStream& random) {
+FlightNearTrees flight_near_trees(std::span<const Route> routes, std::span<const ParkTree> trees,
+                                  std::size_t evenings, double evening_sd, core::RandomStream& random) {
+    constexpr std::size_t nothing = ~std::size_t{0};
     const TreesByCell by_cell(trees);
-    std::vector<double> flown(trees.size(), 0.0);
+    FlightNearTrees near{std::vector<double>(trees.size(), 0.0), std::vector<double>(trees.size(), 0.0)};
+    std::vector<std::size_t> last_flight(trees.size(), nothing);
+    std::size_t flight = 0;
     for (std::size_t e = 0; e < evenings; ++e) {
-        for (const geo::Line& path : draw_evening(routes, 1.0, random)) {
+        for (const geo::Line& path : draw_evening(routes, 1.0, evening_sd, random)) {
             for (std::size_t i = 1; i < path.size(); ++i) {
                 const PlanePoint a = path[i - 1], b = path[i];
                 const PlanePoint middle{(a.easting + b.easting) / 2.0, (a.northing + b.northing) / 2.0};
-                for (const std::size_t t : by_cell.near(middle))
-                    flown[t] += length_within(a, b, trees[t].stem, near_tree);
+                for (const std::size_t t : by_cell.near(middle)) {
+                    near.metres[t] += length_within(a, b, trees[t].stem, near_tree);
+                    if (last_flight[t] == flight || length_within(a, b, trees[t].stem, past_tree) <= 0.0)
+                        continue;
+                    last_flight[t] = flight;
+                    near.flights[t] += 1.0;
+                }
             }
+            ++flight;
         }
     }
-    for (double& metres : flown)
-        metres /= static_cast<double>(evenings);
-    return flown;
+    for (auto* values : {&near.metres, &near.flights})
+        for (double& value : *values)
+            value /= static_cast<double>(evenings);
+    return near;
 }
 
 }  // namespace roostward::parks

@@ -12,15 +12,19 @@ inline constexpr double foraging_per_hour = 45.0;
 
 /// All flights of one evening, for `hours` hours, in no order of time.
 [[nodiscard]] std::vector<geo::Line> draw_evening(std::span<const Route> routes, double hours,
-                                                  core::RandomStream& random);
+                                                  double evening_sd, core::RandomStream& random);
 
 /// Length of the piece from a to b that lies within `radius` of the middle.
 [[nodiscard]] double length_within(core::PlanePoint a, core::PlanePoint b, core::PlanePoint middle,
                                    double radius);
 
-/// Metres flown within 10 m of each tree per hour, the mean of `evenings` evenings of one hour.
-[[nodiscard]] std::vector<double> flown_near_trees(std::span<const Route> routes,
-                                                   std::span<const ParkTree> trees, std::size_t evenings,
-                                                   core::RandomStream& random);
+/// One value a tree, per hour: the mean of `evenings` evenings of one hour.
+struct FlightNearTrees {
+    std::vector<double> metres;   ///< flown within 10 m
+    std::vector<double> flights;  ///< whose path comes within 20 m, each once
+};
+[[nodiscard]] FlightNearTrees flight_near_trees(std::span<const Route> routes,
+                                                std::span<const ParkTree> trees, std::size_t evenings,
+                                                double evening_sd, core::RandomStream& random);
 
 }  // namespace roostward::parks
