@@ -2,9 +2,13 @@
 #include <gtest/gtest.h>
 
 #include <cctype>
+#include <chrono>
+#include <cstdlib>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 #include <string>
+#include <thread>
 
 #include "cli/small_park.hpp"
 
@@ -72,6 +76,37 @@ TEST_F(PlanNumber, IsAnotherWithAnotherSettingSeedOrFile) {
     EXPECT_TRUE(numbers.insert(here({"--set", avoid + "20}]"})).second);
     testing::put_text(folder / "passes.csv", passes(39));
     EXPECT_TRUE(numbers.insert(here()).second);
+}
+
+// Without SOURCE_DATE_EPOCH, whose second is the same for both.
+TEST_F(PlanNumber, TwoRunsDifferOnlyInWhenTheyWereMade) {
+    ::unsetenv("SOURCE_DATE_EPOCH");
+    const auto files_of_a_run = [&] {
+        EXPECT_EQ(plan().exit_code, 0);
+        return testing::bytes_of(folder / "out");
+    };
+    auto first = files_of_a_run();
+    std::this_thread::sleep_for(std::chrono::seconds(1));
+    auto second = files_of_a_run();
+    ASSERT_EQ(first.size(), second.size());
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        if (first[i].first == "plan.json") {
+            EXPECT_NE(first[i].second, second[i].second);
+            for (auto* text : {&first[i].second, &second[i].second})
+                *text = std::regex_replace(*text, std::regex(R"("made_at": "[^"]*")"), "");
+        }
+        EXPECT_TRUE(first[i] == second[i]) << first[i].first;
+    }
+}
+
+// SOURCE_DATE_EPOCH says when, to the second: reproducible-builds.org, "SOURCE_DATE_EPOCH specification".
+TEST_F(PlanNumber, WhenItWasMadeCanBeTold) {
+    ::setenv("SOURCE_DATE_EPOCH", "1000000000", 1);
+    EXPECT_EQ(plan().exit_code, 0);
+    ::unsetenv("SOURCE_DATE_EPOCH");
+    EXPECT_EQ(json::parse(text_of(folder / "out/plan.json"))["made_at"], "2001-09-09T01:46:40Z");
+    EXPECT_NE(text_of(folder / "out/chosen_sites.gpx").find("<time>2001-09-09T01:46:40Z</time>"),
+              std::string::npos);
 }
 
 TEST_F(PlanNumber, StandsOnEverythingThatPeopleHold) {

@@ -153,7 +153,7 @@ fs::path place_for_previous(const fs::path& target) {
 /// For file systems that cannot exchange. Where it is killed between the two steps, the folder that it
 /// returns holds the earlier run.
 fs::path replace_in_two_steps(const fs::path& staging, const fs::path& target) {
-    const fs::path previous = place_for_previous(target);
+    fs::path previous = place_for_previous(target);
     fs::rename(target, previous);
     std::error_code fault, no_way_back;
     fs::rename(staging, target, fault);
@@ -268,7 +268,7 @@ fs::path OutputFolder::exchange() {
         if (::renameat2(AT_FDCWD, staging_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) == 0)
             return staging_;
         if (errno != EINVAL && errno != ENOSYS) cannot_publish(target_, std::strerror(errno));
-        const fs::path previous = replace_in_two_steps(staging_, target_);
+        fs::path previous = replace_in_two_steps(staging_, target_);
         told_.push_back(core::said("note.not_exchanged", {{"folder", previous.string()}}));
         return previous;
     } catch (const fs::filesystem_error& fault) {

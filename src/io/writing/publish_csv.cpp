@@ -37,7 +37,7 @@ void rename_to_free(const fs::path& from, const fs::path& to) {
 fs::path moved_to_kept(const fs::path& file) {
     const fs::path folder = file.parent_path() / kept_folder;
     fs::create_directory(folder);
-    const fs::path kept = numbered_name(folder, file.filename().string());
+    fs::path kept = numbered_name(folder, file.filename().string());
     rename_to_free(file, kept);
     return kept;
 }
@@ -69,7 +69,7 @@ fs::path publish_csv(const fs::path& file, const geo::Table& table) {
         const bool there = fs::exists(fs::symlink_status(file));
         if (there && fs::is_directory(file)) refuse(file);
         const bool same = there && sha256_of(file) == sha256_of(part);
-        const fs::path kept = there && !same ? moved_to_kept(file) : fs::path();
+        fs::path kept = there && !same ? moved_to_kept(file) : fs::path();
         if (same) {
             fs::remove(part);
         } else {
