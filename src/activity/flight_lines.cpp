@@ -110,7 +110,7 @@ class Search {
         lay_field();
     }
 
-    [[nodiscard]] std::vector<FlightLine> run(std::span<const survey::Pass> passes) const {
+    [[nodiscard]] std::vector<FlightLine> run() const {
         std::vector<Candidate> candidates = candidates_on_all_data();
         LineProfiles profiles(density_, noise_, close_);
         for (const Candidate& candidate : candidates)
@@ -126,7 +126,7 @@ class Search {
             for (std::size_t n = 0; n < profiles.evenings(); ++n)
                 watched.push_back(profiles.hours(i, n) >= 0.5 * settings_.min_watch.value() ? 1 : 0);
             line.flight_density = mean_along(candidates[i].ridge);
-            tell_flights(line, places_by(line.path, places_, close_), flying_, passes, watched);
+            tell_flights(line, places_by(line.path, places_, close_), flying_, watched);
             if (line.evenings_used > 0) lines.push_back(std::move(line));
         }
         return lines;
@@ -212,13 +212,12 @@ class Search {
 
 }  // namespace
 
-std::vector<FlightLine> find_flight_lines(const survey::Survey& survey, std::span<const survey::Pass> passes,
-                                          const Bandwidth& bandwidth, const Settings& settings,
-                                          core::Threads threads) {
+std::vector<FlightLine> find_flight_lines(const survey::Survey& survey, const Bandwidth& bandwidth,
+                                          const Settings& settings, core::Threads threads) {
     if (std::ranges::any_of(survey.flights, shows_no_line))
-        return find_flight_lines(without_those(survey), passes, bandwidth, settings, threads);
+        return find_flight_lines(without_those(survey), bandwidth, settings, threads);
     if (survey.flights.empty()) return {};
-    std::vector<FlightLine> lines = Search(survey, bandwidth, settings, threads).run(passes);
+    std::vector<FlightLine> lines = Search(survey, bandwidth, settings, threads).run();
     std::stable_sort(lines.begin(), lines.end(), [](const FlightLine& a, const FlightLine& b) {
         return a.flight_density > b.flight_density;
     });

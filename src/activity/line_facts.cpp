@@ -8,12 +8,6 @@ namespace roostward::activity {
 
 namespace {
 
-std::optional<core::Metres> height_of(const survey::Flight& flight, std::span<const survey::Pass> passes) {
-    if (flight.noted_in != survey::NotedIn::passes) return std::nullopt;
-    const auto found = std::ranges::lower_bound(passes, flight.row, {}, &survey::Pass::row);
-    return found != passes.end() && found->row == flight.row ? found->height : std::nullopt;
-}
-
 core::Metres median_of(std::vector<core::Metres> heights) {
     std::ranges::sort(heights);
     const std::size_t half = heights.size() / 2;
@@ -45,7 +39,7 @@ void tell_directions(FlightLine& line, const std::vector<PlaceBy>& behind) {
 }  // namespace
 
 void tell_flights(FlightLine& line, const std::vector<PlaceBy>& behind, const survey::Survey& survey,
-                  std::span<const survey::Pass> passes, const std::vector<std::uint8_t>& watched) {
+                  const std::vector<std::uint8_t>& watched) {
     std::set<std::uint32_t> flights;
     for (const PlaceBy& by : behind)
         flights.insert(by.place->flight);
@@ -54,7 +48,7 @@ void tell_flights(FlightLine& line, const std::vector<PlaceBy>& behind, const su
     for (const std::uint32_t f : flights) {
         const survey::Flight& flight = survey.flights[f];
         used[flight.evening] = 1;
-        if (const auto height = height_of(flight, passes)) heights.push_back(*height);
+        if (flight.height) heights.push_back(*flight.height);
     }
     line.passes = flights.size();
     for (std::size_t n = 0; n < watched.size(); ++n) {

@@ -11,6 +11,6 @@ namespace roostward::activity {
 /// Fills in what the flights behind a line tell: how many, on which evenings, axis, two-way share, height.
 /// `watched` holds one an evening.
 void tell_flights(FlightLine& line, const std::vector<PlaceBy>& behind, const survey::Survey& survey,
-                  std::span<const survey::Pass> passes, const std::vector<std::uint8_t>& watched);
+                  const std::vector<std::uint8_t>& watched);
 
 }  // namespace roostward::activity

@@ -10,6 +10,7 @@
 #include "places/locating.hpp"
 #include "places/named_ways.hpp"
 #include "places/placing.hpp"
+#include "places/row_order.hpp"
 #include "rasters/read_canopy.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
@@ -101,6 +102,7 @@ void require_flights(const UnplacedInputs& in, const SiteFile& site) {
 template <class Record>
 void take(UnplacedLayer<Record>& from, core::Records<Record>& into) {
     into.file = from.facts.report.file();
+    into.files = from.facts.report.files();
     into.layer = from.facts.report.layer();
     into.read = from.facts.report.rows_read();
     into.rows = std::move(from.rows);
@@ -138,7 +140,13 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     }
     for (std::size_t i = 0; i < in.avoid.size(); ++i) {
         const AvoidSource& rule = site.avoid[i];
-        trees::AvoidLayer layer{rule.source.file, rule.reason, rule.within, rule.then, rule.who, {}};
+        trees::AvoidLayer layer{in.avoid[i].facts.report.file(),
+                                rule.reason,
+                                rule.within,
+                                rule.then,
+                                rule.who,
+                                {},
+                                rule.source.role};
         for (GroundShape& ground : in.avoid[i].rows)
             layer.shapes.push_back(std::move(ground.shape));
         inputs.avoid.push_back(std::move(layer));
@@ -186,11 +194,13 @@ void require_usable_layers(const UnplacedInputs& in, double max_bad_share) {
 geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInputs& in,
                         core::Findings& findings) {
     read_layers(site, threads, in);
+    for_each_layer(in, [](LayerFacts& facts) { facts.report.end_files(); });
     require_usable_layers(in, site.max_bad_share);
     require_flights(in, site);
     PlanningPlane plane(planning_crs(site.crs, in));
     find_steps(in, plane);
     place_all(in, plane, threads);
+    put_rows_in_order(in);
     check_inputs(in);
     if (const std::optional<core::Box> box = watched_box(in)) {
         const GridNorth north(plane.crs(), *box);
@@ -233,8 +243,10 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
     tell(in, findings);
     siting::Inputs inputs = taken(in, site, plane);
     for_each_layer(in, [&](const LayerFacts& facts) {
-        inputs.counts.push_back(facts.report.counts());
-        inputs.files.push_back(facts.file);
+        const std::vector<core::RowCount>& counts = facts.report.counts();
+        inputs.counts.insert(inputs.counts.end(), counts.begin(), counts.end());
+        for (const FileFacts& file : facts.files)
+            inputs.files.push_back(file.file);
     });
     if (std::optional<CanopyReading> canopy = canopy_of(site, plane, inputs, threads)) {
         inputs.canopy_height = std::move(canopy->height);

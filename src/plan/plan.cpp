@@ -58,20 +58,15 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     around.today = inputs.latest_date.value_or(core::Date{});
     for (const auto& sign : signs) {
         const bool returning = sign.behaviour == survey::Behaviour::returning;
-        around.roosts.push_back(
-            {sign.position, core::said(returning ? "roost.returning" : "roost.emerging",
-                                       {{"date", core::to_text(sign.evening)}, {"row", sign.row}})});
+        around.roosts.push_back({sign.position, core::said(returning ? "roost.returning" : "roost.emerging",
+                                                           {{"date", core::to_text(sign.evening)}})});
     }
     return around;
 }
 
 std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, const survey::Matched& seen) {
     for (auto& count : counts) {
-        const std::size_t more = count.layer == "passes"    ? seen.passes_set_aside
-                                 : count.layer == "tracks"  ? seen.tracks_set_aside
-                                 : count.layer == "tallies" ? seen.tallies_set_aside
-                                 : count.layer == "watches" ? seen.watches_set_aside
-                                                            : 0;
+        const std::size_t more = seen.set_aside(count.layer, count.file);
         count.used -= more;
         count.set_aside += more;
     }
@@ -166,8 +161,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
     const activity::FlightDensity density(flown, bandwidth, settings.activity);
     activity::Surfaces surfaces = density.surfaces(threads);
-    auto lines =
-        activity::find_flight_lines(flown, inputs.passes.rows, bandwidth, settings.activity, threads);
+    auto lines = activity::find_flight_lines(flown, bandwidth, settings.activity, threads);
 
     const Middle middle = middle_of(surfaces.flight_density.grid.box(), inputs.planning_crs);
     const siting::Mounting mounting = siting::mounting_of(settings, hemisphere_of(middle.place));

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <utility>
 
 #include "finding_groups.hpp"
 #include "roostward/core/catalogue.hpp"
@@ -72,7 +73,8 @@ std::string group_text(const FindingGroup& group) {
     return wrapped(text + first.sentence + ".", 6, "    ");
 }
 
-std::string findings_of_layer(const std::vector<FindingGroup>& groups, std::string_view layer) {
+std::string findings_of(const std::vector<FindingGroup>& groups, std::string_view layer,
+                        std::string_view file) {
     constexpr std::tuple<core::Severity, std::string_view> titles[] = {
         {core::Severity::set_aside, "check.set_aside"},
         {core::Severity::doubtful, "check.doubtful"},
@@ -81,7 +83,8 @@ std::string findings_of_layer(const std::vector<FindingGroup>& groups, std::stri
     for (const auto& [severity, title] : titles) {
         std::string part;
         for (const FindingGroup& group : groups)
-            if (group.layer == layer && group.severity == severity) part += group_text(group);
+            if (group.layer == layer && group.file == file && group.severity == severity)
+                part += group_text(group);
         if (!part.empty()) text += fmt::format("  {}\n{}", core::said(title), part);
     }
     return text;
@@ -97,23 +100,32 @@ std::string layer_text(const core::RowCount& count, const plan::Checked& checked
                          {{"read", count.read}, {"used", count.used}, {"set_aside", count.set_aside}});
     text += fmt::format("  {}\n", rows);
     for (const siting::InputFile& file : checked.files)
-        if (file.role == count.layer) text += fields_text(file.columns);
-    return text + findings_of_layer(groups, count.layer);
+        if (file.role == count.layer && file.file == count.file) text += fields_text(file.columns);
+    return text + findings_of(groups, count.layer, count.file);
 }
 
-bool counted(const plan::Checked& checked, std::string_view layer) {
-    return std::ranges::any_of(checked.counts, [&](const core::RowCount& c) { return c.layer == layer; });
+bool counted(const plan::Checked& checked, const FindingGroup& group) {
+    return std::ranges::any_of(checked.counts, [&](const core::RowCount& count) {
+        return count.layer == group.layer && count.file == group.file;
+    });
 }
 
-/// Layers that have no rows, as rasters, and what concerns no layer at all.
+/// Layers that have no rows, as rasters, several files of a layer together, and what concerns no layer at
+/// all.
 std::string other_findings(const plan::Checked& checked, const std::vector<FindingGroup>& groups) {
     std::string text;
-    std::vector<std::string> told;
+    std::vector<std::pair<std::string_view, std::string_view>> told;
     for (const FindingGroup& group : groups) {
-        if (counted(checked, group.layer) || std::ranges::find(told, group.layer) != told.end()) continue;
-        told.push_back(group.layer);
-        text += "\n" + (group.layer.empty() ? core::said("check.whole") : group.layer) + "\n" +
-                findings_of_layer(groups, group.layer);
+        const std::pair<std::string_view, std::string_view> which{group.layer, group.file};
+        if (counted(checked, group) || std::ranges::find(told, which) != told.end()) continue;
+        told.push_back(which);
+        const bool has_rows =
+            std::ranges::find(checked.counts, group.layer, &core::RowCount::layer) != checked.counts.end();
+        text += "\n" +
+                (group.layer.empty() ? core::said("check.whole")
+                 : has_rows          ? fmt::format("{} · {}", group.layer, group.file)
+                                     : group.layer) +
+                "\n" + findings_of(groups, group.layer, group.file);
     }
     return text;
 }

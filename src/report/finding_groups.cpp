@@ -15,10 +15,12 @@ std::vector<FindingGroup> grouped(const core::Findings& findings) {
     for (const core::Finding& finding : findings) {
         order_of_layer.try_emplace(finding.place.layer, order_of_layer.size());
         auto group = std::ranges::find_if(groups, [&](const FindingGroup& g) {
-            return g.layer == finding.place.layer && g.severity == finding.severity && g.kind == finding.kind;
+            return g.layer == finding.place.layer && g.file == finding.place.file &&
+                   g.severity == finding.severity && g.kind == finding.kind;
         });
         if (group == groups.end())
-            group = groups.insert(group, {finding.place.layer, finding.severity, finding.kind, {}, {}, 0});
+            group = groups.insert(
+                group, {finding.place.layer, finding.place.file, finding.severity, finding.kind, {}, {}, 0});
         group->findings.push_back(&finding);
         group->count += finding.rows;
         if (finding.place.row) group->rows.push_back(*finding.place.row);

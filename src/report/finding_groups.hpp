@@ -9,9 +9,10 @@
 
 namespace roostward::report {
 
-/// Findings of one kind in one layer, equally grave.
+/// Findings of one kind in one file of a layer, or about all its files, equally grave.
 struct FindingGroup {
     std::string layer;
+    std::string file;
     core::Severity severity = core::Severity::note;
     std::string kind;
     std::vector<const core::Finding*> findings;  ///< in their order; never empty

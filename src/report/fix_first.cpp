@@ -31,15 +31,17 @@ double weight_of(std::string_view layer) {
     return layer == "trees" ? 1.0 : 0.5;
 }
 
-std::size_t rows_read(const plan::Checked& checked, std::string_view layer) {
-    const auto count = std::ranges::find(checked.counts, layer, &core::RowCount::layer);
+std::size_t rows_read(const plan::Checked& checked, const FindingGroup& group) {
+    const auto count = std::ranges::find_if(checked.counts, [&](const core::RowCount& c) {
+        return c.layer == group.layer && c.file == group.file;
+    });
     return count == checked.counts.end() ? 0 : count->read;
 }
 
 std::optional<Repair> repair_of(const FindingGroup& group, const plan::Checked& checked) {
     if (group.severity == core::Severity::note || !can_be_mended(group.kind)) return std::nullopt;
     const core::Finding& first = *group.findings.front();
-    const std::size_t read = rows_read(checked, group.layer);
+    const std::size_t read = rows_read(checked, group);
     const bool of_layer = group.rows.empty() || read == 0;
     const double share =
         of_layer ? 1.0 : std::min(1.0, static_cast<double>(group.count) / static_cast<double>(read));

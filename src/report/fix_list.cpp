@@ -4,6 +4,7 @@
 #include <map>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "finding_groups.hpp"
@@ -16,8 +17,9 @@ namespace roostward::report {
 namespace {
 
 struct Line {
+    std::string file;
     std::size_t row = 0;
-    std::string file, field, value, wrong, to_do;
+    std::string field, value, wrong, to_do;
 };
 
 }  // namespace
@@ -26,21 +28,22 @@ geo::Table fix_list(const plan::Checked& checked) {
     std::vector<Line> lines;
     for (const core::Finding& finding : checked.findings) {
         if (finding.place.layer != "trees" || !can_be_mended(finding.kind)) continue;
-        lines.push_back({finding.place.row.value_or(0), finding.place.file, finding.place.field,
+        lines.push_back({finding.place.file, finding.place.row.value_or(0), finding.place.field,
                          finding.value, core::shown("kind", finding.kind), sentence_of(finding)});
     }
-    std::map<std::size_t, const std::string*> tree_in_row;
-    for (const trees::Tree& tree : checked.trees.rows)
-        tree_in_row.emplace(tree.row, &tree.id);
+    const trees::Inventory& inventory = checked.trees;
+    std::map<std::pair<std::string, std::size_t>, const std::string*> tree_in_row;
+    for (const trees::Tree& tree : inventory.rows)
+        tree_in_row.emplace(std::pair(inventory.file_of(tree.row), tree.row.number), &tree.id);
     for (const MissingValue& missing : missing_values(checked))
         for (const std::size_t tree : missing.trees)
-            lines.push_back({checked.trees.rows[tree].row, checked.trees.file, missing.field, "",
-                             core::said("fix.not_told"),
+            lines.push_back({inventory.file_of(inventory.rows[tree].row), inventory.rows[tree].row.number,
+                             missing.field, "", core::said("fix.not_told"),
                              core::said("fix.write_it_here", {{"what", missing.what}})});
-    std::ranges::stable_sort(lines, {}, &Line::row);
+    std::ranges::stable_sort(lines, {}, [](const Line& line) { return std::tie(line.file, line.row); });
     geo::Table table{{"file", "row", "tree", "field", "value", "what_is_wrong", "what_to_do"}, {}};
     for (const Line& line : lines) {
-        const auto tree = tree_in_row.find(line.row);
+        const auto tree = tree_in_row.find({line.file, line.row});
         table.rows.push_back({line.file, line.row == 0 ? "" : std::to_string(line.row),
                               tree == tree_in_row.end() ? "" : *tree->second, line.field, line.value,
                               line.wrong, line.to_do});

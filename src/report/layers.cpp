@@ -26,27 +26,25 @@ geo::Layer flights(const plan::Plan& plan, std::string name, bool with_direction
     auto chosen = std::make_shared<std::vector<const survey::Flight*>>();
     for (const auto& flight : plan.survey.flights)
         if (flight.placed && (flight.path.size() > 1) == with_direction) chosen->push_back(&flight);
-    return {
-        std::move(name),
-        with_direction ? geo::GeometryKind::line : geo::GeometryKind::point,
-        plan.planning_crs,
-        {{"evening", ColumnKind::text},
-         {"watch", ColumnKind::text},
-         {"count", ColumnKind::number},
-         {"length_m", ColumnKind::number},
-         {"from", ColumnKind::text},
-         {"row", ColumnKind::whole}},
-        chosen->size(),
-        [&plan, chosen, with_direction](std::size_t i) {
-            const survey::Flight& flight = *(*chosen)[i];
-            geo::Geometry place =
-                with_direction ? geo::Geometry(flight.path) : geo::Geometry(flight.path.front());
-            return geo::Feature{
-                std::move(place),
-                {core::to_text(plan.survey.evenings[flight.evening]),
-                 flight.watch ? Document(plan.survey.watches[*flight.watch].name) : Document(), flight.count,
-                 flight.length.value(), std::string(survey::to_text(flight.noted_in)), flight.row}};
-        }};
+    return {std::move(name),
+            with_direction ? geo::GeometryKind::line : geo::GeometryKind::point,
+            plan.planning_crs,
+            {{"evening", ColumnKind::text},
+             {"watch", ColumnKind::text},
+             {"count", ColumnKind::number},
+             {"length_m", ColumnKind::number},
+             {"from", ColumnKind::text}},
+            chosen->size(),
+            [&plan, chosen, with_direction](std::size_t i) {
+                const survey::Flight& flight = *(*chosen)[i];
+                geo::Geometry place =
+                    with_direction ? geo::Geometry(flight.path) : geo::Geometry(flight.path.front());
+                return geo::Feature{
+                    std::move(place),
+                    {core::to_text(plan.survey.evenings[flight.evening]),
+                     flight.watch ? Document(plan.survey.watches[*flight.watch].name) : Document(),
+                     flight.count, flight.length.value(), std::string(survey::to_text(flight.noted_in))}};
+            }};
 }
 
 const std::vector<geo::Column>& watch_columns() {
@@ -146,34 +144,30 @@ geo::Layer known_roosts(const plan::Plan& plan) {
     std::vector<geo::Feature> features;
     for (const auto& roost : plan.surroundings.known_roosts.rows)
         features.push_back(
-            {roost.position,
-             {roost.date ? Document(core::to_text(*roost.date)) : Document(), roost.count, roost.row}});
+            {roost.position, {roost.date ? Document(core::to_text(*roost.date)) : Document(), roost.count}});
     return composed(plan, "roosts", geo::GeometryKind::point,
-                    {{"date", ColumnKind::text}, {"count", ColumnKind::number}, {"row", ColumnKind::whole}},
-                    std::move(features));
+                    {{"date", ColumnKind::text}, {"count", ColumnKind::number}}, std::move(features));
 }
 
 geo::Layer lamps(const plan::Plan& plan) {
     std::vector<geo::Feature> features;
     for (const auto& lamp : plan.surroundings.lamps.rows)
         features.push_back(
-            {lamp.position, {number(lamp.lumens), number(lamp.lux_at_10m), number(lamp.height), lamp.row}});
+            {lamp.position, {number(lamp.lumens), number(lamp.lux_at_10m), number(lamp.height)}});
     return composed(plan, "lamps", geo::GeometryKind::point,
                     {{"lumens", ColumnKind::number},
                      {"lux_at_10m", ColumnKind::number},
-                     {"height_m", ColumnKind::number},
-                     {"row", ColumnKind::whole}},
+                     {"height_m", ColumnKind::number}},
                     std::move(features));
 }
 
 geo::Layer boxes(const plan::Plan& plan) {
     std::vector<geo::Feature> features;
     for (const auto& box : plan.surroundings.boxes.rows)
-        features.push_back(
-            {box.position,
-             {text(box.id), text(box.tree), text(box.design),
-              box.hung ? Document(core::to_text(*box.hung)) : Document(), number(box.facing),
-              number(box.mount_height), trees::to_text(box.status), text(box.animal), box.row}});
+        features.push_back({box.position,
+                            {text(box.id), text(box.tree), text(box.design),
+                             box.hung ? Document(core::to_text(*box.hung)) : Document(), number(box.facing),
+                             number(box.mount_height), trees::to_text(box.status), text(box.animal)}});
     return composed(plan, "boxes", geo::GeometryKind::point,
                     {{"box", ColumnKind::text},
                      {"tree", ColumnKind::text},
@@ -182,8 +176,7 @@ geo::Layer boxes(const plan::Plan& plan) {
                      {"facing_deg", ColumnKind::number},
                      {"mount_height_m", ColumnKind::number},
                      {"status", ColumnKind::text},
-                     {"animal", ColumnKind::text},
-                     {"row", ColumnKind::whole}},
+                     {"animal", ColumnKind::text}},
                     std::move(features));
 }
 

@@ -33,10 +33,9 @@ std::string about_rule(const plan::Plan& plan, const WhatIf& line) {
     const std::string to = told(line.to), from = told(line.from);
     if (const std::string key = "if." + line.subject; core::catalogue().contains(key))
         return core::said(key, {{"to", to}, {"from", from}});
-    for (std::size_t layer = 0; layer < plan.surroundings.avoid.size(); ++layer) {
-        const trees::AvoidLayer& avoid = plan.surroundings.avoid[layer];
+    for (const trees::AvoidLayer& avoid : plan.surroundings.avoid) {
         const std::string& what = avoid.reason.empty() ? avoid.file : avoid.reason;
-        if (line.subject == fmt::format("avoid[{}].within_m", layer))
+        if (line.subject == fmt::format("{}.within_m", avoid.key))
             return core::said("if.avoid", {{"to", to}, {"from", from}, {"what", what}});
     }
     return core::said("if.other", {{"what", line.subject}, {"to", to}, {"from", from}});

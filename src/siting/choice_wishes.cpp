@@ -82,11 +82,12 @@ class Wishes {
             const std::vector<std::size_t>& named = found->second;
             if (named.size() > 1)
                 refuse(core::Fault::site_file, key,
-                       core::said("error.must.several", {{"count", named.size()},
-                                                         {"file", inventory_.file},
-                                                         {"tree", name},
-                                                         {"first", inventory_.rows[named[0]].row},
-                                                         {"second", inventory_.rows[named[1]].row}}));
+                       core::said("error.must.several",
+                                  {{"count", named.size()},
+                                   {"file", inventory_.file},
+                                   {"tree", name},
+                                   {"first", inventory_.row_name(inventory_.rows[named[0]].row)},
+                                   {"second", inventory_.row_name(inventory_.rows[named[1]].row)}}));
             Wish& told = candidates_[named[0]].wish;
             if (told != Wish::none && told != wish)
                 refuse(core::Fault::site_file, key, core::said("error.must.and_never", {{"tree", name}}));
@@ -110,7 +111,7 @@ class Wishes {
                core::said("error.must.not_able",
                           {{"tree", id(tree)},
                            {"file", inventory_.file},
-                           {"row", inventory_.rows[tree].row},
+                           {"row", inventory_.row_name(inventory_.rows[tree].row)},
                            {"state", core::shown("state", trees::to_text(candidate.verdict.state))},
                            {"why", reason.sentence},
                            {"to_do", core::said(what_to_do)}}));
@@ -138,9 +139,10 @@ class Wishes {
         for (const std::size_t must : musts_)
             if (!inventory_.rows[must].cost)
                 refuse(core::Fault::inputs, "choose.must",
-                       core::said("error.must.no_cost", {{"tree", id(must)},
-                                                         {"file", inventory_.file},
-                                                         {"row", inventory_.rows[must].row}}));
+                       core::said("error.must.no_cost",
+                                  {{"tree", id(must)},
+                                   {"file", inventory_.file},
+                                   {"row", inventory_.row_name(inventory_.rows[must].row)}}));
         tell_of_blanks(
             findings, "cost", [](const trees::Tree& tree) { return !tree.cost; },
             core::said("finding.no_cost"));
@@ -150,7 +152,7 @@ class Wishes {
     template <class Blank>
     void tell_of_blanks(core::Findings& findings, const std::string& field, Blank blank,
                         const std::string& sentence) const {
-        std::optional<std::size_t> first;
+        std::optional<core::RowRef> first;
         std::size_t rows = 0;
         for (std::size_t i = 0; i < inventory_.rows.size(); ++i) {
             if (!candidates_[i].can_be_chosen() || !blank(inventory_.rows[i])) continue;

@@ -88,7 +88,7 @@ std::vector<Rule> rules_of(const Evidenced& data, const trees::Surroundings& aro
         {"activity.min_watch_hours", doubling, moves([](Varied & v) -> auto& { return v.min_watch; }),
          !data.survey.even_effort()}};
     for (std::size_t layer = 0; layer < around.avoid.size(); ++layer)
-        rules.push_back({fmt::format("avoid[{}].within_m", layer), adding(5),
+        rules.push_back({fmt::format("{}.within_m", around.avoid[layer].key), adding(5),
                          moves([=](Varied & v) -> auto& { return v.limits.avoid_within[layer]; })});
     return rules;
 }

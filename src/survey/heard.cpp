@@ -108,9 +108,8 @@ void merge_feeding(std::vector<SeenPass>& passes, std::chrono::minutes once, con
     std::vector<SeenPass*> feeding;
     for (SeenPass& seen : passes)
         if (seen.pass->behaviour == Behaviour::foraging && seen.pass->time) feeding.push_back(&seen);
-    std::ranges::sort(feeding, {}, [](const SeenPass* seen) {
-        return std::tuple(seen->watch, *seen->pass->time, seen->pass->row);
-    });
+    std::ranges::stable_sort(feeding, {},
+                             [](const SeenPass* seen) { return std::pair(seen->watch, *seen->pass->time); });
     std::size_t merged = 0, times = 0;
     for (std::size_t first = 0, last = 0; first < feeding.size(); first = last) {
         while (last < feeding.size() && feeding[last]->watch == feeding[first]->watch &&

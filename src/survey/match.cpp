@@ -57,7 +57,7 @@ class Matcher {
         for (const auto& pass : noted_.passes.rows)
             if (pass.behaviour == Behaviour::emerging || pass.behaviour == Behaviour::returning)
                 if (pass.says_where())
-                    made_.roost_signs.push_back({pass.row, pass.position, pass.behaviour, pass.evening});
+                    made_.roost_signs.push_back({pass.position, pass.behaviour, pass.evening});
     }
 
     void match_with_watches() {
@@ -76,10 +76,7 @@ class Matcher {
         for (const auto& watch : noted_.watches.rows) {
             const auto part = rules_.part_that_counts(watch, noted_.watches.place(watch.row));
             counted_.emplace_back();
-            if (!part) {
-                ++made_.watches_set_aside;
-                continue;
-            }
+            if (!part) continue;
             counted_.back() = static_cast<std::uint32_t>(made_.survey.watches.size());
             evenings.insert(watch.evening);
             made_.survey.watches.push_back(*part);
@@ -123,10 +120,7 @@ class Matcher {
             if (counts(pass))
                 watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, placed}, finder,
                                  noted_.passes.place(pass.row));
-            if (!watch) {
-                ++made_.passes_set_aside;
-                continue;
-            }
+            if (!watch) continue;
             seen.push_back({&pass, *watch, placed, 1.0});
             check_accuracy(seen.back());
         }
@@ -150,13 +144,13 @@ class Matcher {
 
     [[nodiscard]] Flight flight_of(const Pass& pass) const {
         Flight flight;
-        flight.row = pass.row;
         flight.time = pass.time;
         flight.count = pass.count;
         flight.accuracy = pass.accuracy;
         flight.step = std::max(noted_.passes.step, pass.step);
         flight.behaviour = pass.behaviour;
         return flight;
+        flight.height = pass.height;
     }
 
     [[nodiscard]] Flight flight_of(const SeenPass& seen) const {
@@ -174,7 +168,6 @@ class Matcher {
 
     [[nodiscard]] Flight flight_of(const Track& track) const {
         Flight flight;
-        flight.row = track.row;
         flight.time = track.time;
         flight.noted_in = NotedIn::tracks;
         flight.step = noted_.tracks.step;
@@ -189,10 +182,7 @@ class Matcher {
         if (counts(track))
             watch = watch_of({track.watch, track.time, track.evening, track.path, true}, finder,
                              noted_.tracks.place(track.row));
-        if (!watch) {
-            ++made_.tracks_set_aside;
-            return;
-        }
+        if (!watch) return;
         Flight flight = flight_of(track);
         flight.watch = watch;
         flight.evening = made_.survey.watch_evening[*watch];
@@ -216,10 +206,7 @@ class Matcher {
     }
 
     bool take_unwatched(const Pass& pass) {
-        if (!counts(pass) || !has_a_place(pass)) {
-            ++made_.passes_set_aside;
-            return false;
-        }
+        if (!counts(pass) || !has_a_place(pass)) return false;
         Flight flight = flight_of(pass);
         flight.evening = evening_index(pass.evening);
         flight.length = settings_.seen_length.value_or(length_without_watches);
@@ -236,10 +223,7 @@ class Matcher {
     }
 
     void take_unwatched(const Track& track) {
-        if (!counts(track)) {
-            ++made_.tracks_set_aside;
-            return;
-        }
+        if (!counts(track)) return;
         Flight flight = flight_of(track);
         flight.evening = evening_index(track.evening);
         made_.survey.flights.push_back(std::move(flight));

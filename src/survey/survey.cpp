@@ -1,5 +1,7 @@
 #include "roostward/survey/survey.hpp"
 
+#include <algorithm>
+
 namespace roostward::survey {
 
 std::string_view to_text(NotedIn layer) {
@@ -18,6 +20,13 @@ double laid_on_path(const Flight& flight) {
     if (flight.path.size() == 1) return flight.length.value();
     const double path = geo::length_of(flight.path).value();
     return path > 0.0 ? flight.length.value() / path : 0.0;
+}
+
+std::size_t Matched::set_aside(std::string_view layer, std::string_view file) const {
+    return static_cast<std::size_t>(std::ranges::count_if(findings, [&](const core::Finding& finding) {
+        return finding.severity == core::Severity::set_aside && finding.place.layer == layer &&
+               (file.empty() || finding.place.file == file);
+    }));
 }
 
 Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches) {

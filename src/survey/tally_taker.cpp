@@ -13,10 +13,7 @@ void TallyTaker::run() {
     for (const Flight& flight : made_.survey.flights)
         with_passes_.insert(*flight.watch);
     for (const Tally& tally : noted_.tallies.rows) {
-        if (const auto found = watch_of(tally))
-            take(tally, *found);
-        else
-            ++made_.tallies_set_aside;
+        if (const auto found = watch_of(tally)) take(tally, *found);
     }
     drop_watches_of_gates_only();
     if (on_lines_ == 0) return;
@@ -125,7 +122,6 @@ bool TallyTaker::lay(const Tally& tally, double flights, const geo::Line& line, 
     ++on_lines_;
     if (flights <= 0.0) return true;
     for (Flight& piece : pieces) {
-        piece.row = tally.row;
         piece.noted_in = NotedIn::tallies;
         piece.evening = made_.survey.watch_evening[watch];
         piece.watch = watch;
@@ -160,7 +156,6 @@ void TallyTaker::lay_across_gate(const Tally& tally, double flights, const Found
 void TallyTaker::add_unplaced(const Tally& tally, double flights, std::uint32_t watch) {
     if (flights <= 0.0) return;
     Flight flight;
-    flight.row = tally.row;
     flight.noted_in = NotedIn::tallies;
     flight.evening = made_.survey.watch_evening[watch];
     flight.watch = watch;

@@ -18,14 +18,15 @@ constexpr std::size_t rows_named = 3;
 
 /// A tree whose height differs.
 struct Odd {
-    std::size_t row = 0;
+    std::size_t tree = 0;  ///< index into the inventory
     double told = 0.0;
     double more = 0.0;  ///< metres in the canopy model above those told
 };
 
 struct Compared {
     std::size_t trees = 0;
-    std::vector<Odd> odd;  ///< the `rows_named` largest differences first, then by row; the rest in no order
+    std::vector<Odd>
+        odd;  ///< the `rows_named` largest differences first, then by index; the rest in no order
 };
 
 /// Of the trees whose height is told, what the canopy model says it is.
@@ -52,12 +53,12 @@ Compared compare(const Inventory& inventory, const std::vector<std::optional<cor
         ++compared.trees;
         const double told = tree.height->value(), more = tops[i]->value() - told;
         if (std::fabs(more) > std::max(likely_metres, likely_share * told))
-            compared.odd.push_back({tree.row, told, more});
+            compared.odd.push_back({i, told, more});
     }
     const auto named = static_cast<std::ptrdiff_t>(std::min(rows_named, compared.odd.size()));
     std::ranges::partial_sort(compared.odd, compared.odd.begin() + named, [](const Odd& a, const Odd& b) {
         const double one = std::fabs(a.more), other = std::fabs(b.more);
-        return one != other ? one > other : a.row < b.row;
+        return one != other ? one > other : a.tree < b.tree;
     });
     return compared;
 }
@@ -73,13 +74,14 @@ double median_of(const std::vector<Odd>& odd) {
 }
 
 /// "row 7: 4 m told, 21.5 m in the model; …"
-std::string worst_of(const std::vector<Odd>& odd) {
+std::string worst_of(const std::vector<Odd>& odd, const Inventory& inventory) {
     std::string text;
     for (std::size_t i = 0; i < std::min(rows_named, odd.size()); ++i) {
         if (i > 0) text += "; ";
-        text +=
-            core::said("finding.heights_of_row",
-                       {{"row", odd[i].row}, {"told", odd[i].told}, {"modelled", odd[i].told + odd[i].more}});
+        text += core::said("finding.heights_of_row",
+                           {{"row", inventory.row_name(inventory.rows[odd[i].tree].row)},
+                            {"told", odd[i].told},
+                            {"modelled", odd[i].told + odd[i].more}});
     }
     return text;
 }
@@ -99,8 +101,8 @@ core::Findings height_doubts(const Inventory& inventory, const std::optional<cor
     finding.kind = "heights differ from the canopy";
     finding.value =
         core::said("finding.heights_differ.value", {{"count", compared.odd.size()}, {"all", compared.trees}});
-    finding.sentence = core::said("finding.heights_differ",
-                                  {{"metres", median_of(compared.odd)}, {"most", worst_of(compared.odd)}});
+    finding.sentence = core::said("finding.heights_differ", {{"metres", median_of(compared.odd)},
+                                                             {"most", worst_of(compared.odd, inventory)}});
     return {finding};
 }
 

@@ -42,9 +42,9 @@ constexpr std::array rules{
     beside_other_animals,
 };
 
-/// "a known roost (roosts.csv, row 3), 4 animals on 2026-06-09"
+/// "a known roost (roosts.csv), 4 animals on 2026-06-09"
 std::string told_of(const KnownRoost& roost, const std::string& file) {
-    const std::string place = core::said("roost.known", {{"file", file}, {"row", roost.row}});
+    const std::string place = core::said("roost.known", {{"file", file}});
     const std::string date = roost.date ? core::to_text(*roost.date) : std::string();
     if (roost.count)
         return core::said(roost.date ? "roost.known_count_date" : "roost.known_count",
@@ -55,7 +55,7 @@ std::string told_of(const KnownRoost& roost, const std::string& file) {
 std::vector<RoostSighting> all_roosts(const Surroundings& around) {
     std::vector<RoostSighting> roosts;
     for (const KnownRoost& roost : around.known_roosts.rows)
-        roosts.push_back({roost.position, told_of(roost, around.known_roosts.file)});
+        roosts.push_back({roost.position, told_of(roost, around.known_roosts.file_of(roost.row))});
     roosts.insert(roosts.end(), around.roosts.begin(), around.roosts.end());
     return roosts;
 }

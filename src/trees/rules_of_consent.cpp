@@ -72,8 +72,7 @@ std::optional<Reason> beside_other_animals(const Tree& tree, const Context& cont
     const HungBox& box = *nearest->record;
     return to_settle("other animals near", who::bat_person, {nearest->distance.value(), within.value()},
                      core::said("reason.other_animals_near", {{"animal", capitalised(box.animal)},
-                                                              {"file", context.around.boxes.file},
-                                                              {"row", box.row},
+                                                              {"file", context.around.boxes.file_of(box.row)},
                                                               {"metres", rounded(nearest->distance)},
                                                               {"limit", rounded(within)}}),
                      core::said("ask.other_animals_near"));

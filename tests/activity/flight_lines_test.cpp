@@ -57,7 +57,6 @@ constexpr core::Degrees way{60.0};  // of the route, which runs through the stat
 
 struct Seen {
     survey::Survey survey;
-    std::vector<survey::Pass> passes;
 };
 
 /// Four evenings of two hours at one station; on each, flights along the route, every fourth of them back,
@@ -77,12 +76,8 @@ Seen one_route(std::size_t flights_an_evening, survey::Behaviour behaviour) {
             const core::Metres half(0.5 * range);
             auto flight = examples::flight({core::moved(at, to, -1.0 * half), core::moved(at, to, half)},
                                            range, 1.0, n);
-            flight.row = seen.survey.flights.size() + 1;
             flight.behaviour = behaviour;
-            survey::Pass pass;
-            pass.row = flight.row;
-            if (i < 3) pass.height = core::Metres(2.0 + static_cast<double>(i));
-            seen.passes.push_back(pass);
+            if (i < 3) flight.height = core::Metres(2.0 + static_cast<double>(i));
             seen.survey.flights.push_back(std::move(flight));
         }
     }
@@ -90,8 +85,7 @@ Seen one_route(std::size_t flights_an_evening, survey::Behaviour behaviour) {
 }
 
 std::vector<FlightLine> lines_in(const Seen& seen, unsigned threads = 1) {
-    return find_flight_lines(seen.survey, seen.passes, {core::Metres(7.0), core::Hours(0.4)}, {},
-                             core::Threads{threads});
+    return find_flight_lines(seen.survey, {core::Metres(7.0), core::Hours(0.4)}, {}, core::Threads{threads});
 }
 
 // Everything a line tells was put in: course 60°, a quarter back (twice the rarer share: 0.5), heights of 2,
@@ -133,9 +127,7 @@ TEST(FlightLines, RunAsTheFlightsAlongThem) {
             const core::Degrees to = way + core::Degrees(80);
             auto flight = examples::flight({core::moved(on, to, -1.0 * half), core::moved(on, to, half)},
                                            range, 1.0, n);
-            flight.row = seen.survey.flights.size() + 1;
             flight.behaviour = survey::Behaviour::commuting;
-            seen.passes.emplace_back().row = flight.row;
             seen.survey.flights.push_back(std::move(flight));
         }
     }

@@ -49,10 +49,10 @@ TEST(Tally, GivesBackAnEvenStream) {
 TEST(Tally, ShowsNoFlightLine) {
     Survey survey = by_the_creek();
     const activity::Bandwidth bandwidth{Metres(6.0), core::Hours(0.25)};
-    EXPECT_TRUE(activity::find_flight_lines(survey, {}, bandwidth, {}, core::Threads{1}).empty());
+    EXPECT_TRUE(activity::find_flight_lines(survey, bandwidth, {}, core::Threads{1}).empty());
     for (auto& flight : survey.flights)
         flight.noted_in = survey::NotedIn::tracks;
-    EXPECT_FALSE(activity::find_flight_lines(survey, {}, bandwidth, {}, core::Threads{1}).empty())
+    EXPECT_FALSE(activity::find_flight_lines(survey, bandwidth, {}, core::Threads{1}).empty())
         << "the same flights, had they been followed";
 }
 
@@ -91,8 +91,7 @@ TEST(HeardOnly, ShowsNoFlightLine) {
         survey.flights.back().placed = false;
     }
     EXPECT_TRUE(
-        activity::find_flight_lines(survey, {}, {Metres(6.0), core::Hours(0.25)}, {}, core::Threads{1})
-            .empty());
+        activity::find_flight_lines(survey, {Metres(6.0), core::Hours(0.25)}, {}, core::Threads{1}).empty());
 }
 
 // Spread over the view in proportion to E_w, what is heard makes the density the same wherever one watch

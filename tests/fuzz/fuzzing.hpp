@@ -59,7 +59,7 @@ inline void require(bool promise) {
 /// Every row read is used, here, elsewhere or among the `further` ones, or set aside.
 template <class Layer>
 void require_nothing_lost(const Layer& layer, std::size_t further = 0) {
-    const auto count = layer.facts.report.counts();
+    const core::RowCount count = layer.facts.report.counts().front();
     require(count.read == count.used + count.set_aside);
     require(count.used == layer.rows.size() + layer.elsewhere.size() + further);
 }

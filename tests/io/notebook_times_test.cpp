@@ -33,7 +33,7 @@ struct Notebook : ReadingSite {
         testing::expect_nothing_lost(inputs, findings);
         std::vector<std::string> told;
         for (const survey::Pass& pass : inputs.passes.rows) {
-            told.push_back(std::to_string(pass.row) + " " + core::to_text(*pass.time) + " " +
+            told.push_back(std::to_string(pass.row.number) + " " + core::to_text(*pass.time) + " " +
                            core::to_text(pass.evening));
         }
         return told;

@@ -259,6 +259,40 @@ fields = { tree = "asset_no", dbh_cm = { from = "girth_in", unit = "in", girth =
     EXPECT_FALSE(site.tracks || site.watches || site.allowed_area);
 }
 
+// In whatever order they stand, files are read in that of their names.
+TEST(SiteFile, ReadsListsOfFiles) {
+    const ScratchFolder scratch;
+    put_text(scratch / "site.toml", R"([site]
+name = "Park"
+animal = "small-crevice-bat"
+[inputs]
+passes = ["b.csv", "a.csv"]
+[inputs.watches]
+file = ["w2.csv", "w1.gpx"]
+[choose]
+sites = 3
+)");
+    const SiteFile site = read_site_file((scratch / "site.toml").string(), {});
+    ASSERT_EQ(site.passes->further.size(), 1U);
+    EXPECT_EQ(site.passes->file, "a.csv");
+    EXPECT_EQ(site.passes->further[0].file, "b.csv");
+    EXPECT_EQ(site.watches->file, "w1.gpx");
+    const auto refusal = [&](const std::string& inputs) {
+        put_text(scratch / "bad.toml", "[site]\nname = \"Park\"\nanimal = \"small-crevice-bat\"\n[inputs]\n" +
+                                           inputs + "\n[choose]\nsites = 3\n");
+        try {
+            (void)read_site_file((scratch / "bad.toml").string(), {});
+        } catch (const core::Error& error) {
+            return std::string(error.what());
+        }
+        return std::string();
+    };
+    EXPECT_NE(refusal("passes = [\"a.csv\", \"./a.csv\"]").find("stands twice"), std::string::npos);
+    EXPECT_NE(refusal("passes = []").find("the list is empty"), std::string::npos);
+    EXPECT_NE(refusal("passes = \"a.csv\"\ncanopy = [\"a.tif\", \"b.tif\"]").find("one file"),
+              std::string::npos);
+}
+
 TEST(SiteFile, ReadsSurfaceAndTerrainInPlaceOfTheCanopy) {
     const SiteFile site = read(shortest + R"(surface = "dsm.tif"
 terrain = { file = "dtm.tif", crs = "EPSG:27700" }

@@ -67,7 +67,7 @@ TEST(EveningHours, CutWatchesAndLeaveOutWhatWasSeenThen) {
     ASSERT_EQ(seen.survey.watches.size(), 1U);
     EXPECT_DOUBLE_EQ(seen.survey.watches[0].hours().value(), 1.75);
     EXPECT_EQ(seen.survey.flights.size(), 2U);
-    EXPECT_EQ(seen.passes_set_aside, 2U);
+    EXPECT_EQ(seen.set_aside("passes"), 2U);
     EXPECT_EQ(kinds(seen), (std::vector<std::string>{"hours not counted", "daylight time",
                                                      "outside the hours that count"}));
     EXPECT_EQ(seen.findings[0].value, "1.0 h of 1 watch");
@@ -85,8 +85,8 @@ TEST(EveningHours, SetAsideAWatchInDaylight) {
     evening.tracks.rows.push_back({4, {{0, 0}, {30, 0}}, sunset() - minutes(700), {ninth}, "A", 1.0, {}});
     const Matched seen = evening.match();
     EXPECT_EQ(seen.survey.watches.size(), 1U);
-    EXPECT_EQ(seen.watches_set_aside, 1U);
-    EXPECT_EQ(seen.tracks_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("watches"), 1U);
+    EXPECT_EQ(seen.set_aside("tracks"), 1U);
     EXPECT_EQ(seen.findings[0].place.row, 3U);
     EXPECT_NE(seen.findings[0].sentence.find("if the clock"), std::string::npos) << seen.findings[0].sentence;
 }

@@ -30,7 +30,7 @@ TEST(Heard, PlacesOfTheWatchItselfAreNone) {
     EXPECT_EQ(placed(seen), 2) << "one pass overhead may be true, and so may the one elsewhere";
     EXPECT_EQ(kinds(seen), Kinds{"many passes at few points"});
     EXPECT_EQ(seen.findings[0].value, "3 of 4 passes of oak");
-    EXPECT_EQ(seen.passes_set_aside, 0U);
+    EXPECT_EQ(seen.set_aside("passes"), 0U);
 }
 
 TEST(Heard, AloneTellsNoTreeFromAnother) {
@@ -121,7 +121,7 @@ TEST(Animals, ThatTheBoxesAreNotForStayOut) {
     }
     const Matched seen = notes.match();
     EXPECT_EQ(seen.survey.flights.size(), 3U);
-    EXPECT_EQ(seen.passes_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("passes"), 1U);
     ASSERT_EQ(kinds(seen), (Kinds{"another animal", "unknown animal"}));
     EXPECT_NE(seen.findings[1].sentence.find("2 rows"), std::string::npos);
     notes.settings.keep_other_animals = true;

@@ -80,7 +80,7 @@ TEST(Match, ThreeRangesAreInclusive) {
     notes.passes.rows = {pass("", {120, 0}, 1, 21, 30), pass("", {120.01, 0}, 1, 21, 30)};
     const Matched seen = notes.match();
     EXPECT_EQ(seen.survey.flights.size(), 1U);
-    EXPECT_EQ(seen.passes_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("passes"), 1U);
     ASSERT_EQ(seen.findings.size(), 1U);
     EXPECT_EQ(seen.findings[0].kind, "outside any watch");
 }
@@ -92,7 +92,7 @@ TEST(Match, SetsAsideWhatNobodyWatched) {
                          pass("", {1, 0}, 1, 2, 0)};
     const Matched seen = notes.match();
     EXPECT_TRUE(seen.survey.flights.empty());
-    EXPECT_EQ(seen.passes_set_aside, 3U);
+    EXPECT_EQ(seen.set_aside("passes"), 3U);
     EXPECT_EQ(seen.findings.size(), 3U) << "each set-aside row has its finding";
 }
 
@@ -104,8 +104,8 @@ TEST(Match, AWetWatchMakesTheEveningPoor) {
     notes.passes.rows = {pass("A", {1, 0}, 1, 21, 5), pass("B", {1, 0}, 2, 21, 5)};
     const Matched seen = notes.match();
     EXPECT_EQ(seen.survey.evenings.size(), 1U);
-    EXPECT_EQ(seen.watches_set_aside, 2U);
-    EXPECT_EQ(seen.passes_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("watches"), 2U);
+    EXPECT_EQ(seen.set_aside("passes"), 1U);
     notes.settings.keep_poor_weather = true;
     EXPECT_EQ(notes.match().survey.flights.size(), 2U);
 }
@@ -116,7 +116,7 @@ TEST(Match, WeatherAtItsLimitsCounts) {
     notes.watches.rows = {watch("A", {0, 0}, 1, 21, 22)};
     notes.watches.rows[0].temperature = core::Celsius(10.0);
     notes.watches.rows[0].wind = core::MetresPerSecond(5.0);
-    EXPECT_EQ(notes.match().watches_set_aside, 0U);
+    EXPECT_EQ(notes.match().set_aside("watches"), 0U);
     notes.watches.rows[0].temperature = core::Celsius(9.9);
     try {
         (void)notes.match();
@@ -185,7 +185,7 @@ TEST(Match, EmergenceIsASignOfARoostWhereverItCounts) {
     notes.passes.rows = {pass("A", {5, 5}, 1, 23, 50)};
     notes.passes.rows[0].behaviour = Behaviour::emerging;
     const Matched seen = notes.match();
-    EXPECT_EQ(seen.passes_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("passes"), 1U);
     ASSERT_EQ(seen.roost_signs.size(), 1U);
 }
 

@@ -105,7 +105,7 @@ TEST(Tallies, NeedOneWatch) {
     Notes notes = by_the_creek();
     notes.watches.rows.push_back(watch("weir", {0, 0}, 2));
     EXPECT_EQ(kinds(notes.match()), Kinds{"several watches fit"});
-    EXPECT_EQ(notes.match().tallies_set_aside, 1U);
+    EXPECT_EQ(notes.match().set_aside("tallies"), 1U);
     notes.tallies.rows[0].evening = core::Evening{june(2)};
     EXPECT_EQ(notes.match().survey.flights.at(0).evening, 1U);
     notes.tallies.rows[0].evening = core::Evening{june(3)};
@@ -131,7 +131,7 @@ TEST(Tallies, OfAWetEveningStayOut) {
     notes.watches.rows.push_back(watch("bridge", {0, 0}, 2));
     notes.watches.rows[0].rain = true;
     const Matched seen = notes.match();
-    EXPECT_EQ(seen.tallies_set_aside, 1U);
+    EXPECT_EQ(seen.set_aside("tallies"), 1U);
     EXPECT_EQ(kinds(seen), (Kinds{"poor weather", "poor weather"}));
 }
 
@@ -140,7 +140,7 @@ TEST(Tallies, OfNoFlightAreATrueZero) {
     notes.tallies.rows[0].count = 0.0;
     const Matched seen = notes.match();
     EXPECT_TRUE(seen.survey.flights.empty());
-    EXPECT_EQ(seen.tallies_set_aside, 0U);
+    EXPECT_EQ(seen.set_aside("tallies"), 0U);
     EXPECT_EQ(seen.survey.watches.size(), 1U);
 }
 

@@ -138,10 +138,9 @@ TEST(KnownRoosts, AreSettledFirst) {
     world.around.known_roosts.rows = {{3, {0, 15}, date(2026, 6, 9), 4.0}};
     const Verdict verdict = world.verdict();
     ASSERT_EQ(verdict.reasons.size(), 1U);
-    EXPECT_EQ(
-        verdict.reasons[0].sentence,
-        "Animals may already live here. Do not climb, fix or prune: a known roost (roosts.csv, row 3), 4 "
-        "animals on 2026-06-09, 15 m away.");
+    EXPECT_EQ(verdict.reasons[0].sentence,
+              "Animals may already live here. Do not climb, fix or prune: a known roost (roosts.csv), 4 "
+              "animals on 2026-06-09, 15 m away.");
     world.around.known_roosts.rows[0].position = {0, 15.01};
     EXPECT_TRUE(world.verdict().reasons.empty());
 }

@@ -35,7 +35,6 @@ struct FlightLine {
 /// show by chance, and that three in five re-draws of the evenings show too. Most used first. `passes` tell
 /// the heights.
 [[nodiscard]] std::vector<FlightLine> find_flight_lines(const survey::Survey& survey,
-                                                        std::span<const survey::Pass> passes,
                                                         const Bandwidth& bandwidth, const Settings& settings,
                                                         core::Threads threads);
 

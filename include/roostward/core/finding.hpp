@@ -1,6 +1,8 @@
 #pragma once
 
+#include <compare>
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,7 +32,19 @@ struct Finding {
 
 using Findings = std::vector<Finding>;
 
-/// For every layer rows read = used + set aside, each set-aside row with at least one finding.
+/// Which row of which file of its layer a record was read from. Findings name it; nothing is worked out from
+/// it.
+struct RowRef {
+    std::uint32_t file = 0;  ///< index into the files of the layer
+    std::size_t number = 0;  ///< line of a text file, else number of the feature, from 1
+
+    constexpr RowRef() = default;
+    // NOLINTNEXTLINE(google-explicit-constructor): most layers are one file, whose rows are known by number.
+    constexpr RowRef(std::size_t row, std::uint32_t of_file = 0) : file(of_file), number(row) {}
+    friend constexpr auto operator<=>(const RowRef&, const RowRef&) = default;
+};
+
+/// For every file of a layer rows read = used + set aside, each set-aside row with at least one finding.
 struct RowCount {
     std::string layer;
     std::string file;
@@ -39,18 +53,27 @@ struct RowCount {
     std::size_t set_aside = 0;
 };
 
-/// The rows of one input layer that can be used, each knowing its row in the file.
+/// The rows of one input layer that can be used, each knowing where it was read.
 template <class Record>
 struct Records {
-    std::string file;   ///< as the site file names it; empty where the layer was not given
+    std::string file;   ///< as the site file names it, several with commas; empty where none was given
     std::string layer;  ///< passes, watches, tracks, trees …
     std::vector<Record> rows;
-    std::size_t read = 0;  ///< rows in the file, used or not
-    Metres step{};         ///< coordinates were rounded to this; 0: no step shows
+    std::size_t read = 0;              ///< rows in the files, used or not
+    Metres step{};                     ///< coordinates were rounded to this; 0: no step shows
+    std::vector<std::string> files{};  ///< each by itself, where there are several
 
     [[nodiscard]] bool given() const { return !file.empty(); }
-    [[nodiscard]] Place place(std::size_t row, std::string field = {}) const {
-        return {file, layer, row, std::move(field)};
+    [[nodiscard]] const std::string& file_of(RowRef row) const {
+        return files.empty() ? file : files[row.file];
+    }
+    /// "12", or "friday.csv 12" where the layer has several files.
+    [[nodiscard]] std::string row_name(RowRef row) const {
+        const std::string number = std::to_string(row.number);
+        return files.size() < 2 ? number : file_of(row) + " " + number;
+    }
+    [[nodiscard]] Place place(RowRef row, std::string field = {}) const {
+        return {file_of(row), layer, row.number, std::move(field)};
     }
 };
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cmath>
+#include <compare>
 
 #include "roostward/core/units.hpp"
 
@@ -18,6 +19,8 @@ struct PlanePoint {
     double easting = 0.0;
     double northing = 0.0;
     friend bool operator==(const PlanePoint&, const PlanePoint&) = default;
+    /// From west to east, then from south to north.
+    friend auto operator<=>(const PlanePoint&, const PlanePoint&) = default;
 };
 
 [[nodiscard]] inline double squared_distance(PlanePoint a, PlanePoint b) {

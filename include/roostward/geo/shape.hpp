@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compare>
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -19,6 +20,7 @@ using Line = std::vector<core::PlanePoint>;
 struct Polygon {
     Line outer;
     std::vector<Line> holes;
+    friend auto operator<=>(const Polygon&, const Polygon&) = default;
 };
 
 /// One feature's geometry in the planning plane; any of the parts may be empty.
@@ -26,6 +28,7 @@ struct Shape {
     std::vector<core::PlanePoint> points;
     std::vector<Line> lines;
     std::vector<Polygon> polygons;
+    friend auto operator<=>(const Shape&, const Shape&) = default;
     [[nodiscard]] bool empty() const { return points.empty() && lines.empty() && polygons.empty(); }
 };
 

@@ -20,6 +20,12 @@ struct FieldSource {
     std::map<std::string, std::string> values;  ///< their word → ours
 };
 
+/// A file as the site file names it, and resolved against the folder of the site file.
+struct NamedFile {
+    std::string file;
+    std::string path;
+};
+
 /// One input of the site file.
 struct InputSource {
     std::string role;  ///< "passes", "trees", "avoid[0]"
@@ -30,10 +36,14 @@ struct InputSource {
     std::string crs;         ///< of x, y columns, or of a file that does not say; empty: the file's own
     std::string date_order;  ///< "dmy" or "mdy"; empty: not told
     std::map<std::string, FieldSource> fields;
+    std::vector<NamedFile> further;  ///< more files of the same layer, all in order of their names
 };
 
+/// One source a file.
+[[nodiscard]] std::vector<InputSource> each_file(const InputSource& source);
+
 struct AvoidSource {
-    InputSource source;
+    InputSource source;  ///< its role counts as the site file does
     core::Metres within;
     std::string reason;
     trees::State then = trees::State::ruled_out;

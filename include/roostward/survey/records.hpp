@@ -1,5 +1,6 @@
 #pragma once
 
+#include <compare>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,7 +19,7 @@ enum class Behaviour { unknown, commuting, foraging, emerging, returning, social
 
 /// One flight noticed once. Positions are in the planning plane, bearings in its grid.
 struct Pass {
-    std::size_t row = 0;
+    core::RowRef row;
     core::PlanePoint position;
     std::optional<core::Instant> time;
     core::Evening evening;
@@ -40,7 +41,7 @@ struct Pass {
 
 /// A flight followed along its path.
 struct Track {
-    std::size_t row = 0;
+    core::RowRef row;
     geo::Line path;
     std::optional<core::Instant> time;
     core::Evening evening;
@@ -51,14 +52,14 @@ struct Track {
 
 /// A line that somebody drew and gave a name, as "creek". What is told of animals may refer to it.
 struct Route {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string name;
     geo::Line line;
 };
 
 /// Flights that were counted together: "12 passes, mostly along the creek", or across a gate.
 struct Tally {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string watch;  ///< empty where not told
     /// From when to when; empty: as long as the watch.
     std::optional<core::Instant> start, end;
@@ -77,10 +78,11 @@ struct FieldOfView {
     core::Degrees look;   ///< grid bearing of its middle
     core::Degrees width;  ///< in (0, 360)
 };
+    friend auto operator<=>(const FieldOfView&, const FieldOfView&) = default;
 
 /// Where somebody watched, from when to when and how far they could see.
 struct Watch {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string name;
     geo::Line path;  ///< one point for a station, more for a walk at constant speed
     core::Instant start;

@@ -37,7 +37,6 @@ enum class NotedIn { passes, tracks, tallies };
 
 /// A piece of flight that counts. A point where it was not known which way the animal flew.
 struct Flight {
-    std::size_t row = 0;  ///< in the layer it was noted in
     NotedIn noted_in = NotedIn::passes;
     std::uint32_t evening = 0;           ///< index into Survey::evenings
     std::optional<std::uint32_t> watch;  ///< index into Survey::watches
@@ -46,7 +45,8 @@ struct Flight {
     double count = 1.0;
     core::Metres length;  ///< metres flown that it stands for, for one animal; laid out over the path
     core::Metres accuracy;
-    core::Metres step;  ///< its coordinates were rounded to this; 0: not known to be
+    core::Metres step;                   ///< its coordinates were rounded to this; 0: not known to be
+    std::optional<core::Metres> height;  ///< above ground, where it was told
     Behaviour behaviour = Behaviour::unknown;
     bool placed = true;  ///< false: heard somewhere in its watch's view
 
@@ -62,9 +62,9 @@ struct Flight {
 
 /// The evenings as they enter the flight density: what was seen, and who watched where for how long.
 struct Survey {
-    std::vector<core::Evening> evenings;       ///< ascending
-    std::vector<Flight> flights;               ///< in the order of the files: passes, tracks, tallies
-    std::vector<Watch> watches;                ///< those that count
+    std::vector<core::Evening> evenings;  ///< ascending
+    std::vector<Flight> flights;          ///< passes, tracks, tallies, each in the order of their content
+    std::vector<Watch> watches;           ///< those that count
     std::vector<std::uint32_t> watch_evening;  ///< one a watch, index into evenings
     /// Without watches: the ground that counts as evenly watched for one hour an evening.
     std::vector<geo::Polygon> even_ground;
@@ -73,7 +73,6 @@ struct Survey {
 
 /// Emergence or return seen: animals may live within reach of this place.
 struct RoostSign {
-    std::size_t row = 0;
     core::PlanePoint position;
     Behaviour behaviour = Behaviour::emerging;
     core::Evening evening;
@@ -82,11 +81,10 @@ struct RoostSign {
 struct Matched {
     Survey survey;
     std::vector<RoostSign> roost_signs;
-    core::Findings findings;  ///< rows set aside here (poor weather, outside any watch) and doubts
-    std::size_t passes_set_aside = 0;
-    std::size_t tracks_set_aside = 0;
-    std::size_t tallies_set_aside = 0;
-    std::size_t watches_set_aside = 0;
+    core::Findings findings;  ///< rows set aside here (poor weather, outside any watch), one each, and doubts
+
+    /// How many rows were set aside of a layer, or of one of its files.
+    [[nodiscard]] std::size_t set_aside(std::string_view layer, std::string_view file = {}) const;
 };
 
 /// The same evenings with these watches alone (ascending indices), and the flights seen from them.
@@ -110,7 +108,8 @@ struct Noted {
 /// passes and tracks of such hours stay out, as do animals that the boxes are not for.
 ///
 /// Passes that lie where their watch stood, more than half of a station's, count as heard somewhere in view
-/// unless their `place_of` is animal. Feeding passes of one watch within `feeding_once` share one count.
+/// unless their `place_of` is animal. Notes of one flight by several writers count once. Feeding passes of
+/// one watch within `feeding_once` share one count.
 ///
 /// A tally needs a watch. The share of it that flew along a route is laid over the route's part within three
 /// ranges of the watch, as dense as the half-normal view: so many metres for each animal as the route has in

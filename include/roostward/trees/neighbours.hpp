@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "roostward/core/finding.hpp"
 #include "roostward/core/point.hpp"
 #include "roostward/core/time.hpp"
 #include "roostward/geo/shape.hpp"
@@ -13,7 +14,7 @@ namespace roostward::trees {
 
 /// Somewhere animals are known to live. Empty means not told.
 struct KnownRoost {
-    std::size_t row = 0;
+    core::RowRef row;
     core::PlanePoint position;
     std::optional<core::Date> date;
     std::optional<double> count;
@@ -24,7 +25,7 @@ using Lux = core::Quantity<struct LuxUnit>;
 
 /// A lamp out of doors. Empty means not told.
 struct Lamp {
-    std::size_t row = 0;
+    core::RowRef row;
     core::PlanePoint position;
     std::optional<Lumens> lumens;   ///< of the whole lamp; it shines downward only
     std::optional<Lux> lux_at_10m;  ///< as much to every side
@@ -44,7 +45,7 @@ enum class BoxStatus { up, not_hung, fallen, moved, removed, tree_felled };
 
 /// A box that somebody hung. Empty means not told.
 struct HungBox {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string id;
     core::PlanePoint position;
     std::string tree;  ///< identifier

@@ -33,12 +33,13 @@ struct AvoidLayer {
     State then = State::ruled_out;  ///< ruled_out or settle_first
     std::string who;                ///< who decides, where it is to be settled first
     std::vector<geo::Shape> shapes;
+    std::string key{};  ///< in the site file: "avoid[0]"
 };
 
 /// Somewhere animals were seen to come out or go in.
 struct RoostSighting {
     core::PlanePoint position;
-    std::string what;  ///< "animals seen emerging on 2026-06-12 (passes, row 14)"
+    std::string what;  ///< "animals seen emerging on 2026-06-12 (passes)"
 };
 
 /// Lamps nearer than this (inclusive, from the crown's edge), or more light than this (inclusive).

@@ -18,7 +18,7 @@ enum class Permission { asked, given, refused };
 
 /// One tree of the inventory. Empty means not told.
 struct Tree {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string id;
     core::PlanePoint stem;
     std::optional<core::Centimetres> dbh;

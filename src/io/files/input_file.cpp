@@ -10,6 +10,18 @@
 
 namespace roostward::io {
 
+std::vector<InputSource> each_file(const InputSource& source) {
+    InputSource first = source;
+    first.further.clear();
+    std::vector<InputSource> files{first};
+    for (const NamedFile& more : source.further) {
+        files.push_back(first);
+        files.back().file = more.file;
+        files.back().path = more.path;
+    }
+    return files;
+}
+
 void cannot_use(const InputSource& source, const std::string& sentence) {
     throw core::Error(core::Fault::inputs, {source.file, source.role, std::nullopt, {}}, sentence);
 }

@@ -7,20 +7,28 @@
 namespace roostward::io {
 
 LayerFacts facts_of_source(const InputSource& source) {
+    std::vector<std::string> names;
+    for (const InputSource& file : each_file(source))
+        names.push_back(file.file);
+    return {LayerReport(std::move(names), source.role), {}};
+}
+
+void begin_file(const InputSource& source, LayerFacts& facts) {
     require_file(source);
-    siting::InputFile file;
-    file.role = source.role;
-    file.file = source.file;
-    file.sha256 = sha256_of(source.path);
-    return {LayerReport(source.file, source.role), std::move(file), {}};
+    facts.report.begin_file(static_cast<std::uint32_t>(facts.files.size()));
+    FileFacts& present = facts.files.emplace_back();
+    present.file.role = source.role;
+    present.file.file = source.file;
+    present.file.sha256 = sha256_of(source.path);
 }
 
 OpenLayer::OpenLayer(const InputSource& source, std::span<const FieldSpec> specs, LayerFacts& facts)
-    : rows(open_rows(source)), fields(specs, rows->columns(), source, facts.report) {
+    : rows((begin_file(source, facts), open_rows(source))),
+      fields(specs, rows->columns(), source, facts.report) {
     for (RowTrouble& note : rows->notes()) {
         facts.report.note_layer(note.kind, std::move(note.value), std::move(note.sentence));
     }
-    facts.file.columns = fields.told();
+    facts.present().file.columns = fields.told();
 }
 
 std::vector<bool> OpenLayer::wanted() const {

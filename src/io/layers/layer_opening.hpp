@@ -17,15 +17,24 @@
 
 namespace roostward::io {
 
-/// What is known of a layer besides its records, whose coordinates are still those of the file.
-struct LayerFacts {
-    LayerReport report;
+/// What is known of one file of a layer.
+struct FileFacts {
     siting::InputFile file;
     geo::Crs crs;
     std::vector<std::size_t> british_rows{};  ///< placed by a reference of the British national grid
 };
 
-/// Records with the coordinates of their file.
+/// What is known of a layer besides its records, whose coordinates are still those of their files.
+struct LayerFacts {
+    LayerReport report;
+    std::vector<FileFacts> files;
+
+    /// The one whose rows are being read.
+    [[nodiscard]] FileFacts& present() { return files.back(); }
+    [[nodiscard]] const FileFacts& of(core::RowRef row) const { return files[row.file]; }
+};
+
+/// Records with the coordinates of their files.
 template <class Record>
 struct UnplacedLayer {
     LayerFacts facts;
@@ -34,9 +43,12 @@ struct UnplacedLayer {
     core::Metres step{};  ///< in the plane: what its coordinates were rounded to; 0: no step shows
 };
 
+/// Of a layer none of whose files was opened yet.
 [[nodiscard]] LayerFacts facts_of_source(const InputSource& source);
+/// What is read from now on is read from this file, the next of the layer's.
+void begin_file(const InputSource& source, LayerFacts& facts);
 
-/// Opened rows and where their fields are.
+/// Opened rows of the next file of a layer, and where their fields are.
 struct OpenLayer {
     OpenLayer(const InputSource& source, std::span<const FieldSpec> specs, LayerFacts& facts);
     std::unique_ptr<RowSource> rows;

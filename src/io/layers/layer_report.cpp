@@ -1,7 +1,11 @@
 #include "roostward/io/layer_report.hpp"
 
 #include <algorithm>
+#include <functional>
 #include <utility>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
@@ -11,12 +15,42 @@ namespace roostward::io {
 using core::Severity;
 
 LayerReport::LayerReport(std::string file, std::string layer)
-    : file_(std::move(file)), layer_(std::move(layer)) {}
+    : LayerReport(std::vector{std::move(file)}, std::move(layer)) {}
 
-void LayerReport::begin_row(std::size_t row) {
-    row_ = row;
+LayerReport::LayerReport(std::vector<std::string> files, std::string layer)
+    : files_(std::move(files)), file_(fmt::format("{}", fmt::join(files_, ", "))), layer_(std::move(layer)) {
+    for (const std::string& file : files_)
+        counts_.push_back({layer_, file});
+}
+
+void LayerReport::begin_file(std::uint32_t file) {
+    row_ = {0, file};
+}
+
+void LayerReport::begin_row(std::size_t number) {
+    row_.number = number;
     usable_ = true;
-    ++read_;
+    ++counts_[row_.file].read;
+    ++counts_[row_.file].used;
+}
+
+std::size_t LayerReport::rows_read() const {
+    std::size_t read = 0;
+    for (const core::RowCount& count : counts_)
+        read += count.read;
+    return read;
+}
+
+std::string LayerReport::name_of(core::RowRef row) const {
+    return files_.size() == 1 ? std::to_string(row.number) : fmt::format("{} {}", file_of(row), row.number);
+}
+
+core::Place LayerReport::place(core::RowRef row, const std::string& field) const {
+    return {file_of(row), layer_, row.number, field};
+}
+
+core::Place LayerReport::whole() const {
+    return {in_a_file_ ? file_of(row_) : file_, layer_, {}, {}};
 }
 
 void LayerReport::add(Severity severity, core::Place place, const std::string& kind, std::string value,
@@ -26,15 +60,20 @@ void LayerReport::add(Severity severity, core::Place place, const std::string& k
 
 void LayerReport::set_aside(const std::string& field, const std::string& kind, std::string value,
                             std::string sentence) {
-    if (usable_) ++set_aside_;
+    if (usable_) count_set_aside(row_);
     usable_ = false;
-    add(Severity::set_aside, {file_, layer_, row_, field}, kind, std::move(value), std::move(sentence));
+    add(Severity::set_aside, place(row_, field), kind, std::move(value), std::move(sentence));
 }
 
-void LayerReport::set_aside_row(std::size_t row, const std::string& kind, std::string value,
-                                std::string sentence) {
-    ++set_aside_;
-    add(Severity::set_aside, {file_, layer_, row, {}}, kind, std::move(value), std::move(sentence));
+void LayerReport::set_aside_row(core::RowRef row, const std::string& kind, std::string value,
+                                std::string sentence, const std::string& field) {
+    count_set_aside(row);
+    add(Severity::set_aside, place(row, field), kind, std::move(value), std::move(sentence));
+}
+
+void LayerReport::count_set_aside(core::RowRef row) {
+    --counts_[row.file].used;
+    ++counts_[row.file].set_aside;
 }
 
 void LayerReport::set_apart(const std::string& field, const std::string& kind, std::string value,
@@ -43,7 +82,7 @@ void LayerReport::set_apart(const std::string& field, const std::string& kind, s
     set_aside(field, kind, std::move(value), std::move(sentence));
 }
 
-void LayerReport::set_apart_row(std::size_t row, const std::string& kind, std::string value,
+void LayerReport::set_apart_row(core::RowRef row, const std::string& kind, std::string value,
                                 std::string sentence) {
     ++set_apart_[kind];
     set_aside_row(row, kind, std::move(value), std::move(sentence));
@@ -52,71 +91,70 @@ void LayerReport::set_apart_row(std::size_t row, const std::string& kind, std::s
 void LayerReport::doubt(const std::string& field, const std::string& kind, const std::string& value,
                         std::string sentence) {
     Doubt& doubt = doubts_[{kind, field, value}];
-    if (doubt.rows++ > 0) return;
-    doubt.first_row = row_;
+    const bool stands_for_all =
+        doubt.rows == 0 || std::tie(sentence, row_) < std::tie(doubt.sentence, doubt.row);
+    ++doubt.rows;
+    if (!stands_for_all) return;
     doubt.sentence = std::move(sentence);
+    doubt.row = row_;
 }
 
-void LayerReport::doubt_row(std::size_t row, const std::string& field, const std::string& kind,
+void LayerReport::doubt_row(core::RowRef row, const std::string& field, const std::string& kind,
                             std::string value, std::string sentence) {
-    add(Severity::doubtful, {file_, layer_, row, field}, kind, std::move(value), std::move(sentence));
+    add(Severity::doubtful, place(row, field), kind, std::move(value), std::move(sentence));
 }
 
 void LayerReport::doubt_layer(const std::string& kind, std::string value, std::string sentence) {
-    add(Severity::doubtful, {file_, layer_, {}, {}}, kind, std::move(value), std::move(sentence));
+    add(Severity::doubtful, whole(), kind, std::move(value), std::move(sentence));
 }
 
 void LayerReport::note_layer(const std::string& kind, std::string value, std::string sentence) {
-    add(Severity::note, {file_, layer_, {}, {}}, kind, std::move(value), std::move(sentence));
-}
-
-core::RowCount LayerReport::counts() const {
-    return {layer_, file_, read_, read_ - set_aside_, set_aside_};
+    add(Severity::note, whole(), kind, std::move(value), std::move(sentence));
 }
 
 core::Findings LayerReport::findings() const {
     core::Findings all = findings_;
     for (const auto& [key, doubt] : doubts_) {
         const auto& [kind, field, value] = key;
-        all.push_back({Severity::doubtful,
-                       {file_, layer_, doubt.first_row, field},
-                       kind,
-                       value,
-                       doubt.sentence,
-                       doubt.rows});
+        all.push_back({Severity::doubtful, place(doubt.row, field), kind, value, doubt.sentence, doubt.rows});
     }
     const auto key = [](const core::Finding& f) {
-        return std::tie(f.place.row, f.place.field, f.kind, f.value, f.sentence);
+        return std::make_tuple(f.place.row.has_value(), std::cref(f.kind), std::cref(f.place.field),
+                               std::cref(f.value), std::cref(f.sentence), std::cref(f.place.file),
+                               f.place.row);
     };
     std::stable_sort(all.begin(), all.end(), [&](const auto& a, const auto& b) { return key(a) < key(b); });
     return all;
 }
 
 std::size_t LayerReport::bad_rows() const {
-    std::size_t bad = set_aside_;
+    std::size_t bad = 0;
+    for (const core::RowCount& count : counts_)
+        bad += count.set_aside;
     for (const auto& [kind, rows] : set_apart_)
         bad -= rows;
     return bad;
 }
 
 void LayerReport::require_usable_share(double share) const {
-    const std::size_t bad = bad_rows();
-    if (static_cast<double>(bad) <= share * static_cast<double>(read_)) return;
+    const std::size_t bad = bad_rows(), read = rows_read();
+    if (static_cast<double>(bad) <= share * static_cast<double>(read)) return;
+    const core::Findings all = findings();
     std::map<std::string, std::size_t> rows_of_kind;
-    for (const core::Finding& finding : findings_) {
+    for (const core::Finding& finding : all) {
         if (!set_apart_.contains(finding.kind))
             rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
     }
     const auto commonest = std::max_element(rows_of_kind.begin(), rows_of_kind.end(),
                                             [](const auto& a, const auto& b) { return a.second < b.second; });
-    const auto example = std::find_if(findings_.begin(), findings_.end(), [&](const core::Finding& f) {
+    const auto example = std::find_if(all.begin(), all.end(), [&](const core::Finding& f) {
         return f.severity == Severity::set_aside && f.kind == commonest->first;
     });
     throw core::Error(core::Fault::inputs, {file_, layer_, {}, {}},
                       core::said("error.too_many_set_aside",
                                  {{"bad", bad},
-                                  {"rows", read_},
-                                  {"percent", 100.0 * static_cast<double>(bad) / static_cast<double>(read_)},
+                                  {"rows", read},
+                                  {"percent", 100.0 * static_cast<double>(bad) / static_cast<double>(read)},
                                   {"allowed", 100.0 * share},
                                   {"kind", core::shown("kind", commonest->first)},
                                   {"count", commonest->second},

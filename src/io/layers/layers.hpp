@@ -13,8 +13,8 @@
 #include "roostward/trees/tree.hpp"
 #include "words/watch_hours.hpp"
 
-// One reader a layer. Coordinates stay those of the file, and bearings true, until the planning plane is
-// known.
+// One reader a layer, of all its files. Coordinates stay those of the file, and bearings true, until the
+// planning plane is known.
 namespace roostward::io {
 
 struct UnplacedTrees : UnplacedLayer<trees::Tree> {
@@ -23,13 +23,13 @@ struct UnplacedTrees : UnplacedLayer<trees::Tree> {
 
 /// A feature's geometry, of any kind.
 struct GroundShape {
-    std::size_t row = 0;
+    core::RowRef row;
     geo::Shape shape;
 };
 
 /// The way that a pass flew, told by a named line.
 struct PassWay {
-    std::size_t row = 0;
+    core::RowRef row;
     NamedWay way;
     std::string written;
 };
@@ -39,12 +39,12 @@ struct UnplacedPasses : UnplacedLayer<survey::Pass> {
 };
 
 struct UnplacedWatches : UnplacedLayer<survey::Watch> {
-    DateOrder date_order = DateOrder::unknown;  ///< as their dates show it
+    DateOrder date_order = DateOrder::unknown;  ///< as the dates show it, in all files alike
 };
 
 /// A square of ground, or any other, that notes call by its name.
 struct NamedGround {
-    std::size_t row = 0;
+    core::RowRef row;
     std::string name;
     geo::Shape shape;
 };
@@ -61,22 +61,22 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
                                                        const WatchHours& watches);
 [[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock,
                                            const WatchHours& watches);
-/// Two routes of one name are one too many: the second is set aside.
 [[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);
+/// Trees without an identifier get one when all lie in the planning plane: see input_checks.hpp.
 [[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
 [[nodiscard]] UnplacedLayer<trees::HungBox> read_boxes(const InputSource& source, const SiteClock& clock);
 /// Rows that are no polygons are set aside.
 [[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
-/// Polygons, each with a name of its own.
+/// Polygons, each with a name.
 [[nodiscard]] UnplacedLayer<NamedGround> read_squares(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);
 
-/// Every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never
+/// Adds every segment of a GPX file's tracks as a watch on foot, or as a flight followed. Segments are never
 /// joined.
-[[nodiscard]] UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clock);
-[[nodiscard]] UnplacedLayer<survey::Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock);
+void read_gpx_watches(const InputSource& source, const SiteClock& clock, UnplacedWatches& watches);
+void read_gpx_tracks(const InputSource& source, const SiteClock& clock, UnplacedLayer<survey::Track>& tracks);
 /// Whether the source is a GPX file of which no layer, or the layer of tracks, is asked for.
 [[nodiscard]] bool is_gpx_of_tracks(const InputSource& source);
 

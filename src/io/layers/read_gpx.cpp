@@ -172,11 +172,10 @@ void judge_hours(double hours, LayerReport& report) {
         report.set_aside("time", "watch of over 12 hours", value, core::said("finding.track_too_long"));
 }
 
-LayerFacts gpx_facts(const InputSource& source) {
-    LayerFacts facts = facts_of_source(source);
-    facts.crs = geo::wgs84();  // GPX 1.1: latitude and longitude, WGS 84
-    facts.file.crs = facts.crs.definition;
-    return facts;
+void begin_gpx(const InputSource& source, LayerFacts& facts) {
+    begin_file(source, facts);
+    facts.present().crs = geo::wgs84();  // GPX 1.1: latitude and longitude, WGS 84
+    facts.present().file.crs = geo::wgs84().definition;
 }
 
 }  // namespace
@@ -186,8 +185,8 @@ bool is_gpx_of_tracks(const InputSource& source) {
            (source.layer.empty() || source.layer == "tracks" || source.layer == "track_points");
 }
 
-UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clock) {
-    UnplacedWatches watches{{gpx_facts(source), {}}, {}};
+void read_gpx_watches(const InputSource& source, const SiteClock& clock, UnplacedWatches& watches) {
+    begin_gpx(source, watches.facts);
     LayerReport& report = watches.facts.report;
     for (const Segment& segment : segments_of(source)) {
         report.begin_row(segment.number);
@@ -197,7 +196,7 @@ UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clo
         report.doubt("farthest_seen_m", "how far was not told", "",
                      core::said("finding.range_of_gpx", {{"metres", 2.0 * range_by_eye.value()}}));
         Watch watch;
-        watch.row = segment.number;
+        watch.row = report.row();
         watch.name = segment.name;
         watch.path = walk->path;
         watch.start = walk->start;
@@ -206,11 +205,10 @@ UnplacedWatches read_gpx_watches(const InputSource& source, const SiteClock& clo
         watch.range = range_by_eye;
         watches.rows.push_back(std::move(watch));
     }
-    return watches;
 }
 
-UnplacedLayer<Track> read_gpx_tracks(const InputSource& source, const SiteClock& clock) {
-    UnplacedLayer<Track> tracks{gpx_facts(source), {}};
+void read_gpx_tracks(const InputSource& source, const SiteClock& clock, UnplacedLayer<Track>& tracks) {
+    begin_gpx(source, tracks.facts);
     LayerReport& report = tracks.facts.report;
     for (const Segment& segment : segments_of(source)) {
         report.begin_row(segment.number);
@@ -223,13 +221,12 @@ UnplacedLayer<Track> read_gpx_tracks(const InputSource& source, const SiteClock&
             continue;
         }
         Track track;
-        track.row = segment.number;
+        track.row = report.row();
         track.path = walk->path;
         track.time = walk->start;
         track.evening = clock.evening_of(walk->start, std::chrono::minutes(0));
         tracks.rows.push_back(std::move(track));
     }
-    return tracks;
 }
 
 }  // namespace roostward::io

@@ -55,7 +55,7 @@ class BoxReader {
     [[nodiscard]] MaybePlaced<HungBox> operator()(const RowReader& row) const {
         MaybePlaced<HungBox> made;
         HungBox& box = made.record;
-        box.row = row.row().number;
+        box.row = row.report().row();
         box.id = row.text(id_);
         box.tree = row.text(tree_);
         box.position = place_.take(row, made.elsewhere);
@@ -145,9 +145,11 @@ UnplacedLayer<Lamp> read_lamps(const InputSource& source) {
 
 UnplacedLayer<HungBox> read_boxes(const InputSource& source, const SiteClock& clock) {
     UnplacedLayer<HungBox> boxes{facts_of_source(source), {}};
-    OpenLayer layer(source, box_fields(), boxes.facts);
-    const BoxReader reader(source, clock, layer, boxes.facts);
-    read_placed_or_not(layer, boxes, reader);
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, box_fields(), boxes.facts);
+        const BoxReader reader(file, clock, layer, boxes.facts);
+        read_placed_or_not(layer, boxes, reader);
+    }
     return boxes;
 }
 

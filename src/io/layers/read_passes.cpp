@@ -56,7 +56,7 @@ class PassReader {
           ways_(passes.ways),
           clock_(clock, watches, layer, source, passes.facts.report, {"time", "date"}) {
         LayerFacts& facts = passes.facts;
-        facts.crs = geo::wgs84();
+        facts.present().crs = geo::wgs84();
         if (PlaceReader::told(layer) || !elsewhere_told()) place_.emplace(layer, source, facts);
         if (layer.fields.at("direction").given() && !layer.fields.at("distance_m").given()) {
             facts.report.doubt_layer("direction without distance", "",
@@ -67,7 +67,7 @@ class PassReader {
     [[nodiscard]] MaybePlaced<Pass> operator()(const RowReader& row) const {
         MaybePlaced<Pass> made;
         Pass& pass = made.record;
-        pass.row = row.row().number;
+        pass.row = row.report().row();
         pass.watch = row.text(watch_);
         const RowTime time = clock_.at(row, date_, time_, pass.watch);
         if (time.evening) pass.evening = *time.evening;
@@ -117,7 +117,7 @@ class PassReader {
         const Reading<double> reading = read_bearing(written);
         if (const double* degrees = value_in(reading)) return core::Degrees(*degrees);
         if (std::optional<NamedWay> way = read_named_way(written)) {
-            ways_.push_back({row.row().number, std::move(*way), written});
+            ways_.push_back({row.report().row(), std::move(*way), written});
             return std::nullopt;
         }
         const Trouble& trouble = trouble_in(reading);
@@ -147,9 +147,11 @@ class PassReader {
 
 UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
     UnplacedPasses passes{{facts_of_source(source), {}}, {}};
-    OpenLayer layer(source, pass_fields(), passes.facts);
-    const PassReader reader(source, clock, watches, layer, passes);
-    read_placed_or_not(layer, passes, reader);
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, pass_fields(), passes.facts);
+        const PassReader reader(file, clock, watches, layer, passes);
+        read_placed_or_not(layer, passes, reader);
+    }
     return passes;
 }
 

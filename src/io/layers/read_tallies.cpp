@@ -49,7 +49,7 @@ constexpr std::array<Word<double>, 6> share_words = {
 class GateReader {
  public:
     GateReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts) {
-        facts.crs = geo::wgs84();
+        facts.present().crs = geo::wgs84();
         if (!PlaceReader::told(layer, "1")) return;
         first_.emplace(layer, source, facts, "1");
         if (!layer.rows->has_geometry()) second_.emplace(layer, source, facts, "2");
@@ -87,7 +87,7 @@ class TallyReader {
 
     [[nodiscard]] Tally operator()(const RowReader& row) const {
         Tally tally;
-        tally.row = row.row().number;
+        tally.row = row.report().row();
         tally.watch = row.text(fields_.at("watch"));
         take_times(row, tally);
         tally.count = count(row);
@@ -161,9 +161,11 @@ class TallyReader {
 
 UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
     UnplacedTallies tallies{{facts_of_source(source), {}}, {}};
-    OpenLayer layer(source, tally_fields(), tallies.facts);
-    const TallyReader reader(source, clock, watches, layer, tallies.facts);
-    read_rows(layer, tallies, reader);
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, tally_fields(), tallies.facts);
+        const TallyReader reader(file, clock, watches, layer, tallies.facts);
+        read_rows(layer, tallies, reader);
+    }
     const auto without = std::stable_partition(tallies.rows.begin(), tallies.rows.end(),
                                                [](const Tally& tally) { return !tally.gate.empty(); });
     tallies.without_gate.assign(std::make_move_iterator(without),

@@ -26,12 +26,8 @@ const std::vector<FieldSpec>& track_fields() {
 
 constexpr PlaceReader::OtherLines other_lines{"finding.flight_in_parts", "finding.flight_without_length"};
 
-}  // namespace
-
-UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock,
-                                 const WatchHours& watches) {
-    if (is_gpx_of_tracks(source)) return read_gpx_tracks(source, clock);
-    UnplacedLayer<Track> tracks{facts_of_source(source), {}};
+void read_drawn(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
+                UnplacedLayer<Track>& tracks) {
     OpenLayer layer(source, track_fields(), tracks.facts);
     if (!layer.rows->has_geometry()) {
         cannot_use(source, core::said("error.no_lines_for_tracks"));
@@ -41,7 +37,7 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
     const FieldMap& fields = layer.fields;
     read_rows(layer, tracks, [&](const RowReader& row) {
         Track track;
-        track.row = row.row().number;
+        track.row = row.report().row();
         track.path = place.line(row, other_lines);
         track.watch = row.text(fields.at("watch"));
         const RowTime time = times.at(row, fields.at("date"), fields.at("time"), track.watch);
@@ -55,6 +51,19 @@ UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clo
         track.animal = row.text(fields.at("animal"));
         return track;
     });
+}
+
+}  // namespace
+
+UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock,
+                                 const WatchHours& watches) {
+    UnplacedLayer<Track> tracks{facts_of_source(source), {}};
+    for (const InputSource& file : each_file(source)) {
+        if (is_gpx_of_tracks(file))
+            read_gpx_tracks(file, clock, tracks);
+        else
+            read_drawn(file, clock, watches, tracks);
+    }
     return tracks;
 }
 

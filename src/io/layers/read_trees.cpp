@@ -2,8 +2,6 @@
 #include <string>
 #include <utility>
 
-#include <fmt/format.h>
-
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
@@ -147,9 +145,8 @@ class TreeReader {
                                    core::said("finding.no_tree"));
             return tree;
         }
-        tree.row = row.row().number;
+        tree.row = row.report().row();
         tree.id = row.text(id_);
-        if (tree.id.empty()) tree.id = fmt::format("{}", tree.row);
         tree.stem = place_.point(row);
         if (const auto dbh = row.number(dbh_, {0.0, thickest_trunk_cm, true}))
             tree.dbh = core::Centimetres(*dbh);
@@ -209,11 +206,13 @@ class TreeReader {
 
 UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock) {
     UnplacedTrees trees{{facts_of_source(source), {}}, {}};
-    OpenLayer layer(source, tree_fields(), trees.facts);
-    const TreeReader reader(source, clock, layer, trees.facts);
-    read_rows(layer, trees, reader);
-    for (const auto& [name, field] : reported_fields) {
-        if (layer.fields.at(name).given()) trees.columns.add(field);
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, tree_fields(), trees.facts);
+        const TreeReader reader(file, clock, layer, trees.facts);
+        read_rows(layer, trees, reader);
+        for (const auto& [name, field] : reported_fields) {
+            if (layer.fields.at(name).given()) trees.columns.add(field);
+        }
     }
     return trees;
 }

@@ -1,4 +1,5 @@
 #include <array>
+#include <set>
 #include <string>
 
 #include "layers/layers.hpp"
@@ -51,9 +52,10 @@ class WatchReader {
     [[nodiscard]] MaybePlaced<Watch> operator()(const RowReader& row) const {
         MaybePlaced<Watch> made;
         Watch& watch = made.record;
-        watch.row = row.row().number;
+        watch.row = row.report().row();
         watch.name = row.text(fields_.at("watch"));
-        if (watch.name.empty()) watch.name = core::said("name.row", {{"row", watch.row}});
+        if (watch.name.empty())
+            watch.name = core::said("name.row", {{"row", row.report().name_of(watch.row)}});
         watch.path = {place_.take(row, made.elsewhere)};
         take_times(row, watch);
         watch.range = range(row);
@@ -99,7 +101,6 @@ class WatchReader {
             return core::Metres(*scale);
         if (const auto farthest = row.number(fields_.at("farthest_seen_m"), {2.0, 2000.0, true})) {
             return core::Metres(*farthest / 2.0);
-        }
         row.report().doubt("farthest_seen_m", "how far was not told", "",
                            core::said("finding.range_by_eye", {{"metres", 2.0 * range_by_eye.value()}}));
         return range_by_eye;
@@ -137,12 +138,19 @@ class WatchReader {
 }  // namespace
 
 UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock) {
-    if (is_gpx_of_tracks(source)) return read_gpx_watches(source, clock);
     UnplacedWatches watches{{facts_of_source(source), {}}, {}};
-    OpenLayer layer(source, watch_fields(), watches.facts);
-    const WatchReader reader(source, clock, layer, watches.facts);
-    watches.date_order = reader.date_order();
-    read_placed_or_not(layer, watches, reader);
+    std::set<DateOrder> orders;
+    for (const InputSource& file : each_file(source)) {
+        if (is_gpx_of_tracks(file)) {
+            read_gpx_watches(file, clock, watches);
+            continue;
+        }
+        OpenLayer layer(file, watch_fields(), watches.facts);
+        const WatchReader reader(file, clock, layer, watches.facts);
+        if (reader.date_order() != DateOrder::unknown) orders.insert(reader.date_order());
+        read_placed_or_not(layer, watches, reader);
+    }
+    if (orders.size() == 1) watches.date_order = *orders.begin();
     return watches;
 }
 

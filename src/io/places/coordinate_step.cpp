@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <functional>
+#include <map>
 #include <set>
+#include <string>
 
 #include "places/median_point.hpp"
 #include "roostward/core/catalogue.hpp"
@@ -29,8 +32,8 @@ std::vector<double> steps_to_try(bool degrees) {
 }
 
 /// The larger of the two axes' steps, in metres of the plane at the layer's middle.
-core::Metres step_in_plane(const geo::Line& points, const LayerFacts& facts, PlanningPlane& plane) {
-    const bool degrees = facts.crs == geo::wgs84() || geo::facts_of(facts.crs).geographic;
+core::Metres step_in_plane(const geo::Line& points, const geo::Crs& crs, PlanningPlane& plane) {
+    const bool degrees = crs == geo::wgs84() || geo::facts_of(crs).geographic;
     std::vector<double> x, y;
     for (const core::PlanePoint& point : points) {
         x.push_back(point.easting);
@@ -39,7 +42,7 @@ core::Metres step_in_plane(const geo::Line& points, const LayerFacts& facts, Pla
     const double east = step_of(x, degrees), north = step_of(y, degrees);
     const auto middle = median_point(points);
     if (!middle || (east == 0.0 && north == 0.0)) return {};
-    const geo::Transform* way = plane.way_from(facts.crs);
+    const geo::Transform* way = plane.way_from(crs);
     const auto placed = [way](core::PlanePoint p) { return way == nullptr ? p : (*way)(p); };
     const core::PlanePoint at = placed(*middle);
     const core::Metres along = core::distance(at, placed({middle->easting + east, middle->northing}));
@@ -47,12 +50,15 @@ core::Metres step_in_plane(const geo::Line& points, const LayerFacts& facts, Pla
     return std::max(along, up);
 }
 
+/// Files of one system are judged together, as if they were one file; the largest step is the layer's.
 template <class Record, class PointsOf>
 void find_step(UnplacedLayer<Record>& layer, PlanningPlane& plane, const PointsOf& points_of) {
-    geo::Line points;
+    std::map<std::string, geo::Line> points_in;
     for (const Record& record : layer.rows)
-        points_of(record, points);
-    const core::Metres step = step_in_plane(points, layer.facts, plane);
+        points_of(record, points_in[layer.facts.of(record.row).crs.definition]);
+    core::Metres step;
+    for (const auto& [crs, points] : points_in)
+        step = std::max(step, step_in_plane(points, {crs}, plane));
     if (!(step.value() >= told_from)) return;
     layer.step = step;
     layer.facts.report.doubt_layer("coordinates rounded to a step",
@@ -64,11 +70,14 @@ void find_step(UnplacedLayer<Record>& layer, PlanningPlane& plane, const PointsO
 
 double step_of(const std::vector<double>& values, bool degrees) {
     if (values.size() < enough_values) return 0.0;
+    std::vector<double> sorted = values;
+    std::ranges::nth_element(sorted, sorted.begin() + static_cast<std::ptrdiff_t>(sorted.size() / 2));
+    const double middle = sorted[sorted.size() / 2];
     for (const double step : steps_to_try(degrees)) {
         std::size_t others = 0;
         std::set<double> different;
         for (const double value : values) {
-            const double steps = (value - values.front()) / step;
+            const double steps = (value - middle) / step;
             if (std::fabs(steps - std::round(steps)) <= slack) {
                 if (different.size() < enough_different) different.insert(std::round(steps));
             } else if (50 * ++others > values.size()) {

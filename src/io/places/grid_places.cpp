@@ -25,7 +25,7 @@ std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const F
     std::optional<geo::GridSquare> square = geo::mgrs_square(written);
     if (!square) {
         square = geo::british_square(written);
-        if (square) facts_.british_rows.push_back(row.row().number);
+        if (square) facts_.present().british_rows.push_back(row.row().number);
     }
     if (!square) {
         row.report().set_aside(field.name, "unknown grid reference", written,
@@ -37,8 +37,9 @@ std::optional<GridPlaces::Square> GridPlaces::read(const RowReader& row, const F
                            core::said("value.metres", {{"metres", square->side.value()}}),
                            core::said("finding.coarse_grid_reference"));
     }
-    const bool same = square->crs == facts_.crs;
-    return Square{same ? square->middle : way_between(square->crs, facts_.crs)(square->middle), square->side};
+    const bool same = square->crs == facts_.present().crs;
+    return Square{same ? square->middle : way_between(square->crs, facts_.present().crs)(square->middle),
+                  square->side};
 }
 
 }  // namespace roostward::io

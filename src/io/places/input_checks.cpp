@@ -4,15 +4,14 @@
 #include <cmath>
 #include <iterator>
 #include <set>
-#include <string_view>
-#include <tuple>
-#include <unordered_map>
+#include <string>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "layers/keep_rows.hpp"
 #include "places/placing.hpp"
+#include "places/record_contents.hpp"
 #include "roostward/core/catalogue.hpp"
 
 namespace roostward::io {
@@ -24,61 +23,54 @@ using trees::Tree;
 
 constexpr std::size_t enough_to_judge = 20;  // common practice, no source
 
-/// The same tree twice is one tree; another tree with the same identifier gets its row behind it.
+/// The same tree twice is one tree: the row that tells more of what comes first in `content` stands for it.
+/// Of several trees with one identifier the first in order keeps it, the others get their row behind it.
 void part_same_trees(UnplacedTrees& layer) {
-    std::unordered_map<std::string_view, const Tree*> first_of;
-    first_of.reserve(layer.rows.size());
-    std::set<std::tuple<std::string_view, double, double>> further;
-    std::vector<bool> good(layer.rows.size(), true);
-    std::vector<std::size_t> others;
-    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
-        const Tree& tree = layer.rows[i];
-        const auto [known, is_new] = first_of.try_emplace(tree.id, &tree);
-        if (is_new) continue;
-        good[i] = known->second->stem != tree.stem &&
-                  further.emplace(tree.id, tree.stem.easting, tree.stem.northing).second;
-        if (good[i]) {
-            others.push_back(i);
-        } else {
-            layer.facts.report.set_apart_row(tree.row, "the same tree twice", tree.id,
-                                             core::said("finding.same_tree"));
+    LayerReport& report = layer.facts.report;
+    std::vector<Tree>& trees = layer.rows;
+    std::vector<bool> good(trees.size(), true);
+    std::string id;
+    bool is_first = true;
+    for (std::size_t i = 0; i < trees.size(); ++i) {
+        Tree& tree = trees[i];
+        is_first = i == 0 || tree.id != id ? true : is_first;
+        id = tree.id;
+        good[i] = i + 1 == trees.size() || trees[i + 1].id != id || trees[i + 1].stem != tree.stem;
+        if (!good[i]) {
+            report.set_apart_row(tree.row, "the same tree twice", id, core::said("finding.same_tree"));
+        } else if (!std::exchange(is_first, false)) {
+            tree.id = fmt::format("{}#{}", id, report.name_of(tree.row));
+            report.doubt_row(tree.row, "tree", "identifier used twice", id,
+                             core::said("finding.same_identifier", {{"own", tree.id}}));
         }
     }
-    for (const std::size_t i : others) {
-        Tree& tree = layer.rows[i];
-        std::string own = fmt::format("{}#{}", tree.id, tree.row);
-        layer.facts.report.doubt_row(tree.row, "tree", "identifier used twice", tree.id,
-                                     core::said("finding.same_identifier", {{"own", own}}));
-        tree.id = std::move(own);
+    keep_rows(trees, good);
+}
+
+/// Of several things that one name was given to, the first in the order of their content has it.
+template <class Named>
+void part_same_names(UnplacedLayer<Named>& layer, const std::string& field, const char* sentence) {
+    std::set<std::string> known;
+    std::vector<bool> good(layer.rows.size(), true);
+    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+        const Named& one = layer.rows[i];
+        good[i] = known.insert(bare_word(one.name)).second;
+        if (!good[i])
+            layer.facts.report.set_aside_row(one.row, "name used twice", one.name, core::said(sentence),
+                                             field);
     }
     keep_rows(layer.rows, good);
 }
 
 /// Rows that say the same in every field: perhaps two animals, perhaps one row pasted twice.
 void tell_same_passes(UnplacedLayer<Pass>& layer) {
-    const auto key = [&](std::size_t i) {
-        const Pass& p = layer.rows[i];
-        return std::make_tuple(p.time, p.position.easting, p.position.northing, p.count, p.bearing,
-                               std::string_view(p.watch), std::string_view(p.animal), p.behaviour, p.height);
-    };
-    struct Noted {
-        core::Instant time;
-        double easting, northing;
-        std::size_t row, index;
-        auto operator<=>(const Noted&) const = default;
-    };
-    std::vector<Noted> order;
-    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
-        const Pass& p = layer.rows[i];
-        if (p.time && p.says_where())
-            order.push_back({*p.time, p.position.easting, p.position.northing, p.row, i});
-    }
-    std::sort(order.begin(), order.end());
-    for (std::size_t i = 1; i < order.size(); ++i) {
-        if (key(order[i].index) != key(order[i - 1].index)) continue;
-        layer.facts.report.doubt_row(order[i].row, {}, "the same pass twice",
-                                     core::said("name.row", {{"row", order[i - 1].row}}),
-                                     core::said("finding.same_pass"));
+    for (std::size_t i = 1; i < layer.rows.size(); ++i) {
+        const Pass &pass = layer.rows[i], &before = layer.rows[i - 1];
+        if (!pass.time || !pass.says_where() || content(pass) != content(before)) continue;
+        LayerReport& report = layer.facts.report;
+        report.doubt_row(pass.row, {}, "the same pass twice",
+                         core::said("name.row", {{"row", report.name_of(before.row)}}),
+                         core::said("finding.same_pass"));
     }
 }
 
@@ -114,7 +106,7 @@ void join_tallies(UnplacedTallies& tallies) {
     tallies.rows.insert(tallies.rows.end(), std::make_move_iterator(tallies.without_gate.begin()),
                         std::make_move_iterator(tallies.without_gate.end()));
     tallies.without_gate.clear();
-    std::ranges::stable_sort(tallies.rows, {}, &survey::Tally::row);
+    core::put_in_order(tallies.rows);
 }
 
 void tell_trees_apart(UnplacedInputs& in) {
@@ -148,3 +140,5 @@ void check_inputs(UnplacedInputs& in) {
 }
 
 }  // namespace roostward::io
+    if (in.routes) part_same_names(*in.routes, "name", "finding.route_name_twice");
+    if (in.squares) part_same_names(*in.squares, "square", "finding.square_name_twice");

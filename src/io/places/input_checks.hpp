@@ -4,7 +4,7 @@
 
 namespace roostward::io {
 
-/// What can only be judged over whole layers, in the plane: the same row twice, heaped bearings,
+/// What can only be judged over whole layers, in the plane and in order: the same row twice, heaped bearings,
 /// areas that cross themselves (which are repaired), trees apart from what was watched.
 void check_inputs(UnplacedInputs& inputs);
 

@@ -5,7 +5,9 @@
 #include <utility>
 
 #include "places/landmarks.hpp"
+#include "places/record_contents.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/content_order.hpp"
 
 namespace roostward::io {
 
@@ -26,7 +28,7 @@ void locate(UnplacedLayer<Record>& layer, const Locate& locate) {
         }
     }
     layer.elsewhere.clear();
-    std::ranges::stable_sort(layer.rows, {}, &Record::row);
+    core::put_in_order(layer.rows);
 }
 
 /// Where a thing is that stands at what it is told by.

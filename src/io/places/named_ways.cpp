@@ -7,7 +7,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "places/record_contents.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/content_order.hpp"
 #include "roostward/geo/edges.hpp"
 
 namespace roostward::io {
@@ -64,11 +66,14 @@ class Routes {
 void take_named_ways(UnplacedInputs& in) {
     if (!in.passes || in.passes->ways.empty()) return;
     const Routes routes(in.routes);
-    std::vector<Pass>& passes = in.passes->rows;
+    std::map<core::RowRef, Pass*> passes;
+    for (Pass& pass : in.passes->rows)
+        passes.emplace(pass.row, &pass);
     LayerReport& report = in.passes->facts.report;
     for (const PassWay& told : in.passes->ways) {
-        const auto pass = std::ranges::lower_bound(passes, told.row, {}, &Pass::row);
-        if (pass == passes.end() || pass->row != told.row) continue;
+        const auto found = passes.find(told.row);
+        if (found == passes.end()) continue;
+        Pass* const pass = found->second;
         const Route* route = routes.called(told.way.name);
         if (route == nullptr) {
             report.doubt_row(told.row, "bearing_deg", "unknown bearing", told.written, routes.why_unknown());
@@ -83,6 +88,7 @@ void take_named_ways(UnplacedInputs& in) {
         pass->bearing = told.way.from ? core::grid_bearing(there, pass->position)
                                       : core::grid_bearing(pass->position, there);
     }
+    core::put_in_order(in.passes->rows);
 }
 
 }  // namespace roostward::io

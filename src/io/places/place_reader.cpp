@@ -62,33 +62,34 @@ std::vector<FieldSpec> with_place_fields(std::vector<FieldSpec> specs) {
 PlaceReader::PlaceReader(const OpenLayer& layer, const InputSource& source, LayerFacts& facts,
                          const std::string& number) {
     const FieldMap& fields = layer.fields;
+    FileFacts& file = facts.present();
     const bool degrees = given(fields, "lon" + number, "lat" + number);
     const bool metres = given(fields, "x" + number, "y" + number);
     if (number.empty() && fields.at("grid_ref").given()) grid_ref_ = &fields.at("grid_ref");
     if (layer.rows->has_geometry()) {
-        facts.crs = crs_of_geometry(*layer.rows, source);
-        forget_place_columns(facts.file.columns);
+        file.crs = crs_of_geometry(*layer.rows, source);
+        forget_place_columns(file.file.columns);
     } else if (metres && (!degrees || !source.crs.empty())) {
         if (source.crs.empty()) {
             cannot_use(source, core::said("error.columns_without_crs"));
         }
-        facts.crs = {source.crs};
+        file.crs = {source.crs};
         from_ = From::columns;
         x_ = &fields.at("x" + number);
         y_ = &fields.at("y" + number);
     } else if (degrees) {
-        facts.crs = geo::wgs84();
+        file.crs = geo::wgs84();
         from_ = From::columns;
         x_ = &fields.at("lon" + number);
         y_ = &fields.at("lat" + number);
     } else if (grid_ref_ != nullptr) {
-        facts.crs = geo::wgs84();
+        file.crs = geo::wgs84();
         from_ = From::grid_reference;
     } else {
         cannot_use(source, core::said("error.no_coordinates"));
     }
-    geographic_ = is_geographic(facts.crs);
-    facts.file.crs = facts.crs.definition;
+    geographic_ = is_geographic(file.crs);
+    file.file.crs = file.crs.definition;
     if (grid_ref_ != nullptr) grid_ = std::make_unique<GridPlaces>(facts);
 }
 

@@ -28,7 +28,7 @@ enum class Reach { the_site, anywhere };
 struct LayerPlaces {
     LayerFacts* facts = nullptr;
     Reach reach = Reach::the_site;
-    std::vector<std::size_t> rows;
+    std::vector<core::RowRef> rows;
     geo::Line raw;
     geo::Line placed;
     std::vector<bool> in_plane;  ///< whether every point of the row could be brought into the plane
@@ -103,13 +103,17 @@ class Placer {
  private:
     /// Two letters and digits are the British grid only where the site lies there.
     void refuse_british(LayerPlaces& layer, std::vector<bool>& good, core::PlanePoint site_middle) const {
-        const std::vector<std::size_t>& british = layer.facts->british_rows;
-        if (british.empty()) return;
+        const auto is_british = [&](core::RowRef row) {
+            return std::ranges::binary_search(layer.facts->of(row).british_rows, row.number);
+        };
+        if (std::ranges::none_of(layer.facts->files,
+                                 [](const FileFacts& f) { return !f.british_rows.empty(); }))
+            return;
         const geo::Transform to_globe(plane_.crs(), geo::wgs84());
         if (geo::in_british_grid(geo::on_globe(to_globe(site_middle)))) return;
         geo::Line others;
         for (std::size_t i = 0; i < good.size(); ++i) {
-            if (!std::ranges::binary_search(british, layer.rows[i])) {
+            if (!is_british(layer.rows[i])) {
                 others.push_back(layer.placed[i]);
                 continue;
             }
@@ -122,11 +126,19 @@ class Placer {
 
     template <class Record, class PointsOf>
     void transform(UnplacedLayer<Record>& layer, const PointsOf& points_of, std::vector<bool>& in_plane) {
-        LayerFacts& facts = layer.facts;
+        for (std::uint32_t file = 0; file < layer.facts.files.size(); ++file)
+            transform(layer, file, points_of, in_plane);
+    }
+
+    template <class Record, class PointsOf>
+    void transform(UnplacedLayer<Record>& layer, std::uint32_t file, const PointsOf& points_of,
+                   std::vector<bool>& in_plane) {
+        FileFacts& facts = layer.facts.files[file];
         const geo::Transform* way = plane_.way_from(facts.crs);
         if (way == nullptr) return;
         geo::Line all;
         for (Record& record : layer.rows) {
+            if (record.row.file != file) continue;
             points_of(record, [&](std::span<core::PlanePoint> points) {
                 all.insert(all.end(), points.begin(), points.end());
             });
@@ -134,6 +146,7 @@ class Placer {
         way->apply(all, threads_);
         auto next = all.begin();
         for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+            if (layer.rows[i].row.file != file) continue;
             points_of(layer.rows[i], [&](std::span<core::PlanePoint> points) {
                 for (core::PlanePoint& point : points) {
                     point = *next++;
@@ -144,16 +157,15 @@ class Placer {
         facts.file.operation = way->operation();
         facts.file.accuracy = way->accuracy();
         if (facts.file.accuracy && facts.file.accuracy->value() > poor_accuracy_m) {
-            facts.report.doubt_layer(
+            layer.facts.report.doubt_layer(
                 "transformation accuracy",
                 core::said("value.exact_metres", {{"metres", facts.file.accuracy->value()}}),
                 core::said("finding.transformation_accuracy", {{"operation", facts.file.operation}}));
         }
     }
 
-    [[nodiscard]] bool swapping_helps(const LayerPlaces& layer, core::PlanePoint raw,
-                                      core::PlanePoint centre) {
-        const geo::Transform* way = plane_.way_from(layer.facts->crs);
+    [[nodiscard]] bool swapping_helps(const geo::Crs& crs, core::PlanePoint raw, core::PlanePoint centre) {
+        const geo::Transform* way = plane_.way_from(crs);
         const core::PlanePoint other = swapped(raw);
         return within(way == nullptr ? other : (*way)(other), centre, swap_near_m);
     }
@@ -162,7 +174,8 @@ class Placer {
     [[nodiscard]] core::PlanePoint elsewhere(const LayerPlaces& layer, core::PlanePoint middle,
                                              core::PlanePoint site_middle) {
         const std::optional<core::PlanePoint> raw = median_point(layer.raw);
-        if (raw && swapping_helps(layer, *raw, site_middle)) return site_middle;
+        const geo::Crs& crs = layer.facts->files.front().crs;
+        if (raw && swapping_helps(crs, *raw, site_middle)) return site_middle;
         layer.facts->report.doubt_layer(
             "layers do not overlap", "",
             core::said("finding.layer_far_away",
@@ -173,7 +186,7 @@ class Placer {
     void tell_stray(const LayerPlaces& layer, std::size_t i, core::PlanePoint centre) {
         const std::string value = fmt::format("{}, {}", layer.raw[i].easting, layer.raw[i].northing);
         LayerReport& report = layer.facts->report;
-        if (swapping_helps(layer, layer.raw[i], centre)) {
+        if (swapping_helps(layer.facts->of(layer.rows[i]).crs, layer.raw[i], centre)) {
             report.set_aside_row(layer.rows[i], "swapped coordinates", value,
                                  core::said("finding.swapped_coordinates"));
         } else {

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "places/median_point.hpp"
 #include "roostward/core/catalogue.hpp"
@@ -29,45 +30,46 @@ double chord(core::PlanePoint a, core::PlanePoint b) {
     return earth_radius_m * std::hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
 }
 
-struct PlacedPoints {
-    geo::Crs crs;
-    geo::Line points;
-};
+/// The points of each row, on the globe.
+template <class Record, class PointsOf>
+geo::Line on_globe(const UnplacedLayer<Record>& layer, const PointsOf& points_of) {
+    geo::Line all;
+    for (std::uint32_t file = 0; file < layer.facts.files.size(); ++file) {
+        geo::Line of_file;
+        for (const Record& record : layer.rows)
+            if (record.row.file == file) points_of(record, of_file);
+        const geo::Crs& crs = layer.facts.files[file].crs;
+        if (crs != geo::wgs84()) geo::Transform(crs, geo::wgs84()).apply(of_file);
+        all.insert(all.end(), of_file.begin(), of_file.end());
+    }
+    return all;
+}
 
 template <class Ground>
-PlacedPoints points_of_ground(const UnplacedLayer<Ground>& layer) {
-    PlacedPoints placed{layer.facts.crs, {}};
-    for (const Ground& ground : layer.rows) {
-        for (const geo::Polygon& polygon : ground.shape.polygons) {
-            placed.points.insert(placed.points.end(), polygon.outer.begin(), polygon.outer.end());
-        }
-    }
-    return placed;
+geo::Line ground_on_globe(const UnplacedLayer<Ground>& layer) {
+    return on_globe(layer, [](const Ground& ground, geo::Line& points) {
+        for (const geo::Polygon& polygon : ground.shape.polygons)
+            points.insert(points.end(), polygon.outer.begin(), polygon.outer.end());
+    });
 }
 
-template <class Record, class PointOf>
-PlacedPoints points_of(const UnplacedLayer<Record>& layer, const PointOf& point_of) {
-    PlacedPoints placed{layer.facts.crs, {}};
-    for (const Record& record : layer.rows)
-        placed.points.push_back(point_of(record));
-    return placed;
-}
-
-PlacedPoints points_of_site(const UnplacedInputs& in) {
+geo::Line points_of_site(const UnplacedInputs& in) {
     const auto has_rows = [](const auto& layer) { return layer && !layer->rows.empty(); };
-    if (has_rows(in.allowed_area)) return points_of_ground(*in.allowed_area);
-    if (has_rows(in.watches))
-        return points_of(*in.watches, [](const survey::Watch& w) { return w.path.front(); });
-    if (has_rows(in.passes)) return points_of(*in.passes, [](const survey::Pass& p) { return p.position; });
-    if (has_rows(in.tracks))
-        return points_of(*in.tracks, [](const survey::Track& t) { return t.path.front(); });
-    if (has_rows(in.trees)) return points_of(*in.trees, [](const trees::Tree& t) { return t.stem; });
-    if (has_rows(in.squares)) return points_of_ground(*in.squares);
-    return {geo::wgs84(), {}};
+    const auto at = [](const auto& point_of) {
+        return [point_of](const auto& record, geo::Line& points) { points.push_back(point_of(record)); };
+    };
+    if (has_rows(in.allowed_area)) return ground_on_globe(*in.allowed_area);
+    if (has_rows(in.watches)) return on_globe(*in.watches, at([](const auto& w) { return w.path.front(); }));
+    if (has_rows(in.passes)) return on_globe(*in.passes, at([](const auto& p) { return p.position; }));
+    if (has_rows(in.tracks)) return on_globe(*in.tracks, at([](const auto& t) { return t.path.front(); }));
+    if (has_rows(in.trees)) return on_globe(*in.trees, at([](const auto& t) { return t.stem; }));
+    if (has_rows(in.squares)) return ground_on_globe(*in.squares);
+    return {};
 }
 
-/// Strays, as one pair of swapped coordinates, must not decide the zone.
-std::vector<core::GeographicPoint> without_strays(const geo::Line& degrees) {
+/// Strays, as one pair of swapped coordinates, must not decide the zone, nor must the order of the rows.
+std::vector<core::GeographicPoint> without_strays(geo::Line degrees) {
+    std::ranges::sort(degrees);
     std::vector<core::GeographicPoint> kept;
     const std::optional<core::PlanePoint> middle = median_point(degrees);
     for (const core::PlanePoint& p : degrees) {
@@ -95,12 +97,11 @@ geo::Crs checked(const std::string& wanted) {
 
 geo::Crs planning_crs(const std::string& wanted, const UnplacedInputs& inputs) {
     if (!wanted.empty() && wanted != "auto") return checked(wanted);
-    PlacedPoints site = points_of_site(inputs);
-    if (site.crs != geo::wgs84()) geo::Transform(site.crs, geo::wgs84()).apply(site.points);
-    if (site.points.empty()) {
+    geo::Line site = points_of_site(inputs);
+    if (site.empty()) {
         throw core::Error(core::Fault::inputs, {}, core::said("error.nothing_has_a_place"));
     }
-    const std::optional<geo::Crs> zone = geo::utm_zone_of(without_strays(site.points));
+    const std::optional<geo::Crs> zone = geo::utm_zone_of(without_strays(std::move(site)));
     if (!zone) refuse(core::said("error.no_utm_zone"));
     return *zone;
 }

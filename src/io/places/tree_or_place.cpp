@@ -10,7 +10,7 @@ namespace roostward::io {
 TreeOrPlace::TreeOrPlace(const OpenLayer& layer, const InputSource& source, LayerFacts& facts,
                          const Field& tree)
     : tree_(tree) {
-    facts.crs = geo::wgs84();
+    facts.present().crs = geo::wgs84();
     if (PlaceReader::told(layer) || !tree.given()) place_.emplace(layer, source, facts);
 }
 

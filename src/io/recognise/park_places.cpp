@@ -4,6 +4,7 @@
 
 #include "layers/layers.hpp"
 #include "places/placing.hpp"
+#include "places/row_order.hpp"
 #include "roostward/io/site_draft.hpp"
 #include "roostward/io/times.hpp"
 
@@ -28,6 +29,7 @@ std::optional<ParkPlaces> park_places(const Recognised& recognised, core::Thread
     if (!in.trees && !in.allowed_area) return std::nullopt;
     PlanningPlane plane(planning_crs("auto", in));
     place_all(in, plane, threads);
+    put_rows_in_order(in);
     ParkPlaces places{plane.crs(), {}, {}, {}};
     if (in.trees)
         for (const trees::Tree& tree : in.trees->rows)

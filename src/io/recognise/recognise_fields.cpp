@@ -208,7 +208,7 @@ class Assignment {
         InputSource source = sample_.source;
         for (const FieldGuess& guess : found_.fields)
             source.fields[guess.field] = guess.source;
-        LayerReport unheard({}, {});
+        LayerReport unheard("", "");
         const FieldMap map(*specs, names, source, unheard);
         for (const FieldSpec& spec : *specs) {
             const Field& field = map.at(spec.name);

@@ -1,6 +1,10 @@
 #include "site/site_file_inputs.hpp"
 
+#include <algorithm>
 #include <array>
+#include <iterator>
+#include <set>
+#include <tuple>
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
@@ -30,11 +34,26 @@ FieldSource field_source(const TomlEntry& entry) {
 /// What every table of an input may say.
 const Names source_names{"file", "layer", "only", "crs", "date_order", "fields"};
 
+/// A path, or a list of paths, which are read in the order of their names, however they stand here.
+void take_files(const TomlEntry& entry, const std::filesystem::path& folder, InputSource& source) {
+    std::vector<NamedFile> files;
+    for (const std::string& name : entry.is_text() ? std::vector{entry.text()} : entry.texts())
+        files.push_back({name, (folder / name).lexically_normal().string()});
+    if (files.empty()) entry.fail(core::said("site_file.no_file_in_list"));
+    std::ranges::sort(files, {}, &NamedFile::file);
+    std::set<std::string_view> paths;
+    for (const NamedFile& file : files)
+        if (!paths.insert(file.path).second)
+            entry.fail(core::said("site_file.file_twice", {{"file", file.file}}));
+    source.file = files.front().file;
+    source.path = files.front().path;
+    source.further.assign(std::next(files.begin()), files.end());
+}
+
 InputSource table_source(const TomlEntry& entry, std::string role, const std::filesystem::path& folder) {
     InputSource source;
     source.role = std::move(role);
-    source.file = required(entry, "file").text();
-    source.path = (folder / source.file).lexically_normal().string();
+    take_files(required(entry, "file"), folder, source);
     source.layer = entry.at("layer").text_or("");
     source.only = entry.at("only").text_or("");
     source.crs = entry.at("crs").text_or("");
@@ -46,17 +65,16 @@ InputSource table_source(const TomlEntry& entry, std::string role, const std::fi
     return source;
 }
 
-/// A path, or a table.
+/// A path, a list of paths, or a table.
 InputSource input_source(const TomlEntry& entry, const std::string& role,
                          const std::filesystem::path& folder) {
-    if (!entry.is_text()) {
+    if (entry.is_table()) {
         entry.allow_only(source_names);
         return table_source(entry, role, folder);
     }
     InputSource source;
     source.role = role;
-    source.file = entry.text();
-    source.path = (folder / source.file).lexically_normal().string();
+    take_files(entry, folder, source);
     return source;
 }
 
@@ -100,6 +118,14 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"terrain", &SiteFile::terrain},
                            Role{"basemap", &SiteFile::basemap}};
 
+void require_one_file(const TomlEntry& inputs, const SiteFile& site) {
+    for (const auto& [name, source] : roles) {
+        const bool picture = name == "canopy" || name == "surface" || name == "terrain" || name == "basemap";
+        if (picture && site.*source && !(site.*source)->further.empty())
+            inputs.at(name).fail(core::said("site_file.one_raster"));
+    }
+}
+
 void require_one_canopy(const TomlEntry& inputs, const SiteFile& site) {
     if (site.canopy && (site.surface || site.terrain))
         inputs.at("canopy").fail(core::said("site_file.canopy_twice"));
@@ -126,8 +152,15 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
     if (site.tallies && !site.watches)
         inputs.at("tallies").fail(core::said("site_file.tallies_need_watches"));
     require_one_canopy(inputs, site);
+    require_one_file(inputs, site);
     for (const TomlEntry& entry : root.at("avoid").tables())
         site.avoid.push_back(avoid_source(entry, folder));
+    const auto said_in_it = [](const AvoidSource& a) {
+        return std::tie(a.reason, a.within, a.then, a.who, a.source.file, a.source.layer, a.source.only);
+    };
+    std::ranges::stable_sort(site.avoid, [&](const AvoidSource& a, const AvoidSource& b) {
+        return said_in_it(a) < said_in_it(b);
+    });
 }
 
 }  // namespace roostward::io

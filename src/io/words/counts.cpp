@@ -77,9 +77,7 @@ WordedCount worded_count(const std::string& written) {
     return count;
 }
 
-}  // namespace
-
-std::optional<double> count_in(const RowReader& row, const Field& field) {
+std::optional<double> written_count(const RowReader& row, const Field& field) {
     const auto in_figures = [&] { return row.number(field, {}, OtherwiseRow::is_set_aside); };
     if (!field.column) return std::nullopt;
     const auto* text = std::get_if<std::string_view>(&row.row().values[*field.column]);

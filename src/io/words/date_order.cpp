@@ -46,7 +46,7 @@ DateOrder date_order_in(OpenLayer& layer, const InputSource& source, LayerReport
     const auto given = [&](const char* name) { return layer.fields.at(name).given(); };
     if (std::none_of(fields.begin(), fields.end(), given)) return DateOrder::unknown;
     OrderSearch search;
-    LayerReport unheard({}, {});
+    LayerReport unheard("", "");
     layer.rows->for_each(layer.fields.wanted(), [&](const SourceRow& row) {
         bool goes_on = true;
         for (const char* name : fields) {

@@ -56,9 +56,10 @@ std::optional<WrittenTime> RowClock::written(const RowReader& row, const Field& 
 
 void RowClock::require_zone(const RowReader& row, const Field& field, const WrittenTime& time) const {
     if (time.offset || clock_.has_zone()) return;
-    throw core::Error(core::Fault::site_file,
-                      {row.report().file(), row.report().layer(), row.row().number, field.name},
-                      core::said("error.no_time_zone", {{"time", row.text(field)}}));
+    throw core::Error(
+        core::Fault::site_file,
+        {row.report().file_of(row.report().row()), row.report().layer(), row.row().number, field.name},
+        core::said("error.no_time_zone", {{"time", row.text(field)}}));
 }
 
 std::optional<WrittenTime> RowClock::understood(const RowReader& row, const Field& field,

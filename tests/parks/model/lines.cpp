@@ -41,7 +41,7 @@ geo::NearestShape index_of(const std::vector<geo::Line>& lines) {
 }  // namespace
 
 std::vector<activity::FlightLine> lines_of(const Park& park, activity::Bandwidth bandwidth) {
-    return activity::find_flight_lines(survey_of(park), park.passes.rows, bandwidth, {}, core::Threads{1});
+    return activity::find_flight_lines(survey_of(park), bandwidth, {}, core::Threads{1});
 }
 
 LineTally& LineTally::operator+=(const LineTally& other) {
