@@ -14,6 +14,7 @@
 #include "files/gdal_reading.hpp"
 #include "layers/layers.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "words/bounds.hpp"
 
 namespace roostward::io {
 
@@ -22,10 +23,6 @@ namespace {
 using core::Instant;
 using survey::Track;
 using survey::Watch;
-
-constexpr double longest_watch_h = 12.0;  // common practice, no source
-constexpr double walking_m_per_s = 2.5;   // slower than this for long is a person
-constexpr double walking_for_h = 10.0 / 60.0;
 
 struct TimedPoint {
     core::PlanePoint place;
@@ -168,7 +165,7 @@ void judge_hours(double hours, LayerReport& report) {
         report.set_aside("time", "ends before it starts", value, core::said("finding.points_out_of_order"));
     if (hours == 0.0)
         report.set_aside("time", "watch of no length", value, core::said("finding.all_at_one_time"));
-    if (hours > longest_watch_h)
+    if (hours > bounds::watch_hours)
         report.set_aside("time", "watch of over 12 hours", value, core::said("finding.track_too_long"));
 }
 
@@ -215,9 +212,14 @@ void read_gpx_tracks(const InputSource& source, const SiteClock& clock, Unplaced
         const std::optional<Walk> walk = walk_of(segment, report);
         if (!walk) continue;
         const double speed = length_on_ground(walk->path) / (walk->hours() * 3600.0);
-        if (walk->hours() > walking_for_h && speed < walking_m_per_s) {
+        if (walk->hours() > bounds::walking_hours && speed < bounds::walking) {
             report.set_aside("geometry", "a person walking", core::said("value.speed", {{"speed", speed}}),
                              core::said("finding.person_walking"));
+            continue;
+        }
+        if (speed > bounds::fastest_flight) {
+            report.set_aside("geometry", "impossible speed", core::said("value.speed", {{"speed", speed}}),
+                             core::said("finding.impossible_speed", {{"most", bounds::fastest_flight}}));
             continue;
         }
         Track track;

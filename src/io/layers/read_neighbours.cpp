@@ -4,6 +4,7 @@
 #include "places/tree_or_place.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
+#include "words/bounds.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -14,8 +15,6 @@ using trees::BoxStatus;
 using trees::HungBox;
 using trees::KnownRoost;
 using trees::Lamp;
-
-constexpr double most_animals = 1e6, most_lumens = 1e6, most_lux = 1e4, highest_lamp = 100.0;
 
 template <class Quantity>
 std::optional<Quantity> in_unit(std::optional<double> number) {
@@ -62,15 +61,13 @@ class BoxReader {
         box.design = row.text(design_);
         box.hung = dates_.date(row, hung_);
         box.facing = facing(row);
-        box.mount_height = in_unit<core::Metres>(row.number(height_, {0.0, highest_box, true}));
+        box.mount_height = in_unit<core::Metres>(row.number(height_, bounds::box_height_m));
         box.status = status(row, box);
         box.animal = row.text(animal_);
         return made;
     }
 
  private:
-    static constexpr double highest_box = 60.0;
-
     [[nodiscard]] std::optional<core::Degrees> facing(const RowReader& row) const {
         const std::string written = row.text(facing_);
         if (says_nothing(written)) return std::nullopt;
@@ -110,17 +107,19 @@ UnplacedLayer<KnownRoost> read_roosts(const InputSource& source, const SiteClock
          {"count", {}, Dimension::plain, {{"animals"}, {"number"}}},
          {"tree", {}, Dimension::plain, {{"treeid"}, {"treeno"}, {"treenumber"}, {"neartree"}}}});
     UnplacedLayer<KnownRoost> roosts{facts_of_source(source), {}};
-    OpenLayer layer(source, specs, roosts.facts);
-    const Field& tree = layer.fields.at("tree");
-    const TreeOrPlace place(layer, source, roosts.facts, tree);
-    const RowClock dates(clock, layer, source, roosts.facts.report, {"date"});
-    const Field &date = layer.fields.at("date"), &count = layer.fields.at("count");
-    read_placed_or_not(layer, roosts, [&](const RowReader& row) {
-        MaybePlaced<KnownRoost> made;
-        made.record = {row.row().number, {}, dates.date(row, date), row.number(count, {0.0, most_animals})};
-        made.record.position = place.take(row, made.elsewhere);
-        return made;
-    });
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, specs, roosts.facts);
+        const TreeOrPlace place(layer, file, roosts.facts, layer.fields.at("tree"));
+        const RowClock dates(clock, layer, file, roosts.facts.report, {"date"});
+        const Field &date = layer.fields.at("date"), &count = layer.fields.at("count");
+        read_placed_or_not(layer, roosts, [&](const RowReader& row) {
+            MaybePlaced<KnownRoost> made;
+            made.record = {
+                row.report().row(), {}, dates.date(row, date), row.number(count, bounds::animals_in_a_roost)};
+            made.record.position = place.take(row, made.elsewhere);
+            return made;
+        });
+    }
     return roosts;
 }
 
@@ -130,16 +129,18 @@ UnplacedLayer<Lamp> read_lamps(const InputSource& source) {
                            {"lux_at_10m", {}, Dimension::plain, {{"luxat10m"}}},
                            {"height_m", "m", Dimension::length, {{"height"}, {"mountingheight"}}}});
     UnplacedLayer<Lamp> lamps{facts_of_source(source), {}};
-    OpenLayer layer(source, specs, lamps.facts);
-    const PlaceReader place(layer, source, lamps.facts);
-    const Field &lumens = layer.fields.at("lumens"), &lux = layer.fields.at("lux_at_10m"),
-                &height = layer.fields.at("height_m");
-    read_rows(layer, lamps, [&](const RowReader& row) {
-        return Lamp{row.row().number, place.point(row),
-                    in_unit<trees::Lumens>(row.number(lumens, {0.0, most_lumens, true})),
-                    in_unit<trees::Lux>(row.number(lux, {0.0, most_lux, true})),
-                    in_unit<core::Metres>(row.number(height, {0.0, highest_lamp, true}))};
-    });
+    for (const InputSource& file : each_file(source)) {
+        OpenLayer layer(file, specs, lamps.facts);
+        const PlaceReader place(layer, file, lamps.facts);
+        const Field &lumens = layer.fields.at("lumens"), &lux = layer.fields.at("lux_at_10m"),
+                    &height = layer.fields.at("height_m");
+        read_rows(layer, lamps, [&](const RowReader& row) {
+            return Lamp{row.report().row(), place.point(row),
+                        in_unit<trees::Lumens>(row.number(lumens, bounds::lumens)),
+                        in_unit<trees::Lux>(row.number(lux, bounds::lux)),
+                        in_unit<core::Metres>(row.number(height, bounds::lamp_height_m))};
+        });
+    }
     return lamps;
 }
 

@@ -72,17 +72,18 @@ class PassReader {
         const RowTime time = clock_.at(row, date_, time_, pass.watch);
         if (time.evening) pass.evening = *time.evening;
         if (time.moment) pass.time = time.moment->instant;
-        pass.count = count_in(row, count_).value_or(1.0);
+        pass.count = count_in(row, count_, bounds::animals_together).value_or(1.0);
         if (pass.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(count_),
                                    core::said("finding.pass_without_animal"));
         }
         pass.bearing = bearing(row);
-        pass.accuracy = core::Metres(row.number(accuracy_, {0.0, 1e5}).value_or(0.0));
+        pass.accuracy = core::Metres(row.number(accuracy_, bounds::accuracy_m).value_or(0.0));
         pass.place_of =
             row.word<PlaceOf>(place_of_, place_words, "choices.place_of").value_or(PlaceOf::not_told);
         take_place(row, made);
-        if (const auto height = row.number(height_, {0.0, 1000.0})) pass.height = core::Metres(*height);
+        if (const auto height = row.number(height_, bounds::flight_height_m))
+            pass.height = core::Metres(*height);
         pass.behaviour = behaviour(row, behaviour_);
         pass.animal = row.text(animal_);
         return made;

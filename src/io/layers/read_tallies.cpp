@@ -7,6 +7,7 @@
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "words/behaviour_words.hpp"
+#include "words/bounds.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -14,8 +15,6 @@ namespace roostward::io {
 namespace {
 
 using survey::Tally;
-
-constexpr double most_flights = 1e6;
 
 const std::vector<FieldSpec>& tally_fields() {
     static const std::vector<FieldSpec> specs{
@@ -121,7 +120,12 @@ class TallyReader {
 
     [[nodiscard]] double count(const RowReader& row) const {
         const Field& field = fields_.at("count");
-        const auto count = row.number(field, {0.0, most_flights}, OtherwiseRow::is_set_aside);
+        const Bound& bound = bounds::flights_in_a_tally;
+        const auto count = row.number(field, bound.possible, OtherwiseRow::is_set_aside);
+        if (count && *count > bound.doubtful)
+            row.report().doubt(
+                field.name, "large count", row.text(field),
+                core::said("finding.large_tally", {{"count", *count}, {"usual", bound.doubtful}}));
         if (!count && row.report().usable())
             row.report().set_aside("count", "no count", row.text(field),
                                    core::said("finding.tally_without_count"));

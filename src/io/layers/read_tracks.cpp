@@ -43,7 +43,7 @@ void read_drawn(const InputSource& source, const SiteClock& clock, const WatchHo
         const RowTime time = times.at(row, fields.at("date"), fields.at("time"), track.watch);
         if (time.evening) track.evening = *time.evening;
         if (time.moment) track.time = time.moment->instant;
-        track.count = count_in(row, fields.at("count")).value_or(1.0);
+        track.count = count_in(row, fields.at("count"), bounds::animals_together).value_or(1.0);
         if (track.count <= 0.0 && row.report().usable()) {
             row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
                                    core::said("finding.flight_without_animal"));

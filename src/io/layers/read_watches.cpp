@@ -6,6 +6,8 @@
 #include "places/tree_or_place.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
+#include "roostward/io/wind.hpp"
+#include "words/bounds.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -62,10 +64,9 @@ class WatchReader {
         watch.view = view(row);
         watch.observer = row.text(fields_.at("observer"));
         watch.seen_by = row.text(fields_.at("seen_by"));
-        if (const auto t = row.number(fields_.at("temp_c"), {-60.0, 60.0}))
+        if (const auto t = row.number(fields_.at("temp_c"), bounds::temperature_c))
             watch.temperature = core::Celsius(*t);
-        if (const auto w = row.number(fields_.at("wind_ms"), {0.0, 60.0}))
-            watch.wind = core::MetresPerSecond(*w);
+        watch.wind = wind(row);
         watch.rain = rain(row);
         return made;
     }
@@ -81,7 +82,6 @@ class WatchReader {
     }
 
     static void judge_length(const Watch& watch, LayerReport& report) {
-        constexpr double longest = 12.0;
         const double hours = watch.hours().value();
         if (hours < 0.0)
             report.set_aside("end", "ends before it starts", core::said("value.hours", {{"hours", hours}}),
@@ -89,7 +89,7 @@ class WatchReader {
         if (hours == 0.0)
             report.set_aside("end", "watch of no length", core::said("value.no_hours"),
                              core::said("finding.watch_of_no_length"));
-        if (hours > longest) {
+        if (hours > bounds::watch_hours) {
             report.set_aside("end", "watch of over 12 hours", core::said("value.hours", {{"hours", hours}}),
                              core::said("finding.watch_too_long"));
         }
@@ -97,13 +97,36 @@ class WatchReader {
 
     /// Half of how far a pass could be seen is the half-normal's scale.
     [[nodiscard]] core::Metres range(const RowReader& row) const {
-        if (const auto scale = row.number(fields_.at("range_m"), {1.0, 1000.0, true}))
+        if (const auto scale = seen_to(row, fields_.at("range_m"), bounds::range_m))
             return core::Metres(*scale);
-        if (const auto farthest = row.number(fields_.at("farthest_seen_m"), {2.0, 2000.0, true})) {
+        if (const auto farthest = seen_to(row, fields_.at("farthest_seen_m"), bounds::farthest_seen_m))
             return core::Metres(*farthest / 2.0);
         row.report().doubt("farthest_seen_m", "how far was not told", "",
                            core::said("finding.range_by_eye", {{"metres", 2.0 * range_by_eye.value()}}));
         return range_by_eye;
+    }
+
+    [[nodiscard]] static std::optional<double> seen_to(const RowReader& row, const Field& field,
+                                                       const Bound& bound) {
+        const std::optional<double> metres = row.number(field, bound.possible);
+        if (metres && *metres > bound.doubtful)
+            row.report().doubt(
+                field.name, "farther than people see", row.text(field),
+                core::said("finding.far_seen", {{"metres", *metres}, {"usual", bound.doubtful}}));
+        return metres;
+    }
+
+    /// Metres a second, or what people say of the wind.
+    [[nodiscard]] std::optional<core::MetresPerSecond> wind(const RowReader& row) const {
+        const Field& field = fields_.at("wind_ms");
+        const std::string written = row.text(field);
+        if (const auto speed = wind_in_words(written)) {
+            row.report().doubt(field.name, "wind in words", written,
+                               core::said("finding.wind_in_words", {{"speed", speed->value()}}));
+            return speed;
+        }
+        const std::optional<double> speed = row.number(field, bounds::wind_ms);
+        return speed ? std::optional(core::MetresPerSecond(*speed)) : std::nullopt;
     }
 
     [[nodiscard]] std::optional<survey::FieldOfView> view(const RowReader& row) const {

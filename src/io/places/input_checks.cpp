@@ -13,6 +13,9 @@
 #include "places/placing.hpp"
 #include "places/record_contents.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/content_order.hpp"
+#include "roostward/io/values.hpp"
+#include "words/bounds.hpp"
 
 namespace roostward::io {
 
@@ -101,7 +104,49 @@ void repair_areas(UnplacedLayer<Ground>& layer) {
     }
 }
 
-/// Brings tallies at gates and others together again, in the order of the file.
+/// A flight followed for longer than animals fly in sight is a mistake of a place or of many.
+void judge_lengths(UnplacedLayer<survey::Track>& layer) {
+    std::vector<bool> good(layer.rows.size(), true);
+    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+        const survey::Track& track = layer.rows[i];
+        const double metres = geo::length_of(track.path).value();
+        const std::string value = core::said("value.metres", {{"metres", metres}});
+        good[i] = metres <= bounds::flight_length_m.possible.most;
+        if (!good[i])
+            layer.facts.report.set_aside_row(
+                track.row, "impossible length", value,
+                core::said("finding.impossible_length", {{"most", bounds::flight_length_m.possible.most}}),
+                "geometry");
+        else if (metres > bounds::flight_length_m.doubtful)
+            layer.facts.report.doubt_row(
+                track.row, "geometry", "long flight", value,
+                core::said("finding.long_flight", {{"usual", bounds::flight_length_m.doubtful}}));
+    }
+    keep_rows(layer.rows, good);
+}
+
+/// Who watches on foot walks.
+void judge_speeds(UnplacedWatches& layer) {
+    std::vector<bool> good(layer.rows.size(), true);
+    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+        const survey::Watch& watch = layer.rows[i];
+        const double speed = geo::length_of(watch.path).value() / (3600.0 * watch.hours().value());
+        const std::string value = core::said("value.speed", {{"speed", speed}});
+        good[i] = speed <= bounds::watcher_speed.possible.most;
+        if (!good[i])
+            layer.facts.report.set_aside_row(
+                watch.row, "impossible speed", value,
+                core::said("finding.impossible_walk", {{"most", bounds::watcher_speed.possible.most}}),
+                "geometry");
+        else if (speed > bounds::watcher_speed.doubtful)
+            layer.facts.report.doubt_row(
+                watch.row, "geometry", "faster than walking", value,
+                core::said("finding.faster_than_walking", {{"usual", bounds::watcher_speed.doubtful}}));
+    }
+    keep_rows(layer.rows, good);
+}
+
+/// Brings tallies at gates and others together again.
 void join_tallies(UnplacedTallies& tallies) {
     tallies.rows.insert(tallies.rows.end(), std::make_move_iterator(tallies.without_gate.begin()),
                         std::make_move_iterator(tallies.without_gate.end()));
@@ -124,6 +169,8 @@ void tell_trees_apart(UnplacedInputs& in) {
 }  // namespace
 
 void check_inputs(UnplacedInputs& in) {
+    if (in.watches) judge_speeds(*in.watches);
+    if (in.tracks) judge_lengths(*in.tracks);
     if (in.passes) {
         tell_same_passes(*in.passes);
         tell_heaped_bearings(*in.passes);

@@ -6,12 +6,11 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
+#include "words/bounds.hpp"
 
 namespace roostward::io {
 
 namespace {
-
-constexpr double farthest_seen_m = 2000.0;
 
 // Standard deviations of a place told by eye.
 constexpr double of_distance = 0.2;                          // of the distance: common practice, no source
@@ -58,7 +57,7 @@ std::optional<Whereabouts> NotesPlace::of(const RowReader& row) const {
 
 std::optional<Whereabouts> NotesPlace::from_station(const RowReader& row) const {
     const std::optional<double> distance =
-        row.number(distance_, {0.0, farthest_seen_m}, OtherwiseRow::is_set_aside);
+        row.number(distance_, bounds::distance_m, OtherwiseRow::is_set_aside);
     if (!distance) return std::nullopt;
     if (*distance == 0.0) return FromStation{};
     const std::string written = row.text(direction_);

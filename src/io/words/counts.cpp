@@ -98,4 +98,19 @@ std::optional<double> written_count(const RowReader& row, const Field& field) {
     return count.value;
 }
 
+}  // namespace
+
+std::optional<double> count_in(const RowReader& row, const Field& field, const Bound& bound) {
+    const std::optional<double> count = written_count(row, field);
+    if (!count || !row.report().usable()) return count;
+    if (*count > bound.possible.most)
+        row.report().set_aside(
+            field.name, "impossible count", row.text(field),
+            core::said("finding.impossible_count", {{"count", *count}, {"most", bound.possible.most}}));
+    else if (*count > bound.doubtful)
+        row.report().doubt(field.name, "large count", row.text(field),
+                           core::said("finding.large_count", {{"count", *count}, {"usual", bound.doubtful}}));
+    return count;
+}
+
 }  // namespace roostward::io
