@@ -97,6 +97,7 @@ void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::Ou
         [&] {
             io::write_geojson(file("flight_lines.geojson"), report::flight_lines(plan), threads);
             io::write_csv(file("boxes_to_hang.csv"), report::boxes_to_hang(plan));
+            io::write_csv(file("observers.csv"), report::observers(plan));
             io::write_text(file("chosen_sites.gpx"), report::chosen_gpx(plan, {version, stamp_of(plan)}));
         }};
     std::vector<Job> jobs;

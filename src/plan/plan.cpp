@@ -157,6 +157,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_inputs(settings, inputs);
+    std::vector<survey::Observer> observers = survey::letter_observers(seen.survey);
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
     const activity::FlightDensity density(flown, bandwidth, settings.activity);
@@ -218,6 +219,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
         wishes, trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads));
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
+    plan.observers = std::move(observers);
     plan.surroundings = std::move(around);
     plan.trees = std::move(inputs.trees);
     plan.planning_crs = std::move(inputs.planning_crs);

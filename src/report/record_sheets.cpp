@@ -25,7 +25,7 @@ RecordSheet sheet(const std::string& name, std::initializer_list<std::string> co
 
 std::vector<RecordSheet> record_sheets() {
     return {sheet("passes", {"date", "time", "watch", "square", "near_tree", "distance_m", "direction", "lon",
-                             "lat", "bearing_deg", "count", "height_m", "behaviour", "animal"}),
+                             "lat", "bearing_deg", "count", "height_m", "behaviour", "animal", "observer"}),
             sheet("watches", {"watch", "date", "start", "end", "lon", "lat", "farthest_seen_m", "look_deg",
                               "view_deg", "observer", "seen_by", "temp_c", "wind_ms", "rain"}),
             sheet("trees", {"tree", "lon", "lat", "species", "dbh_cm", "height_m", "crown_radius_m",

@@ -29,6 +29,13 @@ geo::Table boxes_to_hang(const plan::Plan& plan) {
     return table;
 }
 
+geo::Table observers(const plan::Plan& plan) {
+    geo::Table table{{"letter", "observer"}, {}};
+    for (const survey::Observer& observer : plan.observers)
+        table.rows.push_back({observer.letter, observer.name});
+    return table;
+}
+
 geo::Table findings_table(const core::Findings& findings) {
     geo::Table table{{"severity", "kind", "file", "layer", "row", "field", "value", "sentence"}, {}};
     for (const auto& finding : findings)

@@ -11,6 +11,7 @@
 #include "tallies.hpp"
 #include "tally_taker.hpp"
 #include "what_counts.hpp"
+#include "written_twice.hpp"
 
 namespace roostward::survey {
 
@@ -127,6 +128,7 @@ class Matcher {
         tell_said_to_be_heard(seen, noted_.passes, made_.findings);
         find_heard(seen, made_.survey.watches, noted_.passes, made_.findings);
         tell_heaped(seen, noted_.passes, made_.findings);
+        count_once(seen, settings_.written_twice, noted_.passes, made_.findings);
         merge_feeding(seen, settings_.feeding_once, noted_.passes, made_.findings);
         for (const SeenPass& one : seen)
             made_.survey.flights.push_back(flight_of(one));
@@ -148,9 +150,9 @@ class Matcher {
         flight.count = pass.count;
         flight.accuracy = pass.accuracy;
         flight.step = std::max(noted_.passes.step, pass.step);
+        flight.height = pass.height;
         flight.behaviour = pass.behaviour;
         return flight;
-        flight.height = pass.height;
     }
 
     [[nodiscard]] Flight flight_of(const SeenPass& seen) const {

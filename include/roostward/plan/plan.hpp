@@ -15,6 +15,7 @@
 #include "roostward/siting/reserves.hpp"
 #include "roostward/siting/settings.hpp"
 #include "roostward/siting/what_if.hpp"
+#include "roostward/survey/observers.hpp"
 #include "roostward/survey/survey.hpp"
 #include "roostward/trees/suitability.hpp"
 
@@ -31,7 +32,8 @@ struct Plan {
     core::Findings findings;             ///< of reading and of matching
     trees::Inventory trees;
     trees::Surroundings surroundings;
-    survey::Survey survey;  ///< as it was noted, flights not bent
+    survey::Survey survey;                    ///< as it was noted, flights not bent; observers by letters
+    std::vector<survey::Observer> observers;  ///< who is who: for the team only
     activity::Bandwidth bandwidth;
     activity::Surfaces surfaces;
     std::vector<core::Raster> evening_surfaces;      ///< flight density of each evening alone, on few cells

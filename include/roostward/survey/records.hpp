@@ -32,6 +32,7 @@ struct Pass {
     PlaceOf place_of = PlaceOf::not_told;
     Behaviour behaviour = Behaviour::unknown;
     std::string animal;
+    std::string observer;  ///< who wrote it down; empty where not told
 
     /// Whether the position is the animal's, as it is where nobody says otherwise.
     [[nodiscard]] bool says_where() const {
@@ -77,8 +78,8 @@ struct Tally {
 struct FieldOfView {
     core::Degrees look;   ///< grid bearing of its middle
     core::Degrees width;  ///< in (0, 360)
-};
     friend auto operator<=>(const FieldOfView&, const FieldOfView&) = default;
+};
 
 /// Where somebody watched, from when to when and how far they could see.
 struct Watch {

@@ -14,6 +14,13 @@
 
 namespace roostward::survey {
 
+/// Which of several notes of one flight count once.
+enum class WrittenTwice {
+    two_writers,  ///< those of different observers
+    count_once,   ///< whoever wrote them
+    keep          ///< none
+};
+
 /// How flights and watches are counted. Cut-offs of weather: from memory.
 struct Settings {
     /// Metres of flight that one pass stands for, and how long a piece they are laid over. Empty: see
@@ -29,6 +36,7 @@ struct Settings {
     bool keep_other_animals = false;
     /// Feeding passes of one watch that lie no further apart count once: common practice. 0: each counts.
     std::chrono::minutes feeding_once{5};
+    WrittenTwice written_twice = WrittenTwice::two_writers;
 };
 
 /// Which layer a flight was noted in.

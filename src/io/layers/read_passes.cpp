@@ -31,6 +31,10 @@ const std::vector<FieldSpec>& pass_fields() {
          {{"height"}, {"flightheight"}, {"flightheightm"}, {"heightft", "ft"}}},
         {"accuracy_m", "m", Dimension::length, {{"accuracy"}, {"horizontalaccuracy"}, {"precisionm"}}},
         {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
+        {"observer",
+         {},
+         Dimension::plain,
+         {{"who"}, {"writer"}, {"writtenby"}, {"notedby"}, {"recordedby"}, {"surveyor"}}},
         {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
         {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
     }));
@@ -86,6 +90,8 @@ class PassReader {
             pass.height = core::Metres(*height);
         pass.behaviour = behaviour(row, behaviour_);
         pass.animal = row.text(animal_);
+        if (const std::string observer = row.text(observer_); !says_nothing(observer))
+            pass.observer = observer;
         return made;
     }
 
@@ -140,6 +146,7 @@ class PassReader {
     const Field& accuracy_ = fields_.at("accuracy_m");
     const Field& place_of_ = fields_.at("place_of");
     const Field& watch_ = fields_.at("watch");
+    const Field& observer_ = fields_.at("observer");
     const Field& animal_ = fields_.at("animal");
     const Field& behaviour_ = fields_.at("behaviour");
 };

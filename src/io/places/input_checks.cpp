@@ -175,6 +175,8 @@ void check_inputs(UnplacedInputs& in) {
         tell_same_passes(*in.passes);
         tell_heaped_bearings(*in.passes);
     }
+    if (in.routes) part_same_names(*in.routes, "name", "finding.route_name_twice");
+    if (in.squares) part_same_names(*in.squares, "square", "finding.square_name_twice");
     if (in.tallies) join_tallies(*in.tallies);
     if (in.trees) part_same_trees(*in.trees);
     if (in.allowed_area) repair_areas(*in.allowed_area);
@@ -187,5 +189,3 @@ void check_inputs(UnplacedInputs& in) {
 }
 
 }  // namespace roostward::io
-    if (in.routes) part_same_names(*in.routes, "name", "finding.route_name_twice");
-    if (in.squares) part_same_names(*in.squares, "square", "finding.square_name_twice");

@@ -144,6 +144,14 @@ std::vector<ParameterSpec> counting_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_other_animals = text_in(value) == "keep";
          }},
+        {"activity.written_twice", WordKind{{"two writers", "count once", "keep"}}, "",
+         always("two writers", common_practice), "setting.activity.written_twice",
+         [=](SiteFile& site, const Document& value) {
+             survey(site).written_twice = text_in(value) == "keep" ? survey::WrittenTwice::keep
+                                          : text_in(value) == "count once"
+                                              ? survey::WrittenTwice::count_once
+                                              : survey::WrittenTwice::two_writers;
+         }},
         {"activity.feeding_once_min", WholeKind{0, 1440}, "min", always(5, common_practice),
          "setting.activity.feeding",
          [](SiteFile& site, const Document& value) {
