@@ -135,7 +135,8 @@ TEST(BadRows, OfTreesAreFoundToo) {
     const siting::Inputs inputs = site.read();
     testing::expect_nothing_lost(inputs, site.findings);
     ASSERT_EQ(inputs.trees.rows.size(), 4U);
-    EXPECT_EQ(inputs.trees.rows[1].id, "1#4");
+    EXPECT_EQ(inputs.trees.rows[0].id, "1#2") << "the one further west keeps its identifier";
+    EXPECT_EQ(inputs.trees.rows[1].id, "1");
     EXPECT_FALSE(inputs.trees.rows[2].dbh || inputs.trees.rows[2].height || inputs.trees.rows[2].condition);
     EXPECT_FALSE(inputs.trees.rows[3].dbh || inputs.trees.rows[3].height);
     for (const char* kind : {"the same tree twice", "identifier used twice", "impossible dbh_cm",

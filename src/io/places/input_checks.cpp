@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -26,26 +27,30 @@ using trees::Tree;
 
 constexpr std::size_t enough_to_judge = 20;  // common practice, no source
 
-/// The same tree twice is one tree: the row that tells more of what comes first in `content` stands for it.
+/// The same tree twice is one tree: the last in the order of their content stands for it, which tells more.
 /// Of several trees with one identifier the first in order keeps it, the others get their row behind it.
 void part_same_trees(UnplacedTrees& layer) {
     LayerReport& report = layer.facts.report;
     std::vector<Tree>& trees = layer.rows;
     std::vector<bool> good(trees.size(), true);
-    std::string id;
-    bool is_first = true;
-    for (std::size_t i = 0; i < trees.size(); ++i) {
-        Tree& tree = trees[i];
-        is_first = i == 0 || tree.id != id ? true : is_first;
-        id = tree.id;
-        good[i] = i + 1 == trees.size() || trees[i + 1].id != id || trees[i + 1].stem != tree.stem;
-        if (!good[i]) {
-            report.set_apart_row(tree.row, "the same tree twice", id, core::said("finding.same_tree"));
-        } else if (!std::exchange(is_first, false)) {
-            tree.id = fmt::format("{}#{}", id, report.name_of(tree.row));
-            report.doubt_row(tree.row, "tree", "identifier used twice", id,
-                             core::said("finding.same_identifier", {{"own", tree.id}}));
+    std::optional<std::string> id;
+    for (std::size_t first = 0, last = 0; first < trees.size(); first = last) {
+        std::size_t best = first;
+        for (; last < trees.size() && trees[last].id == trees[first].id &&
+               trees[last].stem == trees[first].stem;
+             ++last)
+            if (content(trees[best]) < content(trees[last])) best = last;
+        for (std::size_t i = first; i < last; ++i) {
+            good[i] = i == best;
+            if (!good[i])
+                report.set_apart_row(trees[i].row, "the same tree twice", trees[i].id,
+                                     core::said("finding.same_tree"));
         }
+        Tree& tree = trees[best];
+        if (std::exchange(id, tree.id) != tree.id) continue;
+        tree.id = fmt::format("{}#{}", *id, report.name_of(tree.row));
+        report.doubt_row(tree.row, "tree", "identifier used twice", *id,
+                         core::said("finding.same_identifier", {{"own", tree.id}}));
     }
     keep_rows(trees, good);
 }

@@ -68,7 +68,7 @@ InputSource table_source(const TomlEntry& entry, std::string role, const std::fi
 /// A path, a list of paths, or a table.
 InputSource input_source(const TomlEntry& entry, const std::string& role,
                          const std::filesystem::path& folder) {
-    if (entry.is_table()) {
+    if (!entry.is_text() && !entry.is_list()) {
         entry.allow_only(source_names);
         return table_source(entry, role, folder);
     }

@@ -42,6 +42,7 @@ class TomlEntry {
     [[nodiscard]] const std::string& key() const { return key_; }
     [[nodiscard]] bool from_override() const;
     [[nodiscard]] bool is_text() const { return given() && node_->is_string(); }
+    [[nodiscard]] bool is_list() const { return given() && node_->is_array(); }
     [[nodiscard]] bool is_table() const { return given() && node_->is_table(); }
 
     /// An entry of this table, given or not.

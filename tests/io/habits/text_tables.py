@@ -89,7 +89,7 @@ case("Roughly, more than, less than", "roughly.csv", "trees",
 
 case("The same row twice, and one number for two trees", "twice.csv", "trees",
      "tree,lon,lat,dbh\n1,-1.8956,52.298,40\n1,-1.8956,52.298,40\n2,-1.8957,52.298,30\n2,-1.8958,52.298,31\n",
-     3, 1, ["identifier used twice", "the same tree twice"], ["2#5 dbh_cm 31"])
+     3, 1, ["identifier used twice", "the same tree twice"], ["2#4 dbh_cm 30", "2 dbh_cm 31"])
 
 case("No numbers on the trees", "nameless.csv", "trees", "lon,lat,dbh\n-1.8956,52.298,40\n-1.8957,52.298,41\n", 2, 0, [],
      ["2 dbh_cm 40", "3 dbh_cm 41"])
