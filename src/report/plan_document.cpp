@@ -179,7 +179,8 @@ Object ranking_only_document() {
             {"not_made", List{core::said("ranking_only.what_ifs"), core::said("ranking_only.draws"),
                               core::said("ranking_only.groups"), core::said("ranking_only.reserves"),
                               core::said("ranking_only.canopy"), "report.html", "other_trees.geojson",
-                              "flight_lines.geojson", "plan.gpkg", "boxes_to_hang.csv", "chosen_sites.gpx"}}};
+                              "flight_lines.geojson", "plan.gpkg", "boxes_to_hang.csv", "observers.csv",
+                              "chosen_sites.gpx"}}};
 }
 
 }  // namespace

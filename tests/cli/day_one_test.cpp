@@ -104,7 +104,7 @@ TEST_F(DayOne, ConsultantWhatDrivesTheResult) {
     for (const json& influence : plan["summary"]["certainty"]["strongest_influences"])
         most[influence["left_out"].get<std::string>()] = influence["name"].get<std::string>();
     EXPECT_EQ(most["evening"], "2026-06-09");
-    EXPECT_EQ(most["observer"], "R.K.");
+    EXPECT_EQ(most["observer"], "D") << "R.K., by observers.csv";
     EXPECT_EQ(most["station"], "footbridge-1");
     const std::string sentences = plan["summary"]["what_if"]["sentences"].dump();
     for (const char* const change :

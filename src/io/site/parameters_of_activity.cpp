@@ -144,8 +144,8 @@ std::vector<ParameterSpec> counting_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.survey.keep_other_animals = text_in(value) == "keep";
          }},
-        {"activity.written_twice", WordKind{{"two writers", "count once", "keep"}}, "",
-         always("two writers", common_practice), "setting.activity.written_twice",
+        {"activity.written_twice", WordKind{{"by-writer", "count once", "keep"}}, "",
+         always("by-writer", common_practice), "setting.activity.written_twice",
          [=](SiteFile& site, const Document& value) {
              survey(site).written_twice = text_in(value) == "keep" ? survey::WrittenTwice::keep
                                           : text_in(value) == "count once"
