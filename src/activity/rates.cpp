@@ -116,14 +116,14 @@ double mean_rate_of(const CountTable& table, std::span<const std::size_t> places
     return longest > 0.0 ? 0.5 * table.one / longest : 1.0;
 }
 
-/// The posterior after its logarithm is blurred by a normal, its mean kept.
+/// The posterior after its logarithm is blurred by a normal.
 Shares blurred(const Shares& shares, double variance) {
     if (variance <= 0.0) return shares;
     const double sd = std::sqrt(variance);
-    const auto reach = static_cast<std::ptrdiff_t>(std::ceil((4.0 * sd + 0.5 * variance) / step));
+    const auto reach = static_cast<std::ptrdiff_t>(std::ceil(4.0 * sd / step));
     std::vector<double> kernel;
     for (std::ptrdiff_t k = -reach; k <= reach; ++k) {
-        const double away = step * static_cast<double>(k) + 0.5 * variance;
+        const double away = step * static_cast<double>(k);
         kernel.push_back(exp_of(-0.5 * away * away / variance));
     }
     constexpr auto size = static_cast<std::ptrdiff_t>(Rates::rates);
@@ -257,7 +257,7 @@ RateEstimate Rates::of(const CountTable& table, std::size_t place, std::size_t e
     const double on_line = std::min(1.0, 0.5 * mean);
     const double line = unexplained_.line + unexplained_.line_one_evening /
                                                 static_cast<double>(std::max<std::size_t>(evenings, 1));
-    const Shares wide = blurred(posterior, unexplained_.everywhere + on_line * line);
+    const Shares wide = blurred(posterior, (1.0 - on_line) * unexplained_.off_line + on_line * line);
     return {mean_ * mean, {mean_ * quantile(wide, low_share), mean_ * quantile(wide, high_share)}};
 }
 

@@ -60,8 +60,8 @@ TEST(Match, TakesTheNamedWatchOfThatEvening) {
     EXPECT_EQ(seen.survey.flights[0].evening, 1U);
     EXPECT_EQ(seen.survey.evenings.size(), 2U) << "an evening without a pass is a true zero";
     const double in_view = 40.0 * std::sqrt(2.0 * std::numbers::pi);
-    EXPECT_NEAR(seen.survey.flights[0].length.value(), 1.0 / (1.0 / in_view + 1.0 / 500.0), 1e-9)
-        << "what a half-normal view has of a flight straight past it, where flights end after 500 m";
+    EXPECT_NEAR(seen.survey.flights[0].length.value(), 1.0 / (1.0 / in_view + 1.0 / 600.0), 1e-9)
+        << "what a half-normal view has of a flight straight past it, where flights end after 600 m";
 }
 
 TEST(Match, WithoutANameTakesTheNearestInRangesAtThatTime) {

@@ -25,11 +25,12 @@ struct RateEstimate {
 };
 
 /// By how much a true rate may differ from what counts could ever show, since places are told in the dusk and
-/// smoothed: standard deviation of its logarithm, squared. `line` comes in with the rate, in full from twice
-/// the mean rate on, since where flights are dense it is a matter of metres; a part of it is averaged over
-/// evenings. Common practice, no source: set on invented parks.
+/// smoothed: standard deviation of its logarithm, squared. On a flight line it is a matter of metres, of
+/// which evenings tell more: `line` and, over the number of evenings, `line_one_evening` take the place of
+/// `off_line` as the rate goes from 0 to twice the mean rate. Common practice, no source: set on invented
+/// parks.
 struct Unexplained {
-    double everywhere = 0.0;
+    double off_line = 0.0;
     double line = 0.0;
     double line_one_evening = 0.0;
 };

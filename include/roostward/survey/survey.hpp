@@ -27,7 +27,7 @@ struct Settings {
     /// metres_flown_in_view, laid over one range.
     std::optional<core::Metres> seen_length;
     /// How far animals fly on one way: common practice, no source.
-    core::Metres flight_length{500.0};
+    core::Metres flight_length{600.0};
     bool keep_poor_weather = false;
     core::Celsius coldest{10.0};          ///< colder evenings are poor weather
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
