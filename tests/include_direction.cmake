@@ -20,8 +20,8 @@ set(may_cli core geo io survey sun canopy trees activity siting plan report)
 
 # third party header → layers whose .cpp may include it
 set(third_parties "gdal|ogr_|cpl_|vrtdataset" "proj\\.h|proj/|geodesic\\.h" "geos" "boost/geometry" "boost/math"
-    "toml\\+\\+|toml\\.hpp" "nlohmann" "simdjson" "openssl" "date/" "sqlite3\\.h" "expat\\.h" "zip\\.h" "xlsxwriter" "qrcodegen" "GeographicLib/" "coin/" "CLI/" "fmt/")
-set(homes "io" "geo" "geo" "geo" "activity" "io" "io" "io" "io" "io" "io" "io" "io" "io" "report" "geo" "siting" "cli"
+    "toml\\+\\+|toml\\.hpp" "nlohmann" "simdjson" "openssl" "date/" "sqlite3\\.h" "expat\\.h" "zip\\.h" "xlsxwriter" "qrcodegen" "GeographicLib/" "coin/" "CLI/" "utf8proc" "fmt/")
+set(homes "io" "geo" "geo" "geo" "activity" "io" "io" "io" "io" "io" "io" "io" "io" "io" "report" "geo" "siting" "cli" "core"
     "core,geo,survey,trees,siting,io,plan,report,cli,activity")
 
 set(faults "")
