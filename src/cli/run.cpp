@@ -92,7 +92,7 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
         findings = from.doubts;
         siting::Inputs inputs = io::read_inputs(from.site, options.threads, findings);
         if (from.translation) inputs.files.push_back(from.translation->file);
-        if (from.site.profiles) inputs.files.push_back(*from.site.profiles);
+        inputs.files.insert(inputs.files.end(), from.site.own_lists.begin(), from.site.own_lists.end());
         return inputs;
     } catch (const core::Error&) {
         if (!options.quiet) print_note(report::findings_text(findings, findings_shown));

@@ -6,6 +6,8 @@ std::string_view to_text(Severity severity) {
     switch (severity) {
         case Severity::set_aside:
             return "set aside";
+        case Severity::apart:
+            return "apart";
         case Severity::doubtful:
             return "doubtful";
         case Severity::note:

@@ -56,12 +56,15 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     // First, for they tell what the times of passes and tracks leave open.
     if (site.watches) in.watches = read_watches(*site.watches, clock);
     const WatchHours watched = hours_of(in.watches);
+    const TreeWords& tree_words = site.tree_words ? *site.tree_words : tree_words_within();
+    const survey::AnimalDictionary animals(site.settings.survey.animals);
     std::vector<std::function<void()>> jobs;
     std::vector<std::optional<UnplacedLayer<GroundShape>>> avoid(site.avoid.size());
-    if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock); });
-    if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock, watched); });
-    if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock, watched); });
-    if (site.tallies) jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock, watched); });
+    if (site.trees) jobs.push_back([&] { in.trees = read_trees(*site.trees, clock, tree_words); });
+    if (site.passes) jobs.push_back([&] { in.passes = read_passes(*site.passes, clock, watched, animals); });
+    if (site.tracks) jobs.push_back([&] { in.tracks = read_tracks(*site.tracks, clock, watched, animals); });
+    if (site.tallies)
+        jobs.push_back([&] { in.tallies = read_tallies(*site.tallies, clock, watched, animals); });
     if (site.routes) jobs.push_back([&] { in.routes = read_routes(*site.routes); });
     if (site.roosts) jobs.push_back([&] { in.roosts = read_roosts(*site.roosts, clock); });
     if (site.lamps) jobs.push_back([&] { in.lamps = read_lamps(*site.lamps); });

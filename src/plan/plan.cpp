@@ -17,6 +17,9 @@
 #include "roostward/sun/day.hpp"
 #include "roostward/trees/height_doubts.hpp"
 
+#include "known_roosts.hpp"
+#include "season.hpp"
+
 namespace roostward::plan {
 
 namespace {
@@ -42,7 +45,7 @@ std::vector<bool> flight_matters(const std::vector<trees::Verdict>& verdicts,
     return matters;
 }
 
-trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<survey::RoostSign>& signs,
+trees::Surroundings surroundings_of(siting::Inputs& inputs, const survey::Matched& seen,
                                     const std::vector<activity::FlightLine>& lines) {
     trees::Surroundings around;
     around.crossings = siting::road_crossings(lines, inputs.roads);
@@ -56,7 +59,10 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
     around.canopy_height = std::move(inputs.canopy_height);
     around.ground_height = std::move(inputs.ground_height);
     around.today = inputs.latest_date.value_or(core::Date{});
-    for (const auto& sign : signs) {
+    for (const auto& neighbour : seen.neighbours)
+        around.neighbours_seen.push_back(
+            {neighbour.position, neighbour.animal, neighbour.evening.date, neighbour.perched});
+    for (const auto& sign : seen.roost_signs) {
         const bool returning = sign.behaviour == survey::Behaviour::returning;
         around.roosts.push_back({sign.position, core::said(returning ? "roost.returning" : "roost.emerging",
                                                            {{"date", core::to_text(sign.evening)}})});
@@ -66,11 +72,21 @@ trees::Surroundings surroundings_of(siting::Inputs& inputs, const std::vector<su
 
 std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, const survey::Matched& seen) {
     for (auto& count : counts) {
-        const std::size_t more = seen.set_aside(count.layer, count.file);
-        count.used -= more;
-        count.set_aside += more;
+        const std::size_t set_aside = seen.set_aside(count.layer, count.file);
+        const std::size_t apart = seen.apart(count.layer, count.file);
+        count.used -= set_aside + apart;
+        count.set_aside += set_aside;
+        count.apart += apart;
     }
     return counts;
+}
+
+/// Roosts of others go where they belong.
+void sort_roosts(siting::Inputs& inputs, survey::Matched& seen, const survey::Settings& settings) {
+    SortedRoosts roosts = sorted_roosts(std::move(inputs.roosts), settings);
+    inputs.roosts = std::move(roosts.kept);
+    seen.neighbours.insert(seen.neighbours.end(), roosts.neighbours.begin(), roosts.neighbours.end());
+    seen.findings.insert(seen.findings.end(), roosts.findings.begin(), roosts.findings.end());
 }
 
 template <class... Rest>
@@ -131,12 +147,38 @@ std::chrono::days clock_ahead(const core::Records<survey::Watch>& watches, core:
     return best;
 }
 
+std::optional<core::GeographicPoint> place_of(const siting::Inputs& inputs) {
+    const auto place = somewhere(inputs);
+    if (!place) return std::nullopt;
+    return geo::on_globe(geo::Transform(inputs.planning_crs, geo::wgs84())(*place));
+}
+
+/// What is doubtful about the evenings and the climate as a whole.
+struct Doubts {
+    core::Findings findings;
+    std::string out_of_season;
+};
+
+Doubts doubts_about(const siting::Settings& settings, const survey::Survey& survey,
+                    core::GeographicPoint site) {
+    Doubts doubts;
+    if (const auto season = out_of_season(survey, settings.profile, site)) {
+        doubts.findings.push_back(season->told);
+        if (season->all) doubts.out_of_season = season->told.sentence;
+    }
+    if (!settings.climate.hottest_month)
+        doubts.findings.push_back({core::Severity::note,
+                                   {settings.site_file, {}, {}, "site.hottest_month_c"},
+                                   "hottest month not told",
+                                   {},
+                                   core::said("finding.hottest_month")});
+    return doubts;
+}
+
 survey::Matched match_all(const siting::Settings& settings, const siting::Inputs& inputs) {
     survey::SunsetOf sunset_of;
-    if (const auto place = somewhere(inputs)) {
-        const geo::Transform to_globe(inputs.planning_crs, geo::wgs84());
-        const core::GeographicPoint site = geo::on_globe(to_globe(*place));
-        sunset_of = [site, ahead = clock_ahead(inputs.watches, site)](core::Evening evening) {
+    if (const auto place = place_of(inputs)) {
+        sunset_of = [site = *place, ahead = clock_ahead(inputs.watches, *place)](core::Evening evening) {
             return sunset_on(evening, ahead, site);
         };
     }
@@ -157,6 +199,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_inputs(settings, inputs);
+    sort_roosts(inputs, seen, settings.survey);
     std::vector<survey::Observer> observers = survey::letter_observers(seen.survey);
     const activity::Bandwidth bandwidth = activity::choose_bandwidth(seen.survey, settings.activity, threads);
     const survey::Survey flown = activity::bend_flights(seen.survey, threads);
@@ -166,7 +209,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 
     const Middle middle = middle_of(surfaces.flight_density.grid.box(), inputs.planning_crs);
     const siting::Mounting mounting = siting::mounting_of(settings, hemisphere_of(middle.place));
-    trees::Surroundings around = surroundings_of(inputs, seen.roost_signs, lines);
+    trees::Surroundings around = surroundings_of(inputs, seen, lines);
     settings.suitability.entrance = mounting.height;
 
     const trees::Judge judge(inputs.trees, around, settings.suitability);
@@ -214,9 +257,12 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.candidates = std::move(candidates);
     plan.bandwidth = bandwidth;
     plan.counts = counts_after(std::move(inputs.counts), seen);
-    plan.findings = joined(
-        std::move(inputs.findings), std::move(seen.findings), activity::doubts_of(bandwidth), unmeasured,
-        wishes, trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads));
+    const Doubts doubts = doubts_about(settings, seen.survey, middle.place);
+    plan.out_of_season = doubts.out_of_season;
+    plan.findings =
+        joined(std::move(inputs.findings), std::move(seen.findings), doubts.findings,
+               activity::doubts_of(bandwidth), unmeasured, wishes,
+               trees::height_doubts(inputs.trees, around.canopy_height, settings.suitability, threads));
     plan.files = std::move(inputs.files);
     plan.survey = std::move(seen.survey);
     plan.observers = std::move(observers);
@@ -229,13 +275,17 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 
 Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs, core::Threads threads) {
     survey::Matched seen = match_all(settings, inputs);
+    sort_roosts(inputs, seen, settings.survey);
     Checked checked;
     checked.site_name = settings.site_name;
+    const auto place = place_of(inputs);
+    const Doubts doubts = place ? doubts_about(settings, seen.survey, *place) : Doubts{};
+    checked.out_of_season = doubts.out_of_season;
     checked.findings =
-        joined(std::move(inputs.findings), std::move(seen.findings),
+        joined(std::move(inputs.findings), std::move(seen.findings), doubts.findings,
                trees::height_doubts(inputs.trees, inputs.canopy_height, settings.suitability, threads));
     checked.counts = counts_after(std::move(inputs.counts), seen);
-    checked.checks = trees::what_was_checked(inputs.trees, surroundings_of(inputs, seen.roost_signs, {}));
+    checked.checks = trees::what_was_checked(inputs.trees, surroundings_of(inputs, seen, {}));
     checked.files = std::move(inputs.files);
     checked.survey = std::move(seen.survey);
     checked.trees = std::move(inputs.trees);

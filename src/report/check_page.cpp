@@ -77,6 +77,7 @@ std::string findings_of(const std::vector<FindingGroup>& groups, std::string_vie
                         std::string_view file) {
     constexpr std::tuple<core::Severity, std::string_view> titles[] = {
         {core::Severity::set_aside, "check.set_aside"},
+        {core::Severity::apart, "check.apart"},
         {core::Severity::doubtful, "check.doubtful"},
         {core::Severity::note, "check.note"}};
     std::string text;
@@ -93,11 +94,12 @@ std::string findings_of(const std::vector<FindingGroup>& groups, std::string_vie
 std::string layer_text(const core::RowCount& count, const plan::Checked& checked,
                        const std::vector<FindingGroup>& groups) {
     std::string text = wrapped(fmt::format("{} · {}", count.layer, count.file), 2);
-    const std::string rows =
-        count.set_aside == 0
-            ? core::said_for(count.read, "check.all_used")
-            : core::said("check.rows",
-                         {{"read", count.read}, {"used", count.used}, {"set_aside", count.set_aside}});
+    const std::string rows = count.used == count.read
+                                 ? core::said_for(count.read, "check.all_used")
+                                 : core::said("check.rows", {{"read", count.read},
+                                                             {"used", count.used},
+                                                             {"set_aside", count.set_aside},
+                                                             {"apart", count.apart}});
     text += fmt::format("  {}\n", rows);
     for (const siting::InputFile& file : checked.files)
         if (file.role == count.layer && file.file == count.file) text += fields_text(file.columns);
@@ -154,7 +156,8 @@ std::string rows_in_words(const std::vector<std::size_t>& rows, std::size_t most
 
 std::string check_page(const plan::Checked& checked) {
     const std::vector<FindingGroup> groups = grouped(checked.findings);
-    std::string text = wrapped(core::said("check.title", {{"site", checked.site_name}}), 2);
+    std::string text = checked.out_of_season.empty() ? "" : wrapped(checked.out_of_season);
+    text += wrapped(core::said("check.title", {{"site", checked.site_name}}), 2);
     const std::vector<std::string> first = fix_first(checked);
     text += "\n" + core::said(first.empty() ? "check.nothing_to_mend" : "check.mend_first") + "\n";
     for (std::size_t i = 0; i < first.size(); ++i)

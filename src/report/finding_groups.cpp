@@ -9,15 +9,26 @@
 
 namespace roostward::report {
 
+namespace {
+
+/// Other animals are told one by one, all else by kind.
+bool same_group(const FindingGroup& group, const core::Finding& finding) {
+    constexpr std::array<std::string_view, 3> by_value{"another animal", "noise", "unknown animal"};
+    return group.layer == finding.place.layer && group.file == finding.place.file &&
+           group.severity == finding.severity && group.kind == finding.kind &&
+           (std::ranges::find(by_value, finding.kind) == by_value.end() ||
+            group.findings.front()->value == finding.value);
+}
+
+}  // namespace
+
 std::vector<FindingGroup> grouped(const core::Findings& findings) {
     std::vector<FindingGroup> groups;
     std::map<std::string, std::size_t> order_of_layer;
     for (const core::Finding& finding : findings) {
         order_of_layer.try_emplace(finding.place.layer, order_of_layer.size());
-        auto group = std::ranges::find_if(groups, [&](const FindingGroup& g) {
-            return g.layer == finding.place.layer && g.file == finding.place.file &&
-                   g.severity == finding.severity && g.kind == finding.kind;
-        });
+        auto group =
+            std::ranges::find_if(groups, [&](const FindingGroup& g) { return same_group(g, finding); });
         if (group == groups.end())
             group = groups.insert(
                 group, {finding.place.layer, finding.place.file, finding.severity, finding.kind, {}, {}, 0});
@@ -37,10 +48,15 @@ std::vector<FindingGroup> grouped(const core::Findings& findings) {
 }
 
 bool can_be_mended(std::string_view kind) {
-    constexpr std::array<std::string_view, 8> as_they_are{
-        "no tree",        "written twice",          "total",
-        "poor weather",   "hours not counted",      "outside the hours that count",
-        "another animal", "transformation accuracy"};
+    constexpr std::array<std::string_view, 9> as_they_are{"no tree",
+                                                          "written twice",
+                                                          "total",
+                                                          "poor weather",
+                                                          "noise",
+                                                          "hours not counted",
+                                                          "another animal",
+                                                          "outside the hours that count",
+                                                          "transformation accuracy"};
     return std::ranges::find(as_they_are, kind) == as_they_are.end();
 }
 

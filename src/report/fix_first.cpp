@@ -45,7 +45,8 @@ std::optional<Repair> repair_of(const FindingGroup& group, const plan::Checked& 
     const bool of_layer = group.rows.empty() || read == 0;
     const double share =
         of_layer ? 1.0 : std::min(1.0, static_cast<double>(group.count) / static_cast<double>(read));
-    const double grave = group.severity == core::Severity::set_aside ? 1.0 : 0.3;
+    const bool used = group.severity == core::Severity::doubtful;
+    const double grave = used ? 0.3 : 1.0;
     const std::string where = first.place.file + (of_layer ? "" : ", " + rows_in_words(group.rows, 3));
     const std::string value = first.value.empty() ? "" : fmt::format(" (\"{}\")", cut(first.value, 40));
     return Repair{

@@ -205,7 +205,8 @@ List counts_document(const std::vector<core::RowCount>& counts) {
                                  {"file", count.file},
                                  {"read", count.read},
                                  {"used", count.used},
-                                 {"set_aside", count.set_aside}});
+                                 {"set_aside", count.set_aside},
+                                 {"apart", count.apart}});
     return list;
 }
 
@@ -236,6 +237,7 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"site", plan.settings.site_name},
         {"site_file", plan.settings.site_file},
         {"animal", Object{{"profile", plan.settings.profile.id}, {"name", plan.settings.profile.name}}},
+        {"out_of_season", text(plan.out_of_season)},
         {"not_checked", text(nobody_checked(plan.checks))},
         {"checks", checks_document(plan.checks)},
         {"summary", summary_document(plan)},

@@ -148,8 +148,9 @@ std::string findings_text(const core::Findings& findings, std::size_t most_a_kin
 }
 
 std::string plan_text(const plan::Plan& plan, const std::string& folder) {
-    std::string text = fmt::format("{} · {} · {}\n", plan.settings.site_name, plan.settings.profile.name,
-                                   core::said("plan.number", {{"number", plan.number}}));
+    std::string text = plan.out_of_season.empty() ? "" : wrapped(plan.out_of_season);
+    text += fmt::format("{} · {} · {}\n", plan.settings.site_name, plan.settings.profile.name,
+                        core::said("plan.number", {{"number", plan.number}}));
     if (const std::string unchecked = nobody_checked(plan.checks); !unchecked.empty())
         text += wrapped(unchecked);
     text += wrapped(outcome(plan));

@@ -4,11 +4,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/core/folding.hpp"
 #include "roostward/report/figures.hpp"
 #include "roostward/report/flight_words.hpp"
 #include "roostward/report/settling_words.hpp"
@@ -27,21 +27,21 @@ constexpr std::size_t most_alike = 5;
 constexpr std::size_t most_neighbours = 5;
 constexpr core::Metres next_to{30.0};
 
-std::string folded(std::string_view id) {
+/// A tag without its blanks and marks between.
+std::string letters_of(std::string_view id) {
     std::string letters;
-    for (const char c : id)
-        if (std::isalnum(static_cast<unsigned char>(c)) != 0)
-            letters += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    for (const std::string& word : core::plain_words(id))
+        letters += word;
     return letters;
 }
 
 /// Trees whose tag holds the same letters and digits in a row.
 std::string alike(const std::vector<FinishedTree>& trees, std::string_view id) {
-    const std::string wanted = folded(id);
+    const std::string wanted = letters_of(id);
     std::vector<std::string> tags;
     for (const FinishedTree& tree : trees)
         if (tags.size() < most_alike && !wanted.empty() &&
-            folded(tree.id()).find(wanted) != std::string::npos)
+            letters_of(tree.id()).find(wanted) != std::string::npos)
             tags.push_back(fmt::format("\"{}\"", tree.id()));
     return tags.empty() ? std::string() : core::said("error.no_tree.alike", {{"tags", core::all_of(tags)}});
 }

@@ -109,9 +109,9 @@ double per_hectare(double flight_density) {
 
 std::string why(const plan::Plan& plan, std::size_t tree) {
     const auto& candidate = plan.candidates[tree];
-    const std::string place =
-        in_a_row({flight_there(candidate), way_in(plan, candidate), drop(plan, candidate),
-                  about_boxes(candidate), about_shade(candidate), about_fitness(candidate)});
+    const std::string place = in_a_row({flight_there(candidate), way_in(plan, candidate),
+                                        drop(plan, candidate), about_boxes(candidate), about_shade(candidate),
+                                        about_fitness(candidate), candidate.verdict.neighbours});
     if (!candidate.site) return in_a_row({place, why_not_chosen(plan, tree)});
     return in_a_row({place, kind_of_box(candidate), traded(plan, candidate), why_chosen(candidate)});
 }

@@ -5,22 +5,12 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/core/folding.hpp"
 #include "roostward/siting/choice.hpp"
 
 namespace roostward::siting {
 
 namespace {
-
-/// Small letters, without blanks at the ends.
-std::string folded(std::string_view text) {
-    constexpr std::string_view blanks = " \t\r\n";
-    const std::size_t first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    std::string bare(text.substr(first, text.find_last_not_of(blanks) - first + 1));
-    for (char& letter : bare)
-        if (letter >= 'A' && letter <= 'Z') letter = static_cast<char>(letter - 'A' + 'a');
-    return bare;
-}
 
 struct Shares {
     Shared by;
@@ -73,9 +63,9 @@ class Wishes {
         std::map<std::string, std::vector<std::size_t>> by_name;
         if (!ids.empty())
             for (std::size_t i = 0; i < inventory_.rows.size(); ++i)
-                by_name[folded(id(i))].push_back(i);
+                by_name[core::folded(id(i))].push_back(i);
         for (const std::string& name : ids) {
-            const auto found = by_name.find(folded(name));
+            const auto found = by_name.find(core::folded(name));
             if (found == by_name.end())
                 refuse(core::Fault::site_file, key,
                        core::said("error.must.unknown", {{"file", inventory_.file}, {"tree", name}}));
@@ -222,7 +212,7 @@ std::string_view to_text(Shared shared) {
 }
 
 std::string group_of(const trees::Tree& tree, Shared shared) {
-    return folded(what_shares(shared).of(tree));
+    return core::folded(what_shares(shared).of(tree));
 }
 
 core::Findings heed_wishes(std::vector<Candidate>& candidates, const trees::Inventory& inventory,

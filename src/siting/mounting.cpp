@@ -12,7 +12,6 @@ namespace roostward::siting {
 
 namespace {
 
-constexpr core::Metres out_of_reach{4.0};
 constexpr core::Degrees quarter_turn{90.0};
 constexpr core::Degrees east{90.0};
 constexpr core::Degrees off_the_way_in{45.0};
@@ -21,12 +20,6 @@ constexpr FacingArc morning_sun{core::Degrees(67.5), core::Degrees(112.5)};
 
 core::Degrees middle_of(const FacingArc& arc) {
     return core::normalised(arc.from + 0.5 * core::normalised(arc.to - arc.from));
-}
-
-/// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
-/// reach.
-core::Metres entrance_height(const Profile& profile) {
-    return std::max(profile.mount_height.value.typical, out_of_reach);
 }
 
 /// Judges the compass points of one tree.

@@ -17,6 +17,11 @@ std::string_view to_text(Status status) {
     return "from memory";
 }
 
+core::Metres entrance_height(const Profile& profile) {
+    constexpr core::Metres out_of_reach{4.0};
+    return std::max(profile.mount_height.value.typical, out_of_reach);
+}
+
 double Curve::at(double measured) const {
     const auto after = std::ranges::find_if(points, [&](const Point& p) { return p.measured > measured; });
     if (after == points.begin()) return points.front().utility;

@@ -45,11 +45,12 @@ class Matcher {
 
     Matched run(const std::vector<geo::Polygon>& allowed_area) {
         collect_roost_signs();
+        collect_neighbours();
         if (noted_.watches.given())
             match_with_watches();
         else
             match_without_watches(allowed_area);
-        rules_.tell_unknown_animals();
+        rules_.tell_what_is_apart();
         return std::move(made_);
     }
 
@@ -57,8 +58,20 @@ class Matcher {
     void collect_roost_signs() {
         for (const auto& pass : noted_.passes.rows)
             if (pass.behaviour == Behaviour::emerging || pass.behaviour == Behaviour::returning)
-                if (pass.says_where())
+                if (pass.says_where() && rules_.may_be_kin(NotedIn::passes, pass.animal))
                     made_.roost_signs.push_back({pass.position, pass.behaviour, pass.evening});
+    }
+
+    void collect_neighbours() {
+        for (const auto& pass : noted_.passes.rows)
+            if (pass.says_where() && rules_.to_keep_from(NotedIn::passes, pass.animal))
+                made_.neighbours.push_back({noted_.passes.place(pass.row), pass.position, pass.evening,
+                                            pass.animal, pass.behaviour == Behaviour::perched});
+        for (const auto& track : noted_.tracks.rows)
+            if (rules_.to_keep_from(NotedIn::tracks, track.animal))
+                for (const core::PlanePoint& place : track.path)
+                    made_.neighbours.push_back(
+                        {noted_.tracks.place(track.row), place, track.evening, track.animal, false});
     }
 
     void match_with_watches() {
@@ -94,10 +107,12 @@ class Matcher {
     }
 
     [[nodiscard]] bool counts(const Pass& pass) {
-        return rules_.counts({pass.evening, pass.time, pass.animal, noted_.passes.place(pass.row)});
+        return rules_.counts(
+            {NotedIn::passes, pass.evening, pass.time, pass.animal, noted_.passes.place(pass.row)});
     }
     [[nodiscard]] bool counts(const Track& track) {
-        return rules_.counts({track.evening, track.time, track.animal, noted_.tracks.place(track.row)});
+        return rules_.counts(
+            {NotedIn::tracks, track.evening, track.time, track.animal, noted_.tracks.place(track.row)});
     }
 
     /// The watch, or a finding that says why there is none.
@@ -116,11 +131,10 @@ class Matcher {
     void take_passes(const WatchFinder& finder) {
         std::vector<SeenPass> seen;
         for (const auto& pass : noted_.passes.rows) {
+            if (!counts(pass)) continue;
             const bool placed = pass.says_where();
-            std::optional<std::uint32_t> watch;
-            if (counts(pass))
-                watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, placed}, finder,
-                                 noted_.passes.place(pass.row));
+            const auto watch = watch_of({pass.watch, pass.time, pass.evening, {pass.position}, placed},
+                                        finder, noted_.passes.place(pass.row));
             if (!watch) continue;
             seen.push_back({&pass, *watch, placed, 1.0});
             check_accuracy(seen.back());
@@ -180,10 +194,9 @@ class Matcher {
     }
 
     void take(const Track& track, const WatchFinder& finder) {
-        std::optional<std::uint32_t> watch;
-        if (counts(track))
-            watch = watch_of({track.watch, track.time, track.evening, track.path, true}, finder,
-                             noted_.tracks.place(track.row));
+        if (!counts(track)) return;
+        const auto watch = watch_of({track.watch, track.time, track.evening, track.path, true}, finder,
+                                    noted_.tracks.place(track.row));
         if (!watch) return;
         Flight flight = flight_of(track);
         flight.watch = watch;

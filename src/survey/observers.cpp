@@ -1,6 +1,9 @@
 #include "roostward/survey/observers.hpp"
 
+#include <algorithm>
 #include <map>
+
+#include "roostward/core/folding.hpp"
 
 namespace roostward::survey {
 
@@ -14,16 +17,20 @@ std::string letters(std::size_t number) {
 }  // namespace
 
 std::vector<Observer> letter_observers(Survey& survey) {
-    std::map<std::string, std::string> letter_of;
-    for (const Watch& watch : survey.watches)
-        if (!watch.observer.empty()) letter_of.emplace(watch.observer, "");
+    std::map<std::string, Observer> by_name;  // folded: of several ways of writing it, the first in order
+    for (const Watch& watch : survey.watches) {
+        if (watch.observer.empty()) continue;
+        Observer& observer =
+            by_name.try_emplace(core::folded(watch.observer), Observer{{}, watch.observer}).first->second;
+        observer.name = std::min(observer.name, watch.observer);
+    }
     std::vector<Observer> observers;
-    for (auto& [name, letter] : letter_of) {
-        letter = letters(observers.size());
-        observers.push_back({letter, name});
+    for (auto& [name, observer] : by_name) {
+        observer.letter = letters(observers.size());
+        observers.push_back(observer);
     }
     for (Watch& watch : survey.watches)
-        if (!watch.observer.empty()) watch.observer = letter_of.at(watch.observer);
+        if (!watch.observer.empty()) watch.observer = by_name.at(core::folded(watch.observer)).letter;
     return observers;
 }
 

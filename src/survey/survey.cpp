@@ -29,6 +29,15 @@ std::size_t Matched::set_aside(std::string_view layer, std::string_view file) co
     }));
 }
 
+std::size_t Matched::apart(std::string_view layer, std::string_view file) const {
+    std::size_t rows = 0;
+    for (const core::Finding& finding : findings)
+        if (finding.severity == core::Severity::apart && finding.place.layer == layer &&
+            (file.empty() || finding.place.file == file))
+            rows += finding.rows;
+    return rows;
+}
+
 Survey part_of(const Survey& survey, std::span<const std::uint32_t> watches) {
     Survey part;
     part.evenings = survey.evenings;

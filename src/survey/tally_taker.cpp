@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "tallies.hpp"
 
 namespace roostward::survey {
@@ -13,6 +14,7 @@ void TallyTaker::run() {
     for (const Flight& flight : made_.survey.flights)
         with_passes_.insert(*flight.watch);
     for (const Tally& tally : noted_.tallies.rows) {
+        if (!rules_.our_animal(NotedIn::tallies, tally.animal, noted_.tallies.place(tally.row))) continue;
         if (const auto found = watch_of(tally)) take(tally, *found);
     }
     drop_watches_of_gates_only();
@@ -33,7 +35,7 @@ std::vector<std::size_t> TallyTaker::watches_that_fit(const Tally& tally) const 
     std::vector<std::size_t> fit;
     for (std::size_t w = 0; w < noted_.watches.rows.size(); ++w) {
         const Watch& watch = noted_.watches.rows[w];
-        if (!tally.watch.empty() && tally.watch != watch.name) continue;
+        if (!tally.watch.empty() && core::folded(tally.watch) != core::folded(watch.name)) continue;
         if (tally.start && (*tally.start >= watch.end || *tally.end <= watch.start)) continue;
         if (tally.evening && *tally.evening != watch.evening) continue;
         fit.push_back(w);
@@ -56,8 +58,7 @@ std::optional<TallyTaker::Found> TallyTaker::watch_of(const Tally& tally) {
         return std::nullopt;
     }
     const Watch& watch = noted_.watches.rows[fit.front()];
-    if (!rules_.counts({watch.evening, std::nullopt, tally.animal, noted_.tallies.place(tally.row)}))
-        return std::nullopt;
+    if (!rules_.good_weather(watch.evening, noted_.tallies.place(tally.row))) return std::nullopt;
     const auto counted = counted_[fit.front()];
     const double share = counted ? share_that_counts(tally, watch, made_.survey.watches[*counted]) : 0.0;
     if (share > 0.0) return Found{&watch, *counted, share};
@@ -88,9 +89,9 @@ double TallyTaker::flights_of(const Tally& tally, const Found& found) const {
 
 const Route* TallyTaker::route_of(const Tally& tally) const {
     const auto& routes = noted_.routes.rows;
-    const auto wanted = plain_words(tally.along);
-    const auto found =
-        std::ranges::find_if(routes, [&](const Route& route) { return plain_words(route.name) == wanted; });
+    const auto wanted = core::plain_words(tally.along);
+    const auto found = std::ranges::find_if(
+        routes, [&](const Route& route) { return core::plain_words(route.name) == wanted; });
     return found == routes.end() ? nullptr : &*found;
 }
 

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 
 namespace roostward::survey {
 
@@ -31,12 +32,12 @@ double ranges_away(const Watch& watch, const geo::Line& path) {
 
 WatchFinder::WatchFinder(std::span<const Watch> watches) : watches_(watches) {
     for (std::uint32_t i = 0; i < watches.size(); ++i)
-        named_[watches[i].name].push_back(i);
+        named_[core::folded(watches[i].name)].push_back(i);
 }
 
 WatchFinder::Answer WatchFinder::find(const Sighting& sighting) const {
     if (sighting.watch.empty()) return by_time(sighting);
-    const auto named = named_.find(sighting.watch);
+    const auto named = named_.find(core::folded(sighting.watch));
     if (named == named_.end()) return {{}, core::said("survey.unknown_watch", {{"watch", sighting.watch}})};
     return by_name(sighting, named->second);
 }

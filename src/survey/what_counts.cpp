@@ -1,5 +1,6 @@
 #include "what_counts.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
@@ -8,11 +9,28 @@ namespace roostward::survey {
 
 namespace {
 constexpr core::Hours worth_telling{0.05};
+
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+    return std::ranges::find(names, name) != names.end();
+}
 }  // namespace
 
 WhatCounts::WhatCounts(const core::Records<Watch>& watches, const Settings& settings,
                        const SunsetOf& sunset_of, core::Findings& findings)
-    : settings_(settings), hours_(sunset_of, settings.hours), findings_(findings) {
+    : settings_(settings),
+      hours_(sunset_of, settings.hours),
+      findings_(findings),
+      dictionary_(settings.animals) {
+    static const AnimalAnswers none;
+    for (const NotedIn layer : {NotedIn::passes, NotedIn::tracks, NotedIn::tallies}) {
+        const auto answers = settings.answers.find(layer);
+        readers_.emplace(
+            layer, AnimalReader(dictionary_, answers == settings.answers.end() ? none : answers->second));
+    }
+    for (const std::string& animal : settings.animals.counted)
+        our_families_.push_back(dictionary_.family_of(animal));
+    for (const std::string& animal : settings.keep_from)
+        families_to_keep_from_.push_back(dictionary_.family_of(animal));
     if (settings.keep_poor_weather) return;
     // One watch in poor weather makes the evening poor: the others only did not write it down.
     for (const auto& watch : watches.rows)
@@ -20,7 +38,25 @@ WhatCounts::WhatCounts(const core::Records<Watch>& watches, const Settings& sett
 }
 
 bool WhatCounts::counts(const Row& row) {
-    return our_animal(row) && at_an_hour_that_counts(row) && good_weather(row.evening, row.place);
+    return our_animal(row.layer, row.animal, row.place) && at_an_hour_that_counts(row) &&
+           good_weather(row.evening, row.place);
+}
+
+const AnimalMeaning& WhatCounts::meaning_of(NotedIn layer, const std::string& animal) {
+    return readers_.at(layer).meaning_of(animal);
+}
+
+bool WhatCounts::to_keep_from(NotedIn layer, const std::string& animal) {
+    if (animal.empty() || families_to_keep_from_.empty()) return false;
+    const AnimalMeaning& meaning = meaning_of(layer, animal);
+    return meaning.fit != AnimalFit::noise && holds(families_to_keep_from_, meaning.family);
+}
+
+bool WhatCounts::may_be_kin(NotedIn layer, const std::string& animal) {
+    if (animal.empty()) return true;
+    const AnimalMeaning& meaning = meaning_of(layer, animal);
+    const bool other = meaning.fit == AnimalFit::another && !holds(our_families_, meaning.family);
+    return !other && meaning.fit != AnimalFit::noise;
 }
 
 void WhatCounts::set_aside(const core::Place& place, std::string kind, std::string value,
@@ -47,21 +83,38 @@ bool WhatCounts::good_weather(core::Evening evening, const core::Place& place) {
     return false;
 }
 
-bool WhatCounts::our_animal(const Row& row) {
-    const AnimalWords::Fit fit = settings_.animals.fit(row.animal);
-    if (fit == AnimalWords::Fit::unknown) {
-        Unknown& unknown = unknown_animals_[row.animal];
-        if (unknown.rows++ == 0) unknown.first = row.place;
-    }
-    if (fit != AnimalWords::Fit::left_out || settings_.keep_other_animals) return true;
-    set_aside(row.place, "another animal", row.animal, core::said("survey.another_animal"));
+bool WhatCounts::our_animal(NotedIn layer, const std::string& animal, const core::Place& place) {
+    if (animal.empty()) return true;
+    const AnimalMeaning& meaning = meaning_of(layer, animal);
+    if (meaning.fit == AnimalFit::counted) return true;
+    const bool by_group = meaning.fit == AnimalFit::another || meaning.fit == AnimalFit::noise;
+    Apart& apart =
+        apart_[{layer, place.file, meaning.fit, by_group && !meaning.group.empty() ? meaning.group : animal}];
+    if (apart.rows++ == 0) apart.first = place;
     return false;
 }
 
-void WhatCounts::tell_unknown_animals() {
-    for (const auto& [word, unknown] : unknown_animals_)
-        findings_.push_back({core::Severity::doubtful, unknown.first, "unknown animal", word,
-                             core::said_for(unknown.rows, "survey.unknown_animal")});
+core::Finding WhatCounts::told(const Kind& kind, const Apart& apart) const {
+    struct Words {
+        const char *kind, *sentence;
+    };
+    const auto& [layer, file, fit, name] = kind;
+    const Words words = fit == AnimalFit::unknown ? Words{"unknown animal", "survey.unknown_animal"}
+                        : fit == AnimalFit::noise ? Words{"noise", "survey.noise"}
+                                                  : Words{"another animal", "survey.another_animal"};
+    core::Place place = apart.first;
+    place.field = "animal";
+    return {core::Severity::apart,
+            std::move(place),
+            words.kind,
+            name,
+            core::said(words.sentence, {{"layer", to_text(layer)}, {"word", name}}),
+            apart.rows};
+}
+
+void WhatCounts::tell_what_is_apart() {
+    for (const auto& [kind, apart] : apart_)
+        findings_.push_back(told(kind, apart));
 }
 
 std::string WhatCounts::hours_that_count(std::string_view key, const EveningHours::Window& window) const {

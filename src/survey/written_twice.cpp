@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 
 namespace roostward::survey {
 
@@ -61,7 +62,7 @@ class Notes {
     [[nodiscard]] const Pass& pass(std::size_t at) const { return *passes_[order_[at]].pass; }
 
     void look_after(std::size_t first) {
-        std::vector<std::string_view> writers{pass(first).observer};
+        std::vector<std::string> writers{core::folded(pass(first).observer)};
         for (std::size_t other = first + 1; other < order_.size(); ++other) {
             if (passes_[order_[other]].watch != passes_[order_[first]].watch) return;
             const auto between = *pass(other).time - *pass(first).time;
@@ -76,12 +77,12 @@ class Notes {
     }
 
     /// Each flight has one note a writer; where anybody's count, two in all.
-    void take_pair(std::size_t first, std::size_t other, std::vector<std::string_view>& writers) {
+    void take_pair(std::size_t first, std::size_t other, std::vector<std::string>& writers) {
         ++pairs_;
         if (how_ == WrittenTwice::keep || counts_[order_[first]] != nullptr ||
             counts_[order_[other]] != nullptr)
             return;
-        const std::string_view writer = pass(other).observer;
+        const std::string writer = core::folded(pass(other).observer);
         const bool another = !writer.empty() && !writers.front().empty() &&
                              std::ranges::find(writers, writer) == writers.end();
         if (!another && (how_ == WrittenTwice::two_writers || writers.size() > 1)) return;

@@ -3,6 +3,7 @@
 #include <span>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "roostward/trees/suitability.hpp"
 #include "wording.hpp"
 
@@ -33,7 +34,7 @@ constexpr std::array kinds{lamps, power_lines, roads};
 /// The kind that a layer stands for; empty where no word tells. The folders above a file tell nothing.
 std::string_view matter_of(const AvoidLayer& layer) {
     const std::vector<std::string> told =
-        words_of(layer.reason + " " + layer.file.substr(layer.file.find_last_of("/\\") + 1));
+        core::plain_words(layer.reason + " " + layer.file.substr(layer.file.find_last_of("/\\") + 1));
     for (const Kind& kind : kinds)
         for (const std::string& word : told)
             if (std::find(kind.words.begin(), kind.words.end(), word) != kind.words.end()) return kind.matter;
@@ -100,6 +101,9 @@ Check by_roosts(const Surroundings& around) {
 }  // namespace
 
 std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundings& surroundings) {
+    constexpr std::array trunks{Field{TreeField::dbh, "dbh_cm"}};
+    constexpr std::array heights{Field{TreeField::height, "height_m"}};
+    constexpr std::array conditions{Field{TreeField::condition, "condition"}};
     constexpr std::array works{Field{TreeField::planned_work, "planned_work"},
                                Field{TreeField::work_due, "work_due"}};
     constexpr std::array protection{Field{TreeField::protected_tree, "protected"}};
@@ -115,7 +119,10 @@ std::vector<Check> what_was_checked(const Inventory& inventory, const Surroundin
             by_column("protected trees", inventory, protection),
             by_column("hollows", inventory, hollows),
             by_roosts(surroundings),
-            by_column("ownership", inventory, ownership)};
+            by_column("ownership", inventory, ownership),
+            by_column("trunk diameters", inventory, trunks),
+            by_column("tree heights", inventory, heights),
+            by_column("tree conditions", inventory, conditions)};
 }
 
 }  // namespace roostward::trees

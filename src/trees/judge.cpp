@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -21,6 +22,7 @@ constexpr std::array rules{
     height_not_told,
     unfit_condition,
     condition_not_told,
+    kind_without_box,
     avoided_species,
     species_not_told,
     likely_to_fail,
@@ -40,6 +42,7 @@ constexpr std::array rules{
     carriageway_near,
     route_crosses_road,
     beside_other_animals,
+    other_animals_seen,
 };
 
 /// "a known roost (roosts.csv), 4 animals on 2026-06-09"
@@ -72,11 +75,14 @@ std::vector<core::PlanePoint> positions_of(const Records& records) {
 /// The boxes that hang and are, by a word of their `animal`, for one of the animals to keep from.
 std::vector<HungBox> boxes_of(const std::vector<std::string>& animals, const std::vector<HungBox>& boxes) {
     std::vector<HungBox> theirs;
+    std::vector<std::string> known;
+    for (const std::string& animal : animals)
+        for (std::string& word : core::plain_words(animal))
+            known.push_back(std::move(word));
     for (const HungBox& box : boxes) {
-        const std::vector<std::string> words = words_of(box.animal);
-        const bool one_of_them = std::ranges::any_of(words, [&](const std::string& word) {
-            return std::ranges::find(animals, word) != animals.end();
-        });
+        const std::vector<std::string> words = core::plain_words(box.animal);
+        const bool one_of_them = std::ranges::any_of(
+            words, [&](const std::string& word) { return std::ranges::find(known, word) != known.end(); });
         if (box.hangs() && one_of_them) theirs.push_back(box);
     }
     return theirs;
@@ -134,6 +140,7 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
     Verdict verdict;
     verdict.light = look_at(tree, context, reasons);
     verdict.state = gravest(reasons);
+    verdict.neighbours = other_animals_told(tree, context);
     verdict.reasons.assign(std::make_move_iterator(reasons.begin()), std::make_move_iterator(reasons.end()));
     return verdict;
 }
@@ -141,7 +148,10 @@ Verdict judged(const Tree& tree, const Context& context, std::vector<Reason>& re
 }  // namespace
 
 Places::Places(const Surroundings& around)
-    : roosts(all_roosts(around)), roost_places(positions_of(roosts)), crossings(around.crossings) {
+    : roosts(all_roosts(around)),
+      roost_places(positions_of(roosts)),
+      neighbours_seen(positions_of(around.neighbours_seen)),
+      crossings(around.crossings) {
     if (!around.allowed_area.empty()) {
         const geo::Shape area{{}, {}, around.allowed_area};
         allowed_area.emplace(std::span(&area, 1));

@@ -41,6 +41,7 @@ struct Places {
     std::vector<geo::NearestShape> avoid;  ///< one a layer to keep away from
     std::vector<RoostSighting> roosts;     ///< those told, then those seen
     geo::PointIndex roost_places;
+    geo::PointIndex neighbours_seen;
     std::optional<geo::NearestShape> roads;
     geo::PointIndex crossings;  ///< of flight lines and roads
 };
@@ -81,6 +82,8 @@ std::optional<Reason> too_low(const Tree& tree, const Context& context);
 std::optional<Reason> height_not_told(const Tree& tree, const Context& context);
 std::optional<Reason> unfit_condition(const Tree& tree, const Context& context);
 std::optional<Reason> condition_not_told(const Tree& tree, const Context& context);
+/// A palm, a tree fern …
+std::optional<Reason> kind_without_box(const Tree& tree, const Context& context);
 std::optional<Reason> avoided_species(const Tree& tree, const Context& context);
 std::optional<Reason> species_not_told(const Tree& tree, const Context& context);
 
@@ -97,6 +100,10 @@ std::optional<Reason> hollow_not_told(const Tree& tree, const Context& context);
 std::optional<Reason> roost_near(const Tree& tree, const Context& context);
 /// A box or nest of animals that would take those that the box is for.
 std::optional<Reason> beside_other_animals(const Tree& tree, const Context& context);
+/// Animals to keep from were seen near by, and sat there or came on two evenings.
+std::optional<Reason> other_animals_seen(const Tree& tree, const Context& context);
+/// The same where they were only seen once, which settles nothing; empty where none was seen.
+std::string other_animals_told(const Tree& tree, const Context& context);
 std::optional<Reason> protected_by_law(const Tree& tree, const Context& context);
 std::optional<Reason> protection_not_told(const Tree& tree, const Context& context);
 std::optional<Reason> refused(const Tree& tree, const Context& context);

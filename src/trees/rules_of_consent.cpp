@@ -1,4 +1,9 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -39,7 +44,62 @@ std::optional<Nearest<Record>> nearest_of(const std::vector<Record>& records, co
     return nearest.record != nullptr ? std::optional(nearest) : std::nullopt;
 }
 
+/// Animals to keep from that were seen near a tree.
+struct Seen {
+    std::set<core::Date> evenings;               ///< those that are told
+    std::map<std::string, std::string> animals;  ///< as first written, by the name folded
+    core::Metres nearest;
+    bool perched = false;
+
+    [[nodiscard]] bool stays() const { return perched || evenings.size() > 1; }
+    [[nodiscard]] std::string in_words(core::Metres within) const {
+        std::vector<std::string> dates, names;
+        for (const core::Date evening : evenings)
+            dates.push_back(core::to_text(evening));
+        for (const auto& [folded, name] : animals)
+            names.push_back(name);
+        const std::string when =
+            dates.empty() ? "" : core::said("reason.other_animals_on", {{"dates", core::all_of(dates)}});
+        return core::said(perched ? "reason.other_animals_perched" : "reason.other_animals_seen",
+                          {{"animals", capitalised(core::all_of(names))},
+                           {"when", when},
+                           {"metres", rounded(nearest)},
+                           {"limit", rounded(within)}});
+    }
+};
+
+std::optional<Seen> seen_near(const Tree& tree, const Context& context) {
+    const core::Metres within = context.settings.keep_from.seen_within;
+    if (context.around.neighbours_seen.empty() || within <= core::Metres(0.0)) return std::nullopt;
+    std::optional<Seen> seen;
+    for (const std::size_t i :
+         context.places.neighbours_seen.within(tree.stem, within + geo::edge_tolerance)) {
+        const NeighbourSighting& sighting = context.around.neighbours_seen[i];
+        const core::Metres distance = as_measured(core::distance(tree.stem, sighting.position));
+        if (distance > within) continue;
+        if (!seen) seen = Seen{{}, {}, distance, false};
+        if (sighting.evening.ok()) seen->evenings.insert(sighting.evening);
+        seen->animals.emplace(core::folded(sighting.animal), sighting.animal);
+        seen->nearest = std::min(seen->nearest, distance);
+        seen->perched = seen->perched || sighting.perched;
+    }
+    return seen;
+}
+
 }  // namespace
+
+std::optional<Reason> other_animals_seen(const Tree& tree, const Context& context) {
+    const std::optional<Seen> seen = seen_near(tree, context);
+    if (!seen || !seen->stays()) return std::nullopt;
+    const core::Metres within = context.settings.keep_from.seen_within;
+    return to_settle("other animals seen", who::bat_person, {seen->nearest.value(), within.value()},
+                     seen->in_words(within), core::said("ask.other_animals_seen"));
+}
+
+std::string other_animals_told(const Tree& tree, const Context& context) {
+    const std::optional<Seen> seen = seen_near(tree, context);
+    return seen && !seen->stays() ? seen->in_words(context.settings.keep_from.seen_within) : std::string();
+}
 
 std::optional<Reason> own_hollow(const Tree& tree, const Context&) {
     if (!tree.has_hollow.value_or(false)) return std::nullopt;

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "rules.hpp"
 #include "wording.hpp"
 
@@ -15,24 +16,11 @@ core::List names_of(const std::vector<Condition>& conditions) {
     return names;
 }
 
-char lower(char letter) {
-    return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter - 'A' + 'a') : letter;
-}
-
-/// Letters, figures, and every byte of a letter that is not ASCII.
-bool belongs_to_a_word(char letter) {
-    const char small = lower(letter);
-    return (small >= 'a' && small <= 'z') || (small >= '0' && small <= '9') ||
-           static_cast<unsigned char>(letter) >= 0x80;
-}
-
-/// Whether the species starts with the words, whatever their case: "quercus" and "Quercus robur", but not
-/// "Quercusoides".
+/// "quercus" and "Quercus robur", but not "Quercusoides".
 bool starts_with_words(std::string_view species, std::string_view words) {
-    if (words.empty() || species.size() < words.size()) return false;
-    const bool alike = std::equal(words.begin(), words.end(), species.begin(),
-                                  [](char a, char b) { return lower(a) == lower(b); });
-    return alike && (species.size() == words.size() || !belongs_to_a_word(species[words.size()]));
+    const std::vector<std::string> wanted = core::plain_words(words), told = core::plain_words(species);
+    return !wanted.empty() && told.size() >= wanted.size() &&
+           std::equal(wanted.begin(), wanted.end(), told.begin());
 }
 
 }  // namespace
@@ -53,8 +41,12 @@ std::optional<Reason> trunk_not_told(const Tree& tree, const Context& context) {
                      core::said("ask.trunk_not_told"));
 }
 
+core::Metres least_height(const Settings& settings) {
+    return std::max(settings.min_height, settings.entrance + trunk_above_entrance);
+}
+
 std::optional<Reason> too_low(const Tree& tree, const Context& context) {
-    const core::Metres needed = context.settings.min_height;
+    const core::Metres needed = least_height(context.settings);
     if (!tree.height || *tree.height >= needed) return std::nullopt;
     return ruled_out("too low", {tree.height->value(), needed.value()},
                      core::said("reason.too_low",
@@ -63,7 +55,7 @@ std::optional<Reason> too_low(const Tree& tree, const Context& context) {
 
 std::optional<Reason> height_not_told(const Tree& tree, const Context& context) {
     if (!context.left_blank(TreeField::height, tree.height)) return std::nullopt;
-    const core::Metres needed = context.settings.min_height;
+    const core::Metres needed = least_height(context.settings);
     return to_settle("height not told", who::surveyor, {nullptr, needed.value()},
                      core::said("reason.height_not_told", {{"needed", rounded(needed)}}),
                      core::said("ask.height_not_told"));
@@ -85,6 +77,18 @@ std::optional<Reason> condition_not_told(const Tree& tree, const Context& contex
     return to_settle("condition not told", who::surveyor, {nullptr, names_of(context.settings.conditions)},
                      core::said("reason.condition_not_told", {{"needed", context.conditions}}),
                      core::said("ask.condition_not_told"));
+}
+
+std::optional<Reason> kind_without_box(const Tree& tree, const Context& context) {
+    if (!tree.no_box) return std::nullopt;
+    const NoBoxKind& kind = *tree.no_box;
+    const bool allowed = std::ranges::any_of(context.settings.allow, [&](const std::string& wanted) {
+        return core::folded(wanted) == core::folded(kind.kind) || starts_with_words(kind.words, wanted) ||
+               starts_with_words(tree.species, wanted);
+    });
+    if (allowed) return std::nullopt;
+    return ruled_out("holds no box", {kind.words, nullptr},
+                     core::said("reason.holds_no_box", {{"words", kind.words}, {"kind", kind.kind}}));
 }
 
 std::optional<Reason> avoided_species(const Tree& tree, const Context& context) {

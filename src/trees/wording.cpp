@@ -10,14 +10,6 @@
 
 namespace roostward::trees {
 
-namespace {
-
-bool is_letter(char letter) {
-    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
-}
-
-}  // namespace
-
 std::string_view to_text(State state) {
     switch (state) {
         case State::can_be_chosen:
@@ -94,20 +86,6 @@ std::string capitalised(std::string_view text) {
     std::string copy(text);
     if (!copy.empty() && copy[0] >= 'a' && copy[0] <= 'z') copy[0] = static_cast<char>(copy[0] - 'a' + 'A');
     return copy;
-}
-
-std::vector<std::string> words_of(std::string_view text) {
-    std::vector<std::string> words(1);
-    for (const char letter : text) {
-        if (is_letter(letter))
-            words.back() += static_cast<char>(letter | 0x20);
-        else if (!words.back().empty())
-            words.emplace_back();
-    }
-    for (std::string& word : words)
-        if (word.ends_with('s')) word.pop_back();
-    if (words.back().empty()) words.pop_back();
-    return words;
 }
 
 core::Metres as_measured(core::Metres distance) {

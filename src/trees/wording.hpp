@@ -34,8 +34,6 @@ struct Grounds {
 [[nodiscard]] double rounded(core::Centimetres value);  ///< to 0.01 cm
 /// "3 years", "1 year".
 [[nodiscard]] std::string in_years(double years);
-/// The words of a text, small letters, with a plural's s taken off.
-[[nodiscard]] std::vector<std::string> words_of(std::string_view text);
 [[nodiscard]] std::string capitalised(std::string_view text);
 
 /// As written in outputs and held against limits: coordinates are kept to 0.1 mm, so no distance is finer.

@@ -337,5 +337,104 @@ TEST_F(Trouble, OutOfDiskTheEarlierFolderIsWhole) {
     }
 }
 
+/// The trees of the park with another column, whose values take turns.
+std::string trees_with(const std::string& column, const std::vector<std::string>& values,
+                       const std::string& dbh = "40") {
+    std::string trees = "tree,lon,lat,dbh_cm,height_m,condition," + column + "\n";
+    for (std::size_t i = 0; i < 20; ++i)
+        trees += "T" + std::to_string(i) + "," + std::to_string(-1.9005 + 0.0001 * static_cast<double>(i)) +
+                 ",52.3001," + dbh + ",12,good," + values[i % values.size()] + "\n";
+    return trees;
+}
+
+TEST_F(Trouble, OneOwnerHoweverTheNameIsWrittenHasOneQuota) {
+    testing::put_text(folder / "trees.csv",
+                      trees_with("owner", {"Österhof", "österhof", "O\u0308STERHOF", " Österhof  "}));
+    const Ran ran = plan({"--set", "choose.at_most={field=\"owner\",count=1}"});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_EQ(count_of("\"chosen\":true", testing::text_of(folder / "out/ranked_sites.geojson")), 1U);
+}
+
+TEST_F(Trouble, AColumnThatIsMissingAndOneThatIsBlankAreTheSame) {
+    std::vector<std::string> ranked;
+    for (const bool missing : {false, true}) {
+        std::string trees = trees_with("note", {"x"}, "");
+        if (missing) {
+            for (std::size_t at = trees.find(",,12"); at != std::string::npos; at = trees.find(",,12"))
+                trees.erase(at, 1);
+            trees.erase(trees.find("dbh_cm,"), 7);
+        }
+        testing::put_text(folder / "trees.csv", trees);
+        const Ran ran = plan();
+        EXPECT_EQ(ran.exit_code, 0) << ran.err;
+        EXPECT_NE(ran.out.find("trunk diameters"), std::string::npos) << ran.out;
+        ranked.push_back(testing::text_of(folder / "out/ranked_sites.geojson"));
+        EXPECT_NE(testing::text_of(folder / "out/plan.json").find("trunk diameters"), std::string::npos);
+    }
+    EXPECT_EQ(ranked[0], ranked[1]);
+    EXPECT_GT(count_of("\"chosen\":true", ranked[0]), 1U);
+}
+
+TEST_F(Trouble, ATreeLowerThanItsBox) {
+    fails(2, {"suitability.min_height_m", "4.5 m", "5.5"}, {"--set", "suitability.min_height_m=3"});
+}
+
+TEST_F(Trouble, AllEveningsInWinterAreSaidFirst) {
+    for (const char* file : {"watches.csv", "passes.csv"}) {
+        std::string text = testing::text_of(folder / file);
+        for (std::size_t at = text.find("2026-06"); at != std::string::npos; at = text.find("2026-06"))
+            text.replace(at, 7, "2027-01");
+        for (const auto& [june, january] :
+             {std::pair{",21:", ",16:"}, std::pair{",22:", ",17:"}, std::pair{",23:", ",18:"}})
+            for (std::size_t at = text.find(june); at != std::string::npos; at = text.find(june))
+                text.replace(at, 4, january);
+        testing::put_text(folder / file, text);
+    }
+    const Ran ran = plan();
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string first = "All evenings lie in January: outside the active season (April to October)";
+    EXPECT_EQ(ran.out.find(first), 0U) << ran.out;
+    EXPECT_NE(testing::text_of(folder / "out/plan.json").find("\"out_of_season\": \"" + first),
+              std::string::npos);
+    const std::string page = testing::text_of(folder / "out/report.html");
+    EXPECT_LT(page.find(first), page.find("Nobody has checked"));
+    const Ran check = run_program({"check", (folder / "site.toml").string()});
+    EXPECT_EQ(check.out.find(first), 0U) << check.out;
+}
+
+TEST_F(Trouble, OtherAnimalsAndOwls) {
+    std::string text = "date,time,watch,lon,lat,bearing_deg,species\n";
+    std::string plain = passes(40);
+    plain.erase(0, plain.find('\n') + 1);
+    for (std::size_t end = plain.find('\n'); end != std::string::npos; end = plain.find('\n')) {
+        text += plain.substr(0, end) + ",bat\n";
+        plain.erase(0, end + 1);
+    }
+    for (const char* who : {"fox", "fox", "Zorilla", "noctule", "owl"})
+        text += std::string("2026-06-09,22:30,A,-1.9000,52.3001,,") + who + "\n";
+    text += "2026-06-10,22:30,B,-1.9000,52.3001,,owl\n";
+    testing::put_text(folder / "passes.csv", text);
+    const Ran ran = plan();
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string json = testing::text_of(folder / "out/plan.json");
+    EXPECT_NE(json.find("\"read\": 46,"), std::string::npos);
+    EXPECT_NE(json.find("\"apart\": 6"), std::string::npos);
+    const std::string others = testing::text_of(folder / "out/other_trees.geojson");
+    EXPECT_NE(others.find("Owl seen within 50 m on 2026-06-09 and 2026-06-10"), std::string::npos);
+    EXPECT_NE(others.find("licensed bat person"), std::string::npos);
+    const Ran check = run_program({"check", (folder / "site.toml").string()});
+    EXPECT_NE(check.out.find("2 × another animal"), std::string::npos) << check.out;
+    EXPECT_NE(check.out.find("counts = { \"Zorilla\" = \"yes\" }"), std::string::npos) << check.out;
+}
+
+TEST_F(Trouble, TheHottestMonthIsAskedFor) {
+    EXPECT_EQ(plan().exit_code, 0);
+    EXPECT_EQ(count_of("hottest month not told", testing::text_of(folder / "out/findings.csv")), 1U);
+    EXPECT_EQ(plan({"--set", "site.hottest_month_c=24"}).exit_code, 0);
+    EXPECT_EQ(count_of("hottest month not told", testing::text_of(folder / "out/findings.csv")), 0U);
+    EXPECT_EQ(run_program({"new", (folder / "park").string()}).exit_code, 0);
+    EXPECT_NE(testing::text_of(folder / "park/site.toml").find("# hottest_month_c = 24"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace roostward

@@ -11,6 +11,7 @@
 
 #include "roostward/core/error.hpp"
 #include "roostward/io/site_file.hpp"
+#include "roostward/survey/animal_words.hpp"
 
 // What the fuzz targets share. A target throws away whatever a reader refuses with an Error; any other
 // exception, and any broken promise, ends it.
@@ -52,6 +53,17 @@ inline std::string_view text_of(const std::uint8_t* data, std::size_t size) {
             size};  // NOLINT(cppcoreguidelines-pro-type-reinterpret-cast)
 }
 
+/// The animals of a profile, as far as readers ask for them.
+inline const survey::AnimalDictionary& animals() {
+    static const survey::AnimalDictionary dictionary(
+        {{{"bat", "bat", survey::AnimalGroup::Is::animal, true, {"bat"}},
+          {"fox", "fox", survey::AnimalGroup::Is::animal, false, {"fox"}}},
+         {"bat"},
+         {},
+         false});
+    return dictionary;
+}
+
 inline void require(bool promise) {
     if (!promise) std::abort();
 }
@@ -60,7 +72,7 @@ inline void require(bool promise) {
 template <class Layer>
 void require_nothing_lost(const Layer& layer, std::size_t further = 0) {
     const core::RowCount count = layer.facts.report.counts().front();
-    require(count.read == count.used + count.set_aside);
+    require(count.read == count.used + count.set_aside + count.apart);
     require(count.used == layer.rows.size() + layer.elsewhere.size() + further);
 }
 

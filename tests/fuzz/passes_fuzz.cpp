@@ -8,6 +8,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     static const fuzz::Evening evening;
     static const fuzz::MemoryFile file("passes", "passes.csv");
     const io::InputSource& source = file.with(fuzz::text_of(data, size));
-    fuzz::allow_refusal([&] { fuzz::require_nothing_lost(io::read_passes(source, clock, evening.hours)); });
+    fuzz::allow_refusal(
+        [&] { fuzz::require_nothing_lost(io::read_passes(source, clock, evening.hours, fuzz::animals())); });
     return 0;
 }

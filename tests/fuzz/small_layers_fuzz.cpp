@@ -16,7 +16,7 @@ void read_one(std::uint8_t which, std::string_view bytes) {
     if (drawn && !io::open_geojson_rows(source)) return;  // GDAL reads it then, or refuses it
     switch (which % 8) {
         case 0: {
-            const auto tallies = io::read_tallies(source, clock, evening.hours);
+            const auto tallies = io::read_tallies(source, clock, evening.hours, fuzz::animals());
             return fuzz::require_nothing_lost(tallies, tallies.without_gate.size());
         }
         case 1:
@@ -32,7 +32,7 @@ void read_one(std::uint8_t which, std::string_view bytes) {
         case 6:
             return fuzz::require_nothing_lost(io::read_allowed_area(source));
         default:
-            return fuzz::require_nothing_lost(io::read_tracks(source, clock, evening.hours));
+            return fuzz::require_nothing_lost(io::read_tracks(source, clock, evening.hours, fuzz::animals()));
     }
 }
 

@@ -6,6 +6,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     static const io::SiteClock clock("Europe/London");
     static const fuzz::MemoryFile file("trees", "trees.csv");
     const io::InputSource& source = file.with(fuzz::text_of(data, size));
-    fuzz::allow_refusal([&] { fuzz::require_nothing_lost(io::read_trees(source, clock)); });
+    fuzz::allow_refusal(
+        [&] { fuzz::require_nothing_lost(io::read_trees(source, clock, io::tree_words_within())); });
     return 0;
 }

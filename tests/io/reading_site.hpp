@@ -87,10 +87,11 @@ struct ReadingSite {
     core::Findings findings;
 };
 
-/// For every layer rows read = used + set aside, and each set-aside row has a finding.
+/// For every layer rows read = used + set aside + apart, each set-aside row has a finding, and what is apart
+/// too.
 inline void expect_nothing_lost(const siting::Inputs& inputs, const core::Findings& findings) {
     for (const core::RowCount& count : inputs.counts) {
-        EXPECT_EQ(count.read, count.used + count.set_aside) << count.layer;
+        EXPECT_EQ(count.read, count.used + count.set_aside + count.apart) << count.layer;
         std::vector<std::size_t> rows;
         for (const core::Finding& finding : findings) {
             if (finding.severity == core::Severity::set_aside && finding.place.layer == count.layer &&
@@ -101,6 +102,10 @@ inline void expect_nothing_lost(const siting::Inputs& inputs, const core::Findin
         std::sort(rows.begin(), rows.end());
         rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
         EXPECT_EQ(rows.size(), count.set_aside) << count.layer;
+        const bool apart_told = std::ranges::any_of(findings, [&](const core::Finding& finding) {
+            return finding.severity == core::Severity::apart && finding.place.layer == count.layer;
+        });
+        EXPECT_EQ(apart_told, count.apart > 0) << count.layer;
     }
 }
 

@@ -219,7 +219,7 @@ spacing_m = 0
     EXPECT_EQ(site.settings.survey.coldest, core::Celsius(8));
     EXPECT_EQ(site.settings.survey.windiest, core::MetresPerSecond(6.5));
     EXPECT_EQ(site.settings.survey.animals.counted, (std::vector<std::string>{"bat", "murciélago"}));
-    EXPECT_TRUE(site.settings.survey.keep_other_animals);
+    EXPECT_TRUE(site.settings.survey.animals.keep_others);
     EXPECT_EQ(site.settings.survey.feeding_once, std::chrono::minutes(0));
     EXPECT_EQ(site.settings.suitability.min_dbh, core::Centimetres(30.5));
     EXPECT_EQ(site.settings.suitability.conditions, std::vector{trees::Condition::good});

@@ -98,35 +98,5 @@ TEST(Feeding, OfATallyCountsOnceInFiveMinutes) {
     EXPECT_DOUBLE_EQ(notes.match().survey.flights.at(0).count, 12.0);
 }
 
-const AnimalWords small_bats{{"bat", "Pipistrellus"}, {"bird", "fruit bat", "noctule"}};
-
-TEST(Animals, AreKnownByTheLongestOfTheirWords) {
-    using Fit = AnimalWords::Fit;
-    EXPECT_EQ(small_bats.fit("Bats (small)"), Fit::counted);
-    EXPECT_EQ(small_bats.fit("pipistrellus pygmaeus"), Fit::counted);
-    EXPECT_EQ(small_bats.fit("Fruit bats"), Fit::left_out);
-    EXPECT_EQ(small_bats.fit("big bird"), Fit::left_out);
-    EXPECT_EQ(small_bats.fit("acrobat"), Fit::unknown);
-    EXPECT_EQ(small_bats.fit(" - "), Fit::counted);
-    EXPECT_EQ(AnimalWords{}.fit("possum"), Fit::counted);
-}
-
-TEST(Animals, ThatTheBoxesAreNotForStayOut) {
-    Notes notes;
-    notes.settings.animals = small_bats;
-    notes.watches.rows = {watch("oak", {0, 0}, 1)};
-    for (const char* animal : {"bat", "bird", "Fledermaus", "Fledermaus"}) {
-        notes.passes.rows.push_back(pass("oak", {10, 0}, 1, 5));
-        notes.passes.rows.back().animal = animal;
-    }
-    const Matched seen = notes.match();
-    EXPECT_EQ(seen.survey.flights.size(), 3U);
-    EXPECT_EQ(seen.set_aside("passes"), 1U);
-    ASSERT_EQ(kinds(seen), (Kinds{"another animal", "unknown animal"}));
-    EXPECT_NE(seen.findings[1].sentence.find("2 rows"), std::string::npos);
-    notes.settings.keep_other_animals = true;
-    EXPECT_EQ(notes.match().survey.flights.size(), 4U);
-}
-
 }  // namespace
 }  // namespace roostward::survey

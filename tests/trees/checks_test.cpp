@@ -41,8 +41,9 @@ TEST_F(Checks, NameEveryMatterInOrderAndSayWhatToGive) {
         EXPECT_FALSE(check.checked) << check.matter;
         EXPECT_TRUE(check.how.starts_with("give ")) << check.how;
     }
-    EXPECT_EQ(matters, (Matters{"power lines", "planned works", "roads", "lamps", "protected trees",
-                                "hollows", "roosts", "ownership"}));
+    EXPECT_EQ(matters,
+              (Matters{"power lines", "planned works", "roads", "lamps", "protected trees", "hollows",
+                       "roosts", "ownership", "trunk diameters", "tree heights", "tree conditions"}));
 }
 
 TEST_F(Checks, KnowALayerByItsReasonOrItsFile) {

@@ -135,7 +135,7 @@ TEST(Light, IsShadedByCrownsBetween) {
 TEST(KnownRoosts, AreSettledFirst) {
     World world;
     world.around.known_roosts.file = "roosts.csv";
-    world.around.known_roosts.rows = {{3, {0, 15}, date(2026, 6, 9), 4.0}};
+    world.around.known_roosts.rows = {{3, {0, 15}, date(2026, 6, 9), 4.0, ""}};
     const Verdict verdict = world.verdict();
     ASSERT_EQ(verdict.reasons.size(), 1U);
     EXPECT_EQ(verdict.reasons[0].sentence,

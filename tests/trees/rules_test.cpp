@@ -407,5 +407,87 @@ TEST(Reasons, ToSettleSayWhomToAskWhat) {
     EXPECT_GE(to_settle, 12U);
 }
 
+/// Where an animal was seen; on the x axis from the tree's stem.
+void with_seen(World& w, const char* animal, double metres, unsigned day, bool perched = false) {
+    w.settings.keep_from.seen_within = Metres(50);
+    w.around.neighbours_seen.push_back({{metres, 0}, animal, date(2026, 6, day), perched});
+}
+
+// 50 m, two evenings, a perch: common practice, no source.
+INSTANTIATE_TEST_SUITE_P(
+    OfOwlsAndHawks, Rules,
+    testing::Values(Case{"OwlOnOneEvening", [](World& w) { with_seen(w, "owl", 10, 9); }, "", fine, "", ""},
+                    Case{"OwlOnTwoEvenings",
+                         [](World& w) {
+                             with_seen(w, "Tawny owl", 50, 9);
+                             with_seen(w, "tawny owl", 12.04, 11);
+                         },
+                         "other animals seen", settle, "licensed bat person",
+                         "Tawny owl seen within 50 m on 2026-06-09 and 2026-06-11, the nearest 12 m away."},
+                    Case{"TwoOnOneEvening",
+                         [](World& w) {
+                             with_seen(w, "owl", 10, 9);
+                             with_seen(w, "owl", 20, 9);
+                         },
+                         "", fine, "", ""},
+                    Case{"OnePerched", [](World& w) { with_seen(w, "Cat", 3, 9, true); },
+                         "other animals seen", settle, "licensed bat person",
+                         "Cat sat or lived within 50 m on 2026-06-09, the nearest 3 m away."},
+                    Case{"JustBeyond",
+                         [](World& w) {
+                             with_seen(w, "owl", 50.1, 9);
+                             with_seen(w, "owl", 50.1, 10);
+                         },
+                         "", fine, "", ""}),
+    name_of);
+
+TEST(OwlsAndHawks, AreToldWithTheirDatesWhereTheySettleNothing) {
+    World world;
+    with_seen(world, "owl", 10, 9);
+    EXPECT_EQ(world.verdict().neighbours, "Owl seen within 50 m on 2026-06-09, the nearest 10 m away.");
+    with_seen(world, "owl", 10, 10);
+    EXPECT_EQ(world.verdict().neighbours, "") << "it is a reason now";
+}
+
+void with_kind(World& w, const char* kind, const char* words) {
+    w.tree().no_box = std::make_shared<const NoBoxKind>(NoBoxKind{kind, words});
+}
+
+// Palms and the like hold no box: common practice, no source.
+INSTANTIATE_TEST_SUITE_P(
+    OfKindsWithoutBox, Rules,
+    testing::Values(Case{"Palm", [](World& w) { with_kind(w, "palm", "Phoenix canariensis"); },
+                         "holds no box", out, "", "\"Phoenix canariensis\": palm. It holds no box."},
+                    Case{"AllowedBySpecies",
+                         [](World& w) {
+                             with_kind(w, "palm", "Phoenix canariensis");
+                             w.settings.allow = {"phoenix"};
+                         },
+                         "", fine, "", ""},
+                    Case{"AllowedByKind",
+                         [](World& w) {
+                             with_kind(w, "palm", "Date palm");
+                             w.settings.allow = {"Palm"};
+                         },
+                         "", fine, "", ""},
+                    Case{"AnotherIsAllowed",
+                         [](World& w) {
+                             with_kind(w, "palm", "Date palm");
+                             w.settings.allow = {"banana", "Date"};
+                             w.tree().no_box = std::make_shared<const NoBoxKind>(NoBoxKind{"palm", "Sabal"});
+                         },
+                         "holds no box", out, "", "\"Sabal\": palm. It holds no box."}),
+    name_of);
+
+TEST(Height, OfATreeIsNeverBelowThatOfItsBox) {
+    World world;
+    world.settings.min_height = Metres(3);
+    world.settings.entrance = Metres(4.5);
+    world.tree().height = Metres(3.04);
+    EXPECT_EQ(world.verdict().state, State::ruled_out);
+    world.tree().height = Metres(5.5);
+    EXPECT_EQ(world.verdict().state, State::can_be_chosen);
+}
+
 }  // namespace
 }  // namespace roostward::trees

@@ -13,7 +13,8 @@
 namespace roostward::core {
 
 enum class Severity {
-    set_aside,  ///< the row takes no part
+    set_aside,  ///< the row cannot be used, and takes no part
+    apart,      ///< nothing is wrong with the row, and it takes no part: a stump, a fox
     doubtful,   ///< the row or layer is used, and may be wrong
     note        ///< something the reader should know
 };
@@ -44,13 +45,15 @@ struct RowRef {
     friend constexpr auto operator<=>(const RowRef&, const RowRef&) = default;
 };
 
-/// For every file of a layer rows read = used + set aside, each set-aside row with at least one finding.
+/// For every file of a layer rows read = used + set aside + apart, each set-aside row with at least one
+/// finding and each kind of apart with one.
 struct RowCount {
     std::string layer;
     std::string file;
     std::size_t read = 0;
     std::size_t used = 0;
     std::size_t set_aside = 0;
+    std::size_t apart = 0;
 };
 
 /// The rows of one input layer that can be used, each knowing where it was read.

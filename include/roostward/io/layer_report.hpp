@@ -75,8 +75,8 @@ class LayerReport {
         core::RowRef row;
         std::size_t rows = 0;
     };
-    [[nodiscard]] std::size_t bad_rows() const;
-    void count_set_aside(core::RowRef row);
+    /// The row takes no part, and is counted among these.
+    void take_out(core::RowRef row, std::size_t core::RowCount::*counted);
     [[nodiscard]] core::Place place(core::RowRef row, const std::string& field) const;
     [[nodiscard]] core::Place whole() const;
     void add(core::Severity severity, core::Place place, const std::string& kind, std::string value,
@@ -88,8 +88,7 @@ class LayerReport {
     core::RowRef row_;
     bool usable_ = true;
     bool in_a_file_ = true;
-    std::vector<core::RowCount> counts_;            ///< one a file
-    std::map<std::string, std::size_t> set_apart_;  ///< of these, rows with which nothing is wrong, by kind
+    std::vector<core::RowCount> counts_;  ///< one a file
     core::Findings findings_;
     std::map<std::tuple<std::string, std::string, std::string>, Doubt> doubts_;  ///< by kind, field, value
 };

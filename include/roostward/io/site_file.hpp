@@ -7,6 +7,7 @@
 
 #include "roostward/core/document.hpp"
 #include "roostward/core/units.hpp"
+#include "roostward/io/tree_words.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/settings.hpp"
 
@@ -37,6 +38,7 @@ struct InputSource {
     std::string date_order;  ///< "dmy" or "mdy"; empty: not told
     std::map<std::string, FieldSource> fields;
     std::vector<NamedFile> further;  ///< more files of the same layer, all in order of their names
+    survey::AnimalAnswers counts;    ///< whether words for animals count
 };
 
 /// One source a file.
@@ -62,7 +64,9 @@ struct SiteFile {
     std::optional<InputSource> basemap;           ///< picture behind the report's map
     std::vector<AvoidSource> avoid;
     core::Document reading_rules;  ///< what it says of how the inputs are to be read, without names of files
-    std::optional<siting::InputFile> profiles;  ///< box profiles of one's own
+    std::vector<siting::InputFile>
+        own_lists;                        ///< box profiles, groups of animals, words of trees, of one's own
+    std::optional<TreeWords> tree_words;  ///< in place of those in the program
 };
 
 /// One `--set key.path=value`.

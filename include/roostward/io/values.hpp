@@ -22,10 +22,7 @@ struct WrittenNumber {
 /// Without blanks and tabs at its ends.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
-/// Letters of the Latin alphabets of Europe in lower case, all else as it stands.
-[[nodiscard]] std::string lower_case(std::string_view text);
-
-/// Lower case, without spaces and the marks `-_.()/#°` between words: how names and words are compared.
+/// Folded, without spaces and the marks `-_.()/#°` between words: how names and words are compared.
 [[nodiscard]] std::string bare_word(std::string_view text);
 
 /// Empty, "-", "?", "n/a", "unknown" and their like.

@@ -51,6 +51,7 @@ struct Plan {
     siting::WhatIfTable what_if;
     siting::Mounting mounting;
     std::vector<trees::Check> checks;
+    std::string out_of_season;  ///< to be said first: the animals are not about on any of the evenings
 };
 
 /// The whole job, from what was read to what is chosen. Same inputs, same plan, for any number of threads.
@@ -66,6 +67,7 @@ struct Checked {
     survey::Survey survey;
     trees::Inventory trees;
     std::vector<trees::Check> checks;
+    std::string out_of_season;  ///< as in Plan
 };
 [[nodiscard]] Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs,
                                    core::Threads threads);

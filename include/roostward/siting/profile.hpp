@@ -60,7 +60,17 @@ struct Utilities {
 /// Animals that must not live near by.
 struct UnfitNeighbours {
     std::vector<std::string> animals;  ///< as words
-    core::Metres within;
+    core::Metres within;               ///< of their boxes and nests
+    core::Metres seen_within;          ///< of where they were seen; 0: it does not matter
+};
+
+/// Months of the year, the last one included; may run over the turn of the year.
+struct Season {
+    std::chrono::month from, to;
+
+    [[nodiscard]] bool holds(std::chrono::month month) const {
+        return from <= to ? from <= month && month <= to : month >= from || month <= to;
+    }
 };
 
 /// What an animal group needs of a box and its place.
@@ -80,12 +90,17 @@ struct Profile {
     Sourced<std::vector<trees::Condition>> conditions;
     Sourced<std::vector<std::string>> avoid_species;
     Sourced<UnfitNeighbours> keep_from;
-    /// Words for these animals, and for others whose flights do not count. Empty: all count.
+    /// Groups of animals that count, or words; and words for others. Empty: all count.
     Sourced<std::vector<std::string>> counted_animals, left_out_animals;
-    Sourced<std::chrono::minutes> watch_end;  ///< after sunset
+    Sourced<std::chrono::minutes> watch_end;                    ///< after sunset
+    std::optional<Sourced<Season>> active_north, active_south;  ///< empty: all year
     Utilities utilities;
     std::optional<Sourced<Span>> entrance_doubtful_mm;  ///< narrower or wider is told; empty: entrance_mm
     std::string note;
 };
+
+/// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
+/// reach.
+[[nodiscard]] core::Metres entrance_height(const Profile& profile);
 
 }  // namespace roostward::siting

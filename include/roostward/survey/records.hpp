@@ -15,7 +15,7 @@ namespace roostward::survey {
 /// What the written position of a pass belongs to.
 enum class PlaceOf { not_told, animal, observer, recorder };
 
-enum class Behaviour { unknown, commuting, foraging, emerging, returning, social };
+enum class Behaviour { unknown, commuting, foraging, emerging, returning, social, perched };
 
 /// One flight noticed once. Positions are in the planning plane, bearings in its grid.
 struct Pass {

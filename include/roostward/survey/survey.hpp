@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -13,6 +14,10 @@
 #include "roostward/survey/records.hpp"
 
 namespace roostward::survey {
+
+/// Which layer a flight was noted in.
+enum class NotedIn { passes, tracks, tallies };
+[[nodiscard]] std::string_view to_text(NotedIn layer);
 
 /// Which of several notes of one flight count once.
 enum class WrittenTwice {
@@ -33,15 +38,13 @@ struct Settings {
     core::MetresPerSecond windiest{5.0};  ///< windier evenings are poor weather
     HoursCounted hours;
     AnimalWords animals;
-    bool keep_other_animals = false;
+    std::map<NotedIn, AnimalAnswers> answers;  ///< what the site file says of words for animals
+    AnimalAnswers roost_answers;               ///< the same for those of known roosts
+    std::vector<std::string> keep_from;        ///< words for animals that are told where they were seen
     /// Feeding passes of one watch that lie no further apart count once: common practice. 0: each counts.
     std::chrono::minutes feeding_once{5};
     WrittenTwice written_twice = WrittenTwice::two_writers;
 };
-
-/// Which layer a flight was noted in.
-enum class NotedIn { passes, tracks, tallies };
-[[nodiscard]] std::string_view to_text(NotedIn layer);
 
 /// A piece of flight that counts. A point where it was not known which way the animal flew.
 struct Flight {
@@ -86,13 +89,26 @@ struct RoostSign {
     core::Evening evening;
 };
 
+/// An animal seen that the boxes must be kept from, as an owl.
+struct NeighbourSeen {
+    core::Place place;
+    core::PlanePoint position;
+    core::Evening evening;
+    std::string animal;    ///< as written
+    bool perched = false;  ///< it sat there
+};
+
 struct Matched {
     Survey survey;
     std::vector<RoostSign> roost_signs;
-    core::Findings findings;  ///< rows set aside here (poor weather, outside any watch), one each, and doubts
+    core::Findings
+        findings;  ///< rows set aside here (poor weather, outside any watch), one each, apart, and doubts
+    std::vector<NeighbourSeen> neighbours;
 
     /// How many rows were set aside of a layer, or of one of its files.
     [[nodiscard]] std::size_t set_aside(std::string_view layer, std::string_view file = {}) const;
+    /// How many were put apart.
+    [[nodiscard]] std::size_t apart(std::string_view layer, std::string_view file = {}) const;
 };
 
 /// The same evenings with these watches alone (ascending indices), and the flights seen from them.
@@ -113,7 +129,8 @@ struct Noted {
 /// counts as one hour of even watching over the allowed area, else over the hull of the observations widened
 /// by 50 m, and a pass stands for 30 m. An evening whose watches were all in poor weather is left out unless
 /// `keep_poor_weather`. Hours that do not count (see Settings::hours and `sunset_of`) are cut off watches;
-/// passes and tracks of such hours stay out, as do animals that the boxes are not for.
+/// passes and tracks of such hours stay out. What was no animal that the boxes are for, and what nobody
+/// knows, is apart, told once a kind.
 ///
 /// Passes that lie where their watch stood, more than half of a station's, count as heard somewhere in view
 /// unless their `place_of` is animal. Notes of one flight by several writers count once. Feeding passes of

@@ -18,6 +18,7 @@ struct KnownRoost {
     core::PlanePoint position;
     std::optional<core::Date> date;
     std::optional<double> count;
+    std::string animal;
 };
 
 using Lumens = core::Quantity<struct LumensUnit>;

@@ -42,6 +42,14 @@ struct RoostSighting {
     std::string what;  ///< "animals seen emerging on 2026-06-12 (passes)"
 };
 
+/// An animal that boxes must be kept from, seen.
+struct NeighbourSighting {
+    core::PlanePoint position;
+    std::string animal;  ///< as written
+    core::Date evening;
+    bool perched = false;
+};
+
 /// Lamps nearer than this (inclusive, from the crown's edge), or more light than this (inclusive).
 struct LightLimits {
     core::Metres lamp_never{25.0}, lamp_doubtful{50.0};
@@ -60,12 +68,15 @@ struct RoadLimits {
 struct KeepFrom {
     std::vector<std::string> animals;  ///< whole words of a box's `animal`, in any case: "owl"
     core::Metres within{100.0};        ///< from stem to stem, inclusive
+    core::Metres seen_within{0.0};     ///< from the stem to where one was seen, inclusive; 0: does not matter
 };
 
 struct Settings {
     core::Centimetres min_dbh{25.0};
     core::Metres min_height{7.5};
     std::vector<Condition> conditions{Condition::good, Condition::fair};
+    std::vector<std::string>
+        allow;  ///< kinds that hold no box, or what their species begins with, wanted all the same
     std::vector<std::string> avoid_species;  ///< whole words that a species begins with, in any case: "salix"
     canopy::GapSettings gaps;
     core::Metres unknown_crown_radius{6.0};  ///< crown radius where not told, for distances
@@ -85,6 +96,7 @@ struct Surroundings {
     std::vector<AvoidLayer> avoid;
     std::vector<RoostSighting> roosts;
     core::Records<KnownRoost> known_roosts;
+    std::vector<NeighbourSighting> neighbours_seen;
     core::Records<Lamp> lamps;
     core::Records<HungBox> boxes;
     Features roads, water;
@@ -119,7 +131,13 @@ struct Verdict {
     State state = State::can_be_chosen;  ///< never not_watched: that is for the watches to say
     std::vector<Reason> reasons;         ///< all that apply, in the order of the rules
     std::optional<Light> light;          ///< empty where no lamps were given
+    std::string neighbours;  ///< what was seen near it of animals to keep from, that settles nothing
 };
+
+/// A tree must rise this far above the box's entrance, whatever the settings say: common practice, no source.
+inline constexpr core::Metres trunk_above_entrance{1.0};
+/// The height that a tree must have.
+[[nodiscard]] core::Metres least_height(const Settings& settings);
 
 /// The crown's radius; where it is not told, the settings'.
 [[nodiscard]] core::Metres crown_of(const Tree& tree, const Settings& settings);
@@ -161,7 +179,8 @@ struct Check {
     std::string how;  ///< "distance to power_lines.geojson", or what to give
 };
 
-/// Power lines, planned works, roads, lamps, protected trees, hollows, roosts, ownership: in that order.
+/// Power lines, planned works, roads, lamps, protected trees, hollows, roosts, ownership, and what the rules
+/// ask of a tree itself: trunk diameter, height, condition. In that order.
 [[nodiscard]] std::vector<Check> what_was_checked(const Inventory& inventory,
                                                   const Surroundings& surroundings);
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <bitset>
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -15,6 +16,12 @@ enum class Condition { good, fair, poor, dead };
 /// Likelihood of failure, as tree-risk forms word it.
 enum class Hazard { improbable, possible, probable, imminent };
 enum class Permission { asked, given, refused };
+
+/// A kind of plant that holds no box, as a palm.
+struct NoBoxKind {
+    std::string kind;   ///< "palm"
+    std::string words;  ///< what the inventory says: "Phoenix canariensis"
+};
 
 /// One tree of the inventory. Empty means not told.
 struct Tree {
@@ -35,8 +42,9 @@ struct Tree {
     std::string owner;
     std::string species;
     std::string zone;
-    std::string looked_after_by;  ///< who sees to boxes on it in the years after
-    std::optional<double> cost;   ///< of a site here, in the unit of the budget
+    std::string looked_after_by;              ///< who sees to boxes on it in the years after
+    std::optional<double> cost;               ///< of a site here, in the unit of the budget
+    std::shared_ptr<const NoBoxKind> no_box;  ///< null: a kind that can hold one, or not known
 };
 
 enum class TreeField {
@@ -59,8 +67,8 @@ enum class TreeField {
     count
 };
 
-/// Which fields the inventory has a column for. A missing column is told as "not checked"; a missing value in
-/// a column that is there makes its tree one to settle first.
+/// Which fields the inventory has a column for that tells something of any tree. A missing column is told as
+/// "not checked"; a missing value in a column that is there makes its tree one to settle first.
 class TreeColumns {
  public:
     void add(TreeField field) { bits_.set(static_cast<std::size_t>(field)); }

@@ -60,32 +60,33 @@ void LayerReport::add(Severity severity, core::Place place, const std::string& k
 
 void LayerReport::set_aside(const std::string& field, const std::string& kind, std::string value,
                             std::string sentence) {
-    if (usable_) count_set_aside(row_);
+    if (usable_) take_out(row_, &core::RowCount::set_aside);
     usable_ = false;
     add(Severity::set_aside, place(row_, field), kind, std::move(value), std::move(sentence));
 }
 
 void LayerReport::set_aside_row(core::RowRef row, const std::string& kind, std::string value,
                                 std::string sentence, const std::string& field) {
-    count_set_aside(row);
+    take_out(row, &core::RowCount::set_aside);
     add(Severity::set_aside, place(row, field), kind, std::move(value), std::move(sentence));
 }
 
-void LayerReport::count_set_aside(core::RowRef row) {
+void LayerReport::take_out(core::RowRef row, std::size_t core::RowCount::*counted) {
     --counts_[row.file].used;
-    ++counts_[row.file].set_aside;
+    ++(counts_[row.file].*counted);
 }
 
 void LayerReport::set_apart(const std::string& field, const std::string& kind, std::string value,
                             std::string sentence) {
-    set_apart_[kind] += usable_;
-    set_aside(field, kind, std::move(value), std::move(sentence));
+    if (usable_) take_out(row_, &core::RowCount::apart);
+    usable_ = false;
+    add(Severity::apart, place(row_, field), kind, std::move(value), std::move(sentence));
 }
 
 void LayerReport::set_apart_row(core::RowRef row, const std::string& kind, std::string value,
                                 std::string sentence) {
-    ++set_apart_[kind];
-    set_aside_row(row, kind, std::move(value), std::move(sentence));
+    take_out(row, &core::RowCount::apart);
+    add(Severity::apart, place(row, {}), kind, std::move(value), std::move(sentence));
 }
 
 void LayerReport::doubt(const std::string& field, const std::string& kind, const std::string& value,
@@ -127,24 +128,16 @@ core::Findings LayerReport::findings() const {
     return all;
 }
 
-std::size_t LayerReport::bad_rows() const {
+void LayerReport::require_usable_share(double share) const {
     std::size_t bad = 0;
     for (const core::RowCount& count : counts_)
         bad += count.set_aside;
-    for (const auto& [kind, rows] : set_apart_)
-        bad -= rows;
-    return bad;
-}
-
-void LayerReport::require_usable_share(double share) const {
-    const std::size_t bad = bad_rows(), read = rows_read();
+    const std::size_t read = rows_read();
     if (static_cast<double>(bad) <= share * static_cast<double>(read)) return;
     const core::Findings all = findings();
     std::map<std::string, std::size_t> rows_of_kind;
-    for (const core::Finding& finding : all) {
-        if (!set_apart_.contains(finding.kind))
-            rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
-    }
+    for (const core::Finding& finding : all)
+        rows_of_kind[finding.kind] += finding.severity == Severity::set_aside;
     const auto commonest = std::max_element(rows_of_kind.begin(), rows_of_kind.end(),
                                             [](const auto& a, const auto& b) { return a.second < b.second; });
     const auto example = std::find_if(all.begin(), all.end(), [&](const core::Finding& f) {

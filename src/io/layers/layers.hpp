@@ -8,6 +8,7 @@
 #include "roostward/core/units.hpp"
 #include "roostward/io/bearings.hpp"
 #include "roostward/io/times.hpp"
+#include "roostward/survey/animal_words.hpp"
 #include "roostward/survey/records.hpp"
 #include "roostward/trees/neighbours.hpp"
 #include "roostward/trees/tree.hpp"
@@ -56,14 +57,18 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 
 [[nodiscard]] UnplacedWatches read_watches(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock,
-                                         const WatchHours& watches);
+                                         const WatchHours& watches,
+                                         const survey::AnimalDictionary& dictionary);
 [[nodiscard]] UnplacedLayer<survey::Track> read_tracks(const InputSource& source, const SiteClock& clock,
-                                                       const WatchHours& watches);
+                                                       const WatchHours& watches,
+                                                       const survey::AnimalDictionary& dictionary);
 [[nodiscard]] UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock,
-                                           const WatchHours& watches);
+                                           const WatchHours& watches,
+                                           const survey::AnimalDictionary& dictionary);
 [[nodiscard]] UnplacedLayer<survey::Route> read_routes(const InputSource& source);
 /// Trees without an identifier get one when all lie in the planning plane: see input_checks.hpp.
-[[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock);
+[[nodiscard]] UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock,
+                                       const TreeWords& words);
 [[nodiscard]] UnplacedLayer<trees::KnownRoost> read_roosts(const InputSource& source, const SiteClock& clock);
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
 [[nodiscard]] UnplacedLayer<trees::HungBox> read_boxes(const InputSource& source, const SiteClock& clock);

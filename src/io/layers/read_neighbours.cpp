@@ -105,17 +105,22 @@ UnplacedLayer<KnownRoost> read_roosts(const InputSource& source, const SiteClock
     static const std::vector<FieldSpec> specs = with_place_fields(
         {{"date", {}, Dimension::plain, {{"seen"}, {"found"}}},
          {"count", {}, Dimension::plain, {{"animals"}, {"number"}}},
+         {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
          {"tree", {}, Dimension::plain, {{"treeid"}, {"treeno"}, {"treenumber"}, {"neartree"}}}});
     UnplacedLayer<KnownRoost> roosts{facts_of_source(source), {}};
     for (const InputSource& file : each_file(source)) {
         OpenLayer layer(file, specs, roosts.facts);
         const TreeOrPlace place(layer, file, roosts.facts, layer.fields.at("tree"));
         const RowClock dates(clock, layer, file, roosts.facts.report, {"date"});
-        const Field &date = layer.fields.at("date"), &count = layer.fields.at("count");
+        const Field &date = layer.fields.at("date"), &count = layer.fields.at("count"),
+                    &animal = layer.fields.at("animal");
         read_placed_or_not(layer, roosts, [&](const RowReader& row) {
             MaybePlaced<KnownRoost> made;
-            made.record = {
-                row.report().row(), {}, dates.date(row, date), row.number(count, bounds::animals_in_a_roost)};
+            made.record = {row.report().row(),
+                           {},
+                           dates.date(row, date),
+                           row.number(count, bounds::animals_in_a_roost),
+                           row.text(animal)};
             made.record.position = place.take(row, made.elsewhere);
             return made;
         });

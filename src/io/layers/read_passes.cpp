@@ -7,6 +7,7 @@
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/io/bearings.hpp"
+#include "words/animal_columns.hpp"
 #include "words/behaviour_words.hpp"
 #include "words/counts.hpp"
 #include "words/row_clock.hpp"
@@ -35,7 +36,7 @@ const std::vector<FieldSpec>& pass_fields() {
          {},
          Dimension::plain,
          {{"who"}, {"writer"}, {"writtenby"}, {"notedby"}, {"recordedby"}, {"surveyor"}}},
-        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+        animal_field(),
         {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
     }));
     return specs;
@@ -54,8 +55,9 @@ constexpr std::array<Word<PlaceOf>, 9> place_words = {{{"animal", PlaceOf::anima
 class PassReader {
  public:
     PassReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches, OpenLayer& layer,
-               UnplacedPasses& passes)
+               AnimalColumns& animals, UnplacedPasses& passes)
         : fields_(layer.fields),
+          animals_(animals),
           notes_(layer),
           ways_(passes.ways),
           clock_(clock, watches, layer, source, passes.facts.report, {"time", "date"}) {
@@ -89,7 +91,7 @@ class PassReader {
         if (const auto height = row.number(height_, bounds::flight_height_m))
             pass.height = core::Metres(*height);
         pass.behaviour = behaviour(row, behaviour_);
-        pass.animal = row.text(animal_);
+        pass.animal = animals_.animal_in(row);
         if (const std::string observer = row.text(observer_); !says_nothing(observer))
             pass.observer = observer;
         return made;
@@ -134,6 +136,7 @@ class PassReader {
     }
 
     const FieldMap& fields_;
+    AnimalColumns& animals_;
     std::optional<PlaceReader> place_;
     NotesPlace notes_;
     std::vector<PassWay>& ways_;
@@ -147,18 +150,20 @@ class PassReader {
     const Field& place_of_ = fields_.at("place_of");
     const Field& watch_ = fields_.at("watch");
     const Field& observer_ = fields_.at("observer");
-    const Field& animal_ = fields_.at("animal");
     const Field& behaviour_ = fields_.at("behaviour");
 };
 
 }  // namespace
 
-UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
+UnplacedPasses read_passes(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
+                           const survey::AnimalDictionary& dictionary) {
     UnplacedPasses passes{{facts_of_source(source), {}}, {}};
     for (const InputSource& file : each_file(source)) {
         OpenLayer layer(file, pass_fields(), passes.facts);
-        const PassReader reader(file, clock, watches, layer, passes);
+        AnimalColumns animals(layer, dictionary, source);
+        const PassReader reader(file, clock, watches, layer, animals, passes);
         read_placed_or_not(layer, passes, reader);
+        animals.tell(passes.facts.report);
     }
     return passes;
 }

@@ -6,6 +6,7 @@
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "words/animal_columns.hpp"
 #include "words/behaviour_words.hpp"
 #include "words/bounds.hpp"
 #include "words/row_clock.hpp"
@@ -26,7 +27,7 @@ const std::vector<FieldSpec>& tally_fields() {
         {"along", {}, Dimension::plain, {{"route"}, {"line"}}},
         {"share", {}, Dimension::plain, {{"howmuch"}, {"proportion"}}},
         {"both_ways", {}, Dimension::plain, {{"bothdirections"}, {"twoway"}}},
-        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+        animal_field(),
         {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
         {"lon1", {}, Dimension::angle, {}},
         {"lat1", {}, Dimension::angle, {}},
@@ -79,8 +80,9 @@ class GateReader {
 class TallyReader {
  public:
     TallyReader(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
-                OpenLayer& layer, LayerFacts& facts)
+                OpenLayer& layer, AnimalColumns& animals, LayerFacts& facts)
         : fields_(layer.fields),
+          animals_(animals),
           gate_(layer, source, facts),
           clock_(clock, watches, layer, source, facts.report, {"date", "start", "end"}) {}
 
@@ -95,7 +97,7 @@ class TallyReader {
         tally.share = share(row, tally);
         tally.both_ways = row.yes_no(fields_.at("both_ways")).value_or(true);
         tally.behaviour = behaviour(row, fields_.at("behaviour"));
-        tally.animal = row.text(fields_.at("animal"));
+        tally.animal = animals_.animal_in(row);
         return tally;
     }
 
@@ -157,18 +159,22 @@ class TallyReader {
     }
 
     const FieldMap& fields_;
+    AnimalColumns& animals_;
     GateReader gate_;
     RowClock clock_;
 };
 
 }  // namespace
 
-UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock, const WatchHours& watches) {
+UnplacedTallies read_tallies(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
+                             const survey::AnimalDictionary& dictionary) {
     UnplacedTallies tallies{{facts_of_source(source), {}}, {}};
     for (const InputSource& file : each_file(source)) {
         OpenLayer layer(file, tally_fields(), tallies.facts);
-        const TallyReader reader(file, clock, watches, layer, tallies.facts);
+        AnimalColumns animals(layer, dictionary, source);
+        const TallyReader reader(file, clock, watches, layer, animals, tallies.facts);
         read_rows(layer, tallies, reader);
+        animals.tell(tallies.facts.report);
     }
     const auto without = std::stable_partition(tallies.rows.begin(), tallies.rows.end(),
                                                [](const Tally& tally) { return !tally.gate.empty(); });

@@ -4,6 +4,7 @@
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "words/animal_columns.hpp"
 #include "words/counts.hpp"
 #include "words/row_clock.hpp"
 
@@ -19,7 +20,7 @@ const std::vector<FieldSpec>& track_fields() {
         {"date", {}, Dimension::plain, {{"day"}}},
         {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
         {"watch", {}, Dimension::plain, {{"station"}, {"watchpoint"}, {"vantagepoint"}}},
-        {"animal", {}, Dimension::plain, {{"species"}, {"taxon"}}},
+        animal_field(),
     });
     return specs;
 }
@@ -27,7 +28,7 @@ const std::vector<FieldSpec>& track_fields() {
 constexpr PlaceReader::OtherLines other_lines{"finding.flight_in_parts", "finding.flight_without_length"};
 
 void read_drawn(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
-                UnplacedLayer<Track>& tracks) {
+                const survey::AnimalDictionary& dictionary, UnplacedLayer<Track>& tracks) {
     OpenLayer layer(source, track_fields(), tracks.facts);
     if (!layer.rows->has_geometry()) {
         cannot_use(source, core::said("error.no_lines_for_tracks"));
@@ -35,6 +36,7 @@ void read_drawn(const InputSource& source, const SiteClock& clock, const WatchHo
     const PlaceReader place(layer, source, tracks.facts);
     const RowClock times(clock, watches, layer, source, tracks.facts.report, {"time", "date"});
     const FieldMap& fields = layer.fields;
+    AnimalColumns animals(layer, dictionary, source);
     read_rows(layer, tracks, [&](const RowReader& row) {
         Track track;
         track.row = row.report().row();
@@ -48,21 +50,22 @@ void read_drawn(const InputSource& source, const SiteClock& clock, const WatchHo
             row.report().set_aside("count", "nothing counted", row.text(fields.at("count")),
                                    core::said("finding.flight_without_animal"));
         }
-        track.animal = row.text(fields.at("animal"));
+        track.animal = animals.animal_in(row);
         return track;
     });
+    animals.tell(tracks.facts.report);
 }
 
 }  // namespace
 
-UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock,
-                                 const WatchHours& watches) {
+UnplacedLayer<Track> read_tracks(const InputSource& source, const SiteClock& clock, const WatchHours& watches,
+                                 const survey::AnimalDictionary& dictionary) {
     UnplacedLayer<Track> tracks{facts_of_source(source), {}};
     for (const InputSource& file : each_file(source)) {
         if (is_gpx_of_tracks(file))
             read_gpx_tracks(file, clock, tracks);
         else
-            read_drawn(file, clock, watches, tracks);
+            read_drawn(file, clock, watches, dictionary, tracks);
     }
     return tracks;
 }

@@ -5,7 +5,7 @@
 #include "layers/layers.hpp"
 #include "places/place_reader.hpp"
 #include "roostward/core/catalogue.hpp"
-#include "roostward/io/no_tree.hpp"
+#include "roostward/io/tree_words.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -130,21 +130,27 @@ constexpr double dearest = 1e9;
 
 class TreeReader {
  public:
-    TreeReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
+    TreeReader(const InputSource& source, const SiteClock& clock, const TreeWords& words, OpenLayer& layer,
+               LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts),
           clock_(clock, layer, source, facts.report, {"inspected", "work_due"}),
-          kinds_(layer.rows->columns()) {
+          kinds_(layer.rows->columns(), words, told_by_fields()) {
         layer.further.assign(kinds_.columns().begin(), kinds_.columns().end());
     }
 
     [[nodiscard]] Tree operator()(const RowReader& row) const {
         Tree tree;
-        if (const auto told = kinds_.no_tree_in(row.row())) {
-            row.report().set_apart(kinds_.name_of(told->column), "no tree", told->words,
-                                   core::said("finding.no_tree"));
+        const KindColumns::Row kind = kinds_.look_at(row.row(), condition_.column);
+        if (kind.no_tree) {
+            row.report().set_apart(kinds_.name_of(kind.no_tree->column), "no tree",
+                                   std::string(kind.no_tree->words), core::said("finding.no_tree"));
             return tree;
         }
+        tree.no_box = kind.no_box;
+        if (kind.not_told && !tree.no_box)
+            row.report().doubt(kinds_.name_of(kind.not_told->column), "kind of tree not told",
+                               std::string(kind.not_told->words), core::said("finding.tree_not_told"));
         tree.row = row.report().row();
         tree.id = row.text(id_);
         tree.stem = place_.point(row);
@@ -154,7 +160,7 @@ class TreeReader {
             tree.height = core::Metres(*height);
         if (const auto crown = row.number(crown_, {0.0, widest_crown_m, true}))
             tree.crown_radius = core::Metres(*crown);
-        tree.condition = row.word<Condition>(condition_, condition_words, "choices.condition");
+        tree.condition = condition(row, kind);
         tree.hazard = row.word<Hazard>(hazard_, hazard_words, "choices.hazard");
         tree.permission = row.word<Permission>(permission_, permission_words, "choices.permission");
         tree.inspected = clock_.date(row, inspected_);
@@ -167,10 +173,47 @@ class TreeReader {
         tree.zone = row.text(zone_);
         tree.looked_after_by = row.text(looked_after_by_);
         tree.cost = row.number(cost_, {0.0, dearest});
+        note_columns(row, tree);
         return tree;
     }
 
+    /// The fields that told something of any tree so far.
+    [[nodiscard]] const trees::TreeColumns& columns() const { return columns_; }
+
  private:
+    [[nodiscard]] std::vector<std::size_t> told_by_fields() const {
+        std::vector<std::size_t> columns;
+        for (const char* name : {"species", "condition"})
+            if (const auto& column = fields_.at(name).column) columns.push_back(*column);
+        return columns;
+    }
+
+    /// Dead by a word in any of the columns that tell what stands there, unless the site file maps the words
+    /// of its own.
+    [[nodiscard]] std::optional<Condition> condition(const RowReader& row,
+                                                     const KindColumns::Row& kind) const {
+        const bool mapped = kind.dead && condition_.column == kind.dead->column && !condition_.values.empty();
+        if (kind.dead && !mapped) return Condition::dead;
+        return row.word<Condition>(condition_, condition_words, "choices.condition");
+    }
+
+    /// A column that is blank, or 0 where 0 is impossible, in every row tells nothing; but where no work is
+    /// planned, nothing is written.
+    void note_columns(const RowReader& row, const Tree& tree) const {
+        for (const auto& [name, field] : reported_fields) {
+            if (columns_.has(field)) continue;
+            const Field& column = fields_.at(name);
+            const bool of_work = field == TreeField::planned_work || field == TreeField::work_due;
+            if (of_work && column.given()) columns_.add(field);
+            const std::string written = row.text(column);
+            if (says_nothing(written)) continue;
+            const bool may_be_zero = field != TreeField::dbh && field != TreeField::height;
+            const auto number = may_be_zero ? std::nullopt : read_number(written);
+            if (!number || number->value != 0.0) columns_.add(field);
+        }
+        if (tree.condition) columns_.add(TreeField::condition);
+    }
+
     /// Empty where the inventory says that nothing is planned.
     [[nodiscard]] std::string work(const RowReader& row) const {
         std::string written = row.text(planned_work_);
@@ -200,18 +243,24 @@ class TreeReader {
     const Field& zone_ = fields_.at("zone");
     const Field& looked_after_by_ = fields_.at("looked_after_by");
     const Field& cost_ = fields_.at("cost");
+    mutable trees::TreeColumns columns_;
 };
 
 }  // namespace
 
-UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock) {
+UnplacedTrees read_trees(const InputSource& source, const SiteClock& clock, const TreeWords& words) {
     UnplacedTrees trees{{facts_of_source(source), {}}, {}};
     for (const InputSource& file : each_file(source)) {
         OpenLayer layer(file, tree_fields(), trees.facts);
-        const TreeReader reader(file, clock, layer, trees.facts);
+        const TreeReader reader(file, clock, words, layer, trees.facts);
+        const std::size_t before = trees.rows.size();
         read_rows(layer, trees, reader);
         for (const auto& [name, field] : reported_fields) {
-            if (layer.fields.at(name).given()) trees.columns.add(field);
+            if (reader.columns().has(field))
+                trees.columns.add(field);
+            else if (layer.fields.at(name).given() && trees.rows.size() > before)
+                trees.facts.report.note_layer("blank column", name,
+                                              core::said("finding.blank_column", {{"field", name}}));
         }
     }
     return trees;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "site/toml_nearest_key.hpp"
 
 namespace roostward::io {
@@ -34,7 +35,7 @@ core::Metres accuracy_in_square(core::Metres accuracy, core::Metres side) {
 Landmarks::Landmarks(std::span<const trees::Tree> trees, std::span<const NamedGround> squares) {
     for (const trees::Tree& tree : trees) {
         const Names::iterator added = trees_.emplace(tree.id, Landmark{tree.stem, tree.id}).first;
-        ids_in_lower_case_[lower_case(tree.id)].insert(added->first);
+        ids_folded_[core::folded(tree.id)].insert(added->first);
     }
     for (const NamedGround& square : squares) {
         const core::Metres side(std::sqrt(geo::area_of(square.shape.polygons).value()));
@@ -73,8 +74,8 @@ Lost Landmarks::unknown(const char* kind, const std::string& name, const std::st
 
 Landmarks::Answer Landmarks::tree(const std::string& name) const {
     if (const auto found = trees_.find(name); found != trees_.end()) return found->second;
-    const auto alike = ids_in_lower_case_.find(lower_case(name));
-    if (alike != ids_in_lower_case_.end() && alike->second.size() == 1)
+    const auto alike = ids_folded_.find(core::folded(name));
+    if (alike != ids_folded_.end() && alike->second.size() == 1)
         return trees_.find(*alike->second.begin())->second;
     return unknown("unknown tree", name, name, trees_, "finding.unknown_tree");
 }

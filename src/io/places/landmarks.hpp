@@ -61,7 +61,7 @@ class Landmarks {
     [[nodiscard]] Answer square(const std::string& name) const;
 
     Names trees_, squares_;
-    std::map<std::string, std::set<std::string>> ids_in_lower_case_;  ///< of trees: notes mind no capitals
+    std::map<std::string, std::set<std::string>> ids_folded_;  ///< of trees: notes mind no capitals
     std::vector<const survey::Watch*> watches_;
     mutable std::map<std::string, std::string> nearest_;  ///< asked for so far
 };

@@ -14,7 +14,7 @@ namespace {
 
 void read(const RecognisedLayer& layer, const SiteClock& clock, UnplacedInputs& in) {
     const InputSource source = layer.mapped();
-    if (source.role == "trees") in.trees = read_trees(source, clock);
+    if (source.role == "trees") in.trees = read_trees(source, clock, tree_words_within());
     if (source.role == "watches") in.watches = read_watches(source, clock);
     if (source.role == "allowed_area") in.allowed_area = read_allowed_area(source);
 }

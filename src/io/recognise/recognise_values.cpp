@@ -9,7 +9,7 @@
 #include "recognise/recognise_fields.hpp"
 #include "recognise/recognise_words.hpp"
 #include "roostward/core/catalogue.hpp"
-#include "roostward/io/no_tree.hpp"
+#include "roostward/io/tree_words.hpp"
 #include "roostward/io/values.hpp"
 
 namespace roostward::io {
@@ -168,7 +168,7 @@ std::optional<OnlyGuess> only_guess(const LayerSample& sample, const std::vector
     std::vector<std::string> names;
     for (const ColumnSample& column : sample.columns)
         names.push_back(column.name);
-    const KindColumns kinds(names);
+    const KindColumns kinds(names, tree_words_within());
     for (std::size_t i = 0; i < names.size(); ++i) {
         const ColumnSample& column = sample.columns[i];
         // "refused" of a permission is no tree's end.
@@ -180,7 +180,7 @@ std::optional<OnlyGuess> only_guess(const LayerSample& sample, const std::vector
         std::vector<std::string> gone;
         std::size_t rows = 0;
         for (const auto& [value, count] : column.values) {
-            if (!names_no_tree(value)) continue;
+            if (!tree_words_within().meaning_of(value).no_tree) continue;
             gone.push_back(sql_text(value));
             rows += count;
         }

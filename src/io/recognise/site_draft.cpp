@@ -155,7 +155,8 @@ std::string site_section(const SiteDraft& draft, const Recognised& recognised) {
         text += confirm(core::said("draft.clock_guess", {{"evidence", recognised.confirm_timezone}})) +
                 fmt::format("timezone = {}\n", quoted(recognised.timezone));
     text += confirm(core::said("draft.animal"));
-    return text + "animal = \"small-crevice-bat\"\n";
+    return text + "animal = \"small-crevice-bat\"\n" + confirm(core::said("draft.hottest_month")) +
+           "# hottest_month_c = 24\n";
 }
 
 std::string inputs_section(const Recognised& recognised, bool with_squares) {

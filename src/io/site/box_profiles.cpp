@@ -10,6 +10,7 @@
 #include "roostward/survey/evening_hours.hpp"
 #include "site/box_profiles_conditions.hpp"
 #include "site/toml_entry.hpp"
+#include "site/toml_sources.hpp"
 
 namespace roostward::io {
 
@@ -19,19 +20,6 @@ using Names = std::vector<std::string_view>;
 
 constexpr NumberRange up_to_a_kilometre{0.0, 1000.0};
 constexpr NumberRange any_bearing{0.0, 360.0};
-
-siting::Provenance provenance_of(const TomlEntry& entry) {
-    constexpr std::array<std::string_view, 3> words{"published", "common practice", "from memory"};
-    constexpr std::array<siting::Status, 3> meanings{
-        siting::Status::published, siting::Status::common_practice, siting::Status::from_memory};
-    const TomlEntry status = required(entry, "status");
-    const auto* const word = std::ranges::find(words, status.word(words));
-    siting::Provenance provenance{meanings[static_cast<std::size_t>(word - words.begin())], ""};
-    if (const TomlEntry source = entry.at("source"); source.given()) provenance.source = source.scalar();
-    if (provenance.status == siting::Status::published && provenance.source.empty())
-        entry.fail(core::said("profile.published_needs_source"));
-    return provenance;
-}
 
 /// A required entry of a profile: a table with `names`, a status and a source.
 TomlEntry sourced_entry(const TomlEntry& profile, std::string_view name, Names names) {
@@ -94,9 +82,11 @@ void read_tree_needs(const TomlEntry& entry, siting::Profile& profile) {
 
 void read_neighbours(const TomlEntry& entry, siting::Profile& profile) {
     if (!entry.at("keep_from").given()) return;
-    const TomlEntry keep = sourced_entry(entry, "keep_from", {"animals", "within_m"});
+    const TomlEntry keep = sourced_entry(entry, "keep_from", {"animals", "within_m", "seen_within_m"});
+    const TomlEntry seen = keep.at("seen_within_m");
     profile.keep_from = {{required(keep, "animals").texts(),
-                          core::Metres(required(keep, "within_m").number(up_to_a_kilometre))},
+                          core::Metres(required(keep, "within_m").number(up_to_a_kilometre)),
+                          core::Metres(seen.given() ? seen.number(up_to_a_kilometre) : 0.0)},
                          provenance_of(keep)};
 }
 
@@ -106,6 +96,15 @@ void read_animals(const TomlEntry& entry, siting::Profile& profile) {
     const siting::Provenance provenance = provenance_of(animals);
     profile.counted_animals = {required(animals, "counted").texts(), provenance};
     profile.left_out_animals = {required(animals, "left_out").texts(), provenance};
+}
+
+std::optional<siting::Sourced<siting::Season>> season_of(const TomlEntry& profile, std::string_view name) {
+    if (!profile.at(name).given()) return std::nullopt;
+    const TomlEntry entry = sourced_entry(profile, name, {"from_month", "to_month"});
+    const auto month = [&](std::string_view part) {
+        return std::chrono::month(static_cast<unsigned>(required(entry, part).whole(1, 12)));
+    };
+    return siting::Sourced<siting::Season>{{month("from_month"), month("to_month")}, provenance_of(entry)};
 }
 
 /// As points = [[0, 0], [3, 1]].
@@ -144,7 +143,8 @@ void read_utilities(const TomlEntry& entry, siting::Profile& profile) {
 }
 
 siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
-    constexpr std::array<std::string_view, 18> names{"animals",      "keep_from",
+    constexpr std::array<std::string_view, 20> names{"animals",      "keep_from",
+                                                     "active_north", "active_south",
                                                      "utility",      "entrance_doubtful_mm",
                                                      "name",         "mount_height_m",
                                                      "entrance_mm",  "clear_approach_m",
@@ -168,6 +168,8 @@ siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
     read_tree_needs(entry, profile);
     read_neighbours(entry, profile);
     read_animals(entry, profile);
+    profile.active_north = season_of(entry, "active_north");
+    profile.active_south = season_of(entry, "active_south");
     read_utilities(entry, profile);
     if (entry.at("entrance_doubtful_mm").given()) {
         const TomlEntry doubtful = sourced_entry(entry, "entrance_doubtful_mm", {"min", "max"});

@@ -22,6 +22,10 @@ std::vector<ParameterSpec> site_specs() {
          }},
         {"site.animal", TextKind{}, "", {}, "setting.site.animal", keep},
         {"site.profiles", TextKind{}, "", always(Document(), common_practice), "setting.site.profiles", keep},
+        {"site.animal_groups", TextKind{}, "", always("animals.toml", from_memory),
+         "setting.site.animal_groups", keep},
+        {"site.tree_words", TextKind{}, "", always("tree-words.toml", from_memory), "setting.site.tree_words",
+         keep},
         {"site.words", TextKind{}, "", always(Document(), common_practice), "setting.site.words", keep},
         {"site.crs", TextKind{}, "", always("auto", common_practice), "setting.site.crs",
          [](SiteFile& site, const Document& value) { site.crs = text_in(value); }},
@@ -142,7 +146,7 @@ std::vector<ParameterSpec> counting_specs() {
         {"activity.other_animals", WordKind{{"leave out", "keep"}}, "", always("leave out", common_practice),
          "setting.activity.other_animals",
          [](SiteFile& site, const Document& value) {
-             site.settings.survey.keep_other_animals = text_in(value) == "keep";
+             site.settings.survey.animals.keep_others = text_in(value) == "keep";
          }},
         {"activity.written_twice", WordKind{{"by-writer", "count once", "keep"}}, "",
          always("by-writer", common_practice), "setting.activity.written_twice",

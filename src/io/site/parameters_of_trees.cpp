@@ -43,6 +43,9 @@ std::vector<ParameterSpec> suitability_specs() {
          [](SiteFile& site, const Document& value) {
              site.settings.suitability.gaps.area = core::SquareMetres(number_in(value));
          }},
+        {"suitability.allow", ListKind{}, "", always(core::List(), common_practice),
+         "setting.suitability.allow",
+         [](SiteFile& site, const Document& value) { site.settings.suitability.allow = texts_in(value); }},
         {"suitability.avoid_species", ListKind{}, "", by_profile(&siting::Profile::avoid_species, list_of),
          "setting.suitability.avoid_species",
          [](SiteFile& site, const Document& value) {
@@ -97,6 +100,15 @@ std::vector<ParameterSpec> surroundings_specs() {
          "setting.suitability.keep_from",
          [](SiteFile& site, const Document& value) {
              site.settings.suitability.keep_from.animals = texts_in(value);
+             site.settings.survey.keep_from = texts_in(value);
+         }},
+        {"suitability.keep_from_seen_m", NumberKind{metres}, "m",
+         by_profile(&siting::Profile::keep_from,
+                    [](const siting::UnfitNeighbours& keep) { return Document(keep.seen_within.value()); }),
+         "setting.suitability.keep_from_seen_m",
+         [](SiteFile& site, const Document& value) {
+             site.settings.suitability.keep_from.seen_within = core::Metres(number_in(value));
+             if (number_in(value) == 0.0) site.settings.survey.keep_from.clear();
          }},
         {"suitability.keep_from_m", NumberKind{metres}, "m",
          by_profile(&siting::Profile::keep_from,

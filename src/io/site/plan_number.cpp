@@ -15,7 +15,8 @@ namespace {
 constexpr std::size_t digits = 8;
 
 /// Settings that are names of files: what is in those counts, as an input.
-constexpr std::array<std::string_view, 2> names_of_files{"site.profiles", "site.words"};
+constexpr std::array<std::string_view, 4> names_of_files{"site.profiles", "site.animal_groups",
+                                                         "site.tree_words", "site.words"};
 
 core::List settings_of(const SiteFile& site) {
     core::List list;

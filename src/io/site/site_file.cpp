@@ -12,6 +12,7 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/animal_groups.hpp"
 #include "roostward/io/box_profiles.hpp"
 #include "roostward/io/writers.hpp"
 #include "site/reading_rules.hpp"
@@ -35,6 +36,8 @@ struct Missing {
     const char* a_folder;
 };
 constexpr Missing site_file_missing{"error.no_site_file", "error.folder_for_site_file"};
+constexpr Missing groups_missing{"error.no_animal_groups_file", "error.folder_for_animal_groups"};
+constexpr Missing tree_words_missing{"error.no_tree_words_file", "error.folder_for_tree_words"};
 constexpr Missing profiles_missing{"error.no_profiles_file", "error.folder_for_profiles"};
 
 std::string text_of(const std::string& path, const Missing& missing) {
@@ -104,6 +107,35 @@ siting::Profile profile_for(const TomlEntry& site, const fs::path& folder) {
     return *found;
 }
 
+std::vector<survey::AnimalGroup> groups_for(const TomlEntry& site, const fs::path& folder) {
+    const TomlEntry own = site.at("animal_groups");
+    if (!own.given()) return parse_animal_groups(animal_groups_text, "animals.toml");
+    const std::string path = (folder / own.text()).lexically_normal().string();
+    return parse_animal_groups(text_of(path, groups_missing), own.text());
+}
+
+/// A tree lower than its own box is no site.
+void require_trees_above_boxes(const TomlEntry& root, const siting::Settings& settings) {
+    const core::Metres entrance = siting::entrance_height(settings.profile);
+    const core::Metres least = entrance + trees::trunk_above_entrance;
+    if (settings.suitability.min_height >= least) return;
+    root.at_path("suitability.min_height_m")
+        .fail(core::said("site_file.trees_below_boxes", {{"metres", settings.suitability.min_height.value()},
+                                                         {"entrance", entrance.value()},
+                                                         {"least", least.value()},
+                                                         {"usual", entrance.value() + 3.0}}));
+}
+
+/// Files of one's own in place of lists in the program.
+std::vector<siting::InputFile> own_lists(const TomlEntry& site, const fs::path& folder) {
+    std::vector<siting::InputFile> files;
+    for (const char* role : {"profiles", "animal_groups", "tree_words"})
+        if (const TomlEntry own = site.at(role); own.given())
+            files.push_back(
+                {role, own.text(), sha256_of((folder / own.text()).lexically_normal()), {}, {}, {}, {}});
+    return files;
+}
+
 TomlFile parsed(const std::string& path, const std::vector<Override>& overrides) {
     TomlFile file = parse_toml(text_of(path, site_file_missing), path);
     file.known = all_keys();
@@ -121,10 +153,14 @@ SiteFile read_site_file(const std::string& path, const std::vector<Override>& ov
     SiteFile site;
     site.settings.site_file = path;
     site.settings.profile = profile_for(root.at("site"), folder);
-    if (const TomlEntry own = root.at("site").at("profiles"); own.given())
-        site.profiles = siting::InputFile{
-            "profiles", own.text(), sha256_of((folder / own.text()).lexically_normal()), {}, {}, {}, {}};
+    site.settings.survey.animals.groups = groups_for(root.at("site"), folder);
+    site.own_lists = own_lists(root.at("site"), folder);
+    if (const TomlEntry own = root.at("site").at("tree_words"); own.given()) {
+        const std::string words = (folder / own.text()).lexically_normal().string();
+        site.tree_words.emplace(text_of(words, tree_words_missing), own.text());
+    }
     read_parameters(root, site);
+    require_trees_above_boxes(root, site.settings);
     read_input_sources(root, folder, site);
     site.reading_rules = reading_rules(file);
     return site;

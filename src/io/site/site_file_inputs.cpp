@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 
 namespace roostward::io {
 
@@ -33,6 +34,16 @@ FieldSource field_source(const TomlEntry& entry) {
 
 /// What every table of an input may say.
 const Names source_names{"file", "layer", "only", "crs", "date_order", "fields"};
+/// Those of which the table also says which animals count.
+constexpr std::array<std::string_view, 4> layers_of_animals{"passes", "tracks", "tallies", "roosts"};
+
+survey::AnimalFit answer_in(const TomlEntry& entry) {
+    constexpr std::array<std::string_view, 3> words{"yes", "no", "noise"};
+    const std::string word = entry.word(words);
+    return word == "yes"  ? survey::AnimalFit::counted
+           : word == "no" ? survey::AnimalFit::another
+                          : survey::AnimalFit::noise;
+}
 
 /// A path, or a list of paths, which are read in the order of their names, however they stand here.
 void take_files(const TomlEntry& entry, const std::filesystem::path& folder, InputSource& source) {
@@ -59,6 +70,9 @@ InputSource table_source(const TomlEntry& entry, std::string role, const std::fi
     source.crs = entry.at("crs").text_or("");
     if (const TomlEntry order = entry.at("date_order"); order.given())
         source.date_order = order.word(std::array<std::string_view, 2>{"dmy", "mdy"});
+    const TomlEntry counts = entry.at("counts");
+    for (const std::string& word : counts.members())
+        source.counts[core::folded(word)] = answer_in(counts.at(word));
     const TomlEntry fields = entry.at("fields");
     for (const std::string& ours : fields.members())
         source.fields[ours] = field_source(fields.at(ours));
@@ -69,7 +83,9 @@ InputSource table_source(const TomlEntry& entry, std::string role, const std::fi
 InputSource input_source(const TomlEntry& entry, const std::string& role,
                          const std::filesystem::path& folder) {
     if (!entry.is_text() && !entry.is_list()) {
-        entry.allow_only(source_names);
+        Names names = source_names;
+        if (std::ranges::find(layers_of_animals, role) != layers_of_animals.end()) names.push_back("counts");
+        entry.allow_only(names);
         return table_source(entry, role, folder);
     }
     InputSource source;
@@ -148,6 +164,12 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
     for (const Role& role : roles)
         if (const TomlEntry entry = inputs.at(role.name); entry.given())
             site.*role.source = input_source(entry, std::string(role.name), folder);
+    using survey::NotedIn;
+    for (const auto& [layer, source] :
+         {std::pair{NotedIn::passes, &site.passes}, std::pair{NotedIn::tracks, &site.tracks},
+          std::pair{NotedIn::tallies, &site.tallies}})
+        if (*source) site.settings.survey.answers[layer] = (*source)->counts;
+    if (site.roosts) site.settings.survey.roost_answers = site.roosts->counts;
     if (!site.passes && !site.tracks && !site.tallies) inputs.fail(core::said("site_file.nothing_seen"));
     if (site.tallies && !site.watches)
         inputs.at("tallies").fail(core::said("site_file.tallies_need_watches"));

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "roostward/core/folding.hpp"
 #include "roostward/io/values.hpp"
 
 namespace roostward::io {
@@ -67,7 +68,7 @@ std::string_view without_suffix(std::string_view bare) {
 
 /// One point of the compass and nothing else; empty for any other text.
 std::optional<Reading<double>> read_point(std::string_view text) {
-    const std::string bare = bare_word(lower_case(text));
+    const std::string bare = bare_word(text);
     std::string letters = letters_of(without_suffix(bare));
     const bool dutch = letters.find('z') != std::string::npos;
     letters = with_letter(std::move(letters), 'z', 's');
@@ -79,12 +80,18 @@ std::optional<Reading<double>> read_point(std::string_view text) {
     return either ? std::optional<Reading<double>>(east_or_west) : std::nullopt;
 }
 
+/// Whatever its case; a blank at the end of the beginning is one in the text.
+bool begins_with(std::string_view text, std::string_view beginning) {
+    const std::string_view same = text.substr(0, beginning.size());
+    return same.size() == beginning.size() && core::folded(same) == core::folded(beginning) &&
+           (same.back() == ' ') == (beginning.back() == ' ');
+}
+
 template <std::size_t Count>
 std::size_t length_of_beginning(std::string_view text,
                                 const std::array<std::string_view, Count>& beginnings) {
-    const std::string small = lower_case(text.substr(0, 32));
     const auto* found =
-        std::ranges::find_if(beginnings, [&](std::string_view b) { return small.starts_with(b); });
+        std::ranges::find_if(beginnings, [&](std::string_view b) { return begins_with(text, b); });
     return found == beginnings.end() ? 0 : found->size();
 }
 
@@ -131,9 +138,8 @@ std::optional<Reading<double>> read_two_points(std::string_view text) {
                                              {" and ", false},
                                              {"&", false},
                                              {"+", false}}};
-    const std::string small = lower_case(text);
     for (const Mark& mark : marks) {
-        const std::size_t at = small.find(mark.text);
+        const std::size_t at = text.find(mark.text);
         if (at == std::string::npos || at == 0) continue;
         const std::optional<Way> way = read_way(text.substr(0, at));
         const auto first = read_point(way && way->from ? way->of : text.substr(0, at));
@@ -160,8 +166,9 @@ Reading<double> read_degrees(std::string_view text) {
 
 }  // namespace
 
-Reading<double> read_bearing(std::string_view text) {
-    if (!text.empty() && text.front() >= '0' && text.front() <= '9') return read_degrees(text);
+Reading<double> read_bearing(std::string_view written) {
+    if (!written.empty() && written.front() >= '0' && written.front() <= '9') return read_degrees(written);
+    const std::string text = core::folded(written);
     if (const auto point = read_point(text)) return *point;
     if (const std::optional<Way> way = read_way(text)) {
         if (const auto point = read_point(way->of)) return way->from ? turned(*point) : *point;

@@ -4,20 +4,15 @@
 #include <array>
 #include <utility>
 
+#include "roostward/core/folding.hpp"
+
 namespace roostward::io {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 62> letters = {{
-    {"à", "a"}, {"á", "a"}, {"â", "a"}, {"ã", "a"}, {"ä", "a"}, {"å", "a"},   {"æ", "a"},  {"ç", "c"},
-    {"è", "e"}, {"é", "e"}, {"ê", "e"}, {"ë", "e"}, {"ì", "i"}, {"í", "i"},   {"î", "i"},  {"ï", "i"},
-    {"ñ", "n"}, {"ò", "o"}, {"ó", "o"}, {"ô", "o"}, {"õ", "o"}, {"ö", "o"},   {"ø", "o"},  {"œ", "o"},
-    {"ù", "u"}, {"ú", "u"}, {"û", "u"}, {"ü", "u"}, {"ý", "y"}, {"ÿ", "y"},   {"ß", "ss"}, {"À", "A"},
-    {"Á", "A"}, {"Â", "A"}, {"Ã", "A"}, {"Ä", "A"}, {"Å", "A"}, {"Æ", "A"},   {"Ç", "C"},  {"È", "E"},
-    {"É", "E"}, {"Ê", "E"}, {"Ë", "E"}, {"Ì", "I"}, {"Í", "I"}, {"Î", "I"},   {"Ï", "I"},  {"Ñ", "N"},
-    {"Ò", "O"}, {"Ó", "O"}, {"Ô", "O"}, {"Õ", "O"}, {"Ö", "O"}, {"Ø", "O"},   {"Œ", "O"},  {"Ù", "U"},
-    {"Ú", "U"}, {"Û", "U"}, {"Ü", "U"}, {"Ý", "Y"}, {"Ÿ", "Y"}, {"″", "in "},
-}};
+/// What is no letter with a mark, and yet stands for Latin letters.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 8> letters = {
+    {{"æ", "a"}, {"ø", "o"}, {"œ", "o"}, {"ß", "ss"}, {"Æ", "A"}, {"Ø", "O"}, {"Œ", "O"}, {"″", "in "}}};
 
 bool is_upper(char c) {
     return c >= 'A' && c <= 'Z';
@@ -30,7 +25,9 @@ bool is_digit(char c) {
 }
 
 /// Accents taken off, case kept; every other mark is a space.
-std::string latin(std::string_view text) {
+std::string latin(std::string_view written) {
+    const std::string bare = core::without_marks(written);
+    std::string_view text = bare;
     std::string out;
     while (!text.empty()) {
         const auto* letter = std::find_if(letters.begin(), letters.end(),
@@ -56,12 +53,6 @@ std::string without_written_dots(std::string_view lower) {
         if (!dots) out += c;
     }
     return out;
-}
-
-std::string lowered(std::string text) {
-    std::ranges::transform(text, text.begin(),
-                           [](char c) { return is_upper(c) ? static_cast<char>(c - 'A' + 'a') : c; });
-    return text;
 }
 
 struct NamedUnit {
@@ -95,16 +86,12 @@ std::string_view unit_behind(const ColumnName& name, std::string_view stem) {
 
 }  // namespace
 
-std::string folded(std::string_view text) {
-    return without_written_dots(lowered(latin(text)));
-}
-
 ColumnName taken_apart(std::string_view name) {
     const std::string plain = latin(name);
     ColumnName parts;
     std::string word;
     const auto end_word = [&] {
-        if (!word.empty()) parts.words.push_back(without_written_dots(lowered(std::exchange(word, {}))));
+        if (!word.empty()) parts.words.push_back(without_written_dots(core::folded(std::exchange(word, {}))));
     };
     for (std::size_t i = 0; i < plain.size(); ++i) {
         const char c = plain[i];
@@ -118,7 +105,7 @@ ColumnName taken_apart(std::string_view name) {
     for (std::size_t begin = 0; begin < plain.size();) {
         const std::size_t end = std::min(plain.find(' ', begin), plain.size());
         if (end > begin)
-            parts.as_parted.push_back(without_written_dots(lowered(plain.substr(begin, end - begin))));
+            parts.as_parted.push_back(without_written_dots(core::folded(plain.substr(begin, end - begin))));
         begin = end + 1;
     }
     return parts;

@@ -7,10 +7,7 @@
 // How other people's column names and words are compared: case, accents and marks do not matter.
 namespace roostward::io {
 
-/// Lower case Latin letters and digits: "Höhe", "Hoehe" and "HOHE" are all "hohe". Marks become spaces.
-[[nodiscard]] std::string folded(std::string_view text);
-
-/// A column name taken apart.
+/// A column name taken apart, in small Latin letters and digits: "Höhe", "Hoehe" and "HOHE" are all "hohe".
 struct ColumnName {
     std::vector<std::string> words;      ///< "dbhIn_cm" is dbh, in, cm
     std::vector<std::string> as_parted;  ///< the same, parted by marks alone: "StU" is stu

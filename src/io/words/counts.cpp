@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 
 namespace roostward::io {
 
@@ -52,7 +53,7 @@ struct WordedCount {
 
 WordedCount worded_count(const std::string& written) {
     WordedCount count;
-    std::istringstream words(lower_case(written));
+    std::istringstream words(core::folded(written));
     for (std::string word; words >> word;) {
         if (word.size() > 1 && word.front() == 'x') word.erase(0, 1);
         const std::optional<WrittenNumber> figure = read_number(word);

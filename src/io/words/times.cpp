@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/core/folding.hpp"
 
 #include <date/tz.h>
 
@@ -75,10 +75,10 @@ class Scanner {
     std::string word() {
         std::string out;
         while (is_letter(peek())) {
-            out.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(peek()))));
+            out.push_back(peek());
             rest_.remove_prefix(1);
         }
-        return out;
+        return core::folded(out);
     }
 
  private:

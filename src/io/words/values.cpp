@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "roostward/core/folding.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -13,19 +15,11 @@ struct Twin {
     std::string_view mark;
     char ascii;
 };
-constexpr std::array<Twin, 10> twins = {{{"\u00A0", ' '},
-                                         {"\u2009", ' '},
-                                         {"\u202F", ' '},
-                                         {"\u2007", ' '},
-                                         {"\u2002", ' '},
-                                         {"\u2013", '-'},
-                                         {"\u2014", '-'},
-                                         {"\u2212", '-'},
-                                         {"\u2010", '-'},
-                                         {"\u2011", '-'}}};
+constexpr std::array<Twin, 5> twins = {
+    {{"\u2013", '-'}, {"\u2014", '-'}, {"\u2212", '-'}, {"\u2010", '-'}, {"\u2011", '-'}}};
 
 constexpr bool may_begin_twin(char c) {
-    return c == '\xC2' || c == '\xE2';
+    return c == '\xE2';
 }
 static_assert(std::all_of(twins.begin(), twins.end(),
                           [](const Twin& t) { return may_begin_twin(t.mark.front()); }));
@@ -37,20 +31,9 @@ const Twin* twin_before(std::string_view text) {
     return twin == twins.end() ? nullptr : twin;
 }
 
-/// The lower-case twin of a capital between U+00C0 and U+017E; any other code point itself.
-char32_t lower_latin(char32_t c) {
-    if (c >= U'\u00C0' && c <= U'\u00DE') return c == U'\u00D7' ? c : c + 0x20;
-    if (c == U'\u0178') return U'\u00FF';
-    const bool capitals_are_odd = (c >= U'\u0139' && c <= U'\u0148') || (c >= U'\u0179' && c <= U'\u017E');
-    const bool capitals_are_even = (c >= U'\u0100' && c <= U'\u012F') || (c >= U'\u0132' && c <= U'\u0137') ||
-                                   (c >= U'\u014A' && c <= U'\u0177');
-    const bool capital = (capitals_are_odd && c % 2 == 1) || (capitals_are_even && c % 2 == 0);
-    return capital ? c + 1 : c;
-}
-
-/// Every kind of space and dash as its ASCII twin, in lower case.
+/// Folded, with every kind of dash as its ASCII twin.
 std::string plain(std::string_view original) {
-    const std::string lower = lower_case(original);
+    const std::string lower = core::folded(original);
     std::string_view text = lower;
     std::string out;
     out.reserve(text.size());
@@ -155,22 +138,6 @@ std::string_view trimmed(std::string_view text) {
     const std::size_t first = text.find_first_not_of(" \t");
     if (first == std::string_view::npos) return {};
     return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
-std::string lower_case(std::string_view text) {
-    std::string out(text);
-    for (std::size_t i = 0; i < out.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(out[i]);
-        if (byte >= 'A' && byte <= 'Z') {
-            out[i] = static_cast<char>(byte - 'A' + 'a');
-        } else if (byte >= 0xC3U && byte <= 0xC5U && i + 1 < out.size()) {
-            const auto second = static_cast<unsigned char>(out[i + 1]);
-            const char32_t c = lower_latin(((byte & 0x1FU) << 6U) | (second & 0x3FU));
-            out[i] = static_cast<char>(0xC0U | (c >> 6U));
-            out[++i] = static_cast<char>(0x80U | (c & 0x3FU));
-        }
-    }
-    return out;
 }
 
 std::string bare_word(std::string_view text) {

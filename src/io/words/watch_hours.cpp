@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "roostward/core/folding.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -31,14 +33,14 @@ WrittenTime in_other_half(WrittenTime time) {
 }  // namespace
 
 void WatchHours::add(const Watch& watch) {
-    by_name_[watch.name].push_back(&watch);
+    by_name_[core::folded(watch.name)].push_back(&watch);
     all_.push_back(&watch);
 }
 
 const std::vector<const Watch*>& WatchHours::called(std::string_view name) const {
     static const std::vector<const Watch*> none;
     if (name.empty()) return all_;
-    const auto found = by_name_.find(name);
+    const auto found = by_name_.find(core::folded(name));
     return found == by_name_.end() ? none : found->second;
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <string>
 
+#include "roostward/core/folding.hpp"
 #include "roostward/io/values.hpp"
 
 namespace roostward::io {
@@ -47,7 +48,7 @@ double middle(std::size_t force) {
 
 /// Without the name of the scale before or behind it; empty where none stands there.
 std::optional<std::string> without_scale(std::string_view written) {
-    const std::string lower = lower_case(written);
+    const std::string lower = core::folded(written);
     std::string text;
     for (const char c : lower)
         if (c != ' ' && c != '.' && c != '\t') text += c;

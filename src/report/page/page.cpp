@@ -50,6 +50,12 @@ Parts parts_of(const Page& page) {
              [&] {
                  return html_text(core::said("plan.number", {{"number", plan.number}}));
              }},
+            {"season",
+             [&] {
+                 return plan.out_of_season.empty()
+                            ? std::string()
+                            : "<p class=\"unchecked\">" + html_text(plan.out_of_season) + "</p>\n";
+             }},
             {"nobody_checked", [&] { return html_text(what_nobody_checked(plan)); }},
             {"caveat", [&] { return html_text(caveat(plan)); }},
             {"answer", [&] { return answer(page); }},

@@ -53,14 +53,15 @@ std::string rows_read(const plan::Plan& plan) {
     std::vector<Row> rows;
     for (const auto& count : plan.counts)
         rows.push_back({html_text(count.layer), name(count.file), figure(static_cast<double>(count.read)),
-                        figure(static_cast<double>(count.used)),
-                        figure(static_cast<double>(count.set_aside))});
+                        figure(static_cast<double>(count.used)), figure(static_cast<double>(count.set_aside)),
+                        figure(static_cast<double>(count.apart))});
     return table(core::said("rows.title"),
                  {{core::said("rows.layer")},
                   {core::said("rows.file")},
                   {core::said("rows.read"), true},
                   {core::said("rows.used"), true},
-                  {core::said("rows.set_aside"), true}},
+                  {core::said("rows.set_aside"), true},
+                  {core::said("rows.apart"), true}},
                  rows);
 }
 

@@ -143,6 +143,12 @@ std::string aim(const std::string& title, const std::string& big, const std::str
         "div", element("dt", html_text(title)) + element("dd", element("b", big) + " " + html_text(small)));
 }
 
+/// An owl that was seen near by: the climber looks for it.
+std::string neighbours(const trees::Verdict& verdict) {
+    return verdict.neighbours.empty() ? std::string()
+                                      : line("climber.neighbours", html_text(verdict.neighbours));
+}
+
 std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, std::size_t tree) {
     const plan::Plan& plan = sheets.plan;
     std::string aims = aim(core::said("climber.entrance"), figure(plan.mounting.height.value(), 1) + " m",
@@ -154,6 +160,7 @@ std::string how_it_hangs(const Sheets& sheets, const geo::Transform& to_globe, s
     return element("dl class=\"aims\"", aims) +
            element("dl class=\"hang\"",
                    line("climber.drop", html_text(free_drop(plan, plan.candidates[tree]))) +
+                       neighbours(plan.candidates[tree].verdict) +
                        line("climber.spot", html_text(core::said("climber.spot_is"))) +
                        line("climber.fixing", html_text(core::said("climber.fixing_is"))) +
                        line("climber.unsafe", html_text(next_if_unsafe(sheets, to_globe, tree))));

@@ -4,6 +4,7 @@
 #include "html_text.hpp"
 #include "page/html.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/core/folding.hpp"
 #include "roostward/report/settling_words.hpp"
 #include "roostward/report/site_words.hpp"
 #include "roostward/report/words.hpp"
@@ -22,7 +23,9 @@ std::vector<Owner> owners_of(const plan::Plan& plan) {
     std::vector<Owner> owners;
     for (const std::size_t tree : plan.chosen) {
         const std::string& name = plan.trees.rows[tree].owner;
-        auto owner = std::ranges::find(owners, name, &Owner::name);
+        auto owner = std::ranges::find_if(owners, [asked = core::folded(name)](const Owner& known) {
+            return core::folded(known.name) == asked;
+        });
         if (owner == owners.end()) owner = owners.insert(owner, {name, {}});
         owner->trees.push_back(tree);
     }

@@ -80,7 +80,7 @@ case("Diameters in millimetres with thousands apart", "millimetres.csv", "trees"
      "tree;lon;lat;dbh mm\n1;-1,8956;52,298;1 234\n2;-1,8957;52,298;350\n", 2, 0, [], ["1 dbh_cm 123.4", "2 dbh_cm 35"])
 
 case("Nought is unknown, and so is a question mark", "noughts.csv", "trees",
-     "tree,lon,lat,dbh,height,condition\n1,-1.8956,52.298,0,0,?\n2,-1.8957,52.298,n/a,-,unknown\n", 2, 0, [],
+     "tree,lon,lat,dbh,height,condition\n1,-1.8956,52.298,0,0,?\n2,-1.8957,52.298,n/a,-,unknown\n", 2, 0, ["blank column"],
      ["1 dbh_cm -", "1 height_m -", "1 condition -", "2 dbh_cm -", "2 height_m -"])
 
 case("Roughly, more than, less than", "roughly.csv", "trees",
@@ -136,7 +136,7 @@ case("GeoJSON with numbers as text and without some geometries", "council.geojso
          f'{{"type": "Feature", "properties": {{"id": {i}, "dbh": "4{i}", "species": null}}, '
          f'"geometry": {{"type": "Point", "coordinates": [{-1.8956 - i / 10000:.4f}, 52.298]}}}}' for i in range(1, 10)) +
      ', {"type": "Feature", "properties": {"id": 10, "dbh": "40"}, "geometry": null}]}',
-     9, 1, ["empty geometry"], ["1 dbh_cm 41", "9 dbh_cm 49"])
+     9, 1, ["blank column", "empty geometry"], ["1 dbh_cm 41", "9 dbh_cm 49"])
 
 case("Only part of a list is wanted", "only.csv", "trees",
      "tree,lon,lat,status,dbh\n1,-1.8956,52.298,standing,40\n2,-1.8957,52.298,private,41\n3,-1.8958,52.298,standing,42\n",
