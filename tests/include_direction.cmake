@@ -12,7 +12,8 @@ set(may_activity core geo survey)
 set(may_siting core geo survey sun canopy trees activity)
 # Of the analysis, io sees only the record types.
 set(may_io core geo survey trees siting)
-set(io_records survey/records.hpp survey/survey.hpp survey/evening_hours.hpp survey/animal_words.hpp trees/tree.hpp trees/neighbours.hpp trees/suitability.hpp
+set(io_records survey/records.hpp survey/survey.hpp survey/evening_hours.hpp survey/animal_words.hpp survey/record_contents.hpp
+    trees/record_contents.hpp trees/tree.hpp trees/neighbours.hpp trees/suitability.hpp
     siting/profile.hpp siting/settings.hpp siting/inputs.hpp)
 set(may_plan core geo survey sun canopy trees activity siting)
 set(may_report core geo survey sun canopy trees activity siting plan)

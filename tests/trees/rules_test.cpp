@@ -371,7 +371,7 @@ INSTANTIATE_TEST_SUITE_P(
                  with_box(w, "small bats", {1, 0});
              },
              "other animals near", settle, "licensed bat person",
-             "Barn owls (boxes.csv, row 2) 100 m away; more than 100 m are needed."},
+             "Barn owls (boxes.csv) 100 m away; more than 100 m are needed."},
         Case{"OwlsJustBeyond",
              [](World& w) {
                  with_box(w, "barn owls", {60, 80.001});
