@@ -103,7 +103,8 @@ inline void expect_nothing_lost(const siting::Inputs& inputs, const core::Findin
         rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
         EXPECT_EQ(rows.size(), count.set_aside) << count.layer;
         const bool apart_told = std::ranges::any_of(findings, [&](const core::Finding& finding) {
-            return finding.severity == core::Severity::apart && finding.place.layer == count.layer;
+            return finding.severity == core::Severity::apart && finding.place.layer == count.layer &&
+                   finding.place.file == count.file;
         });
         EXPECT_EQ(apart_told, count.apart > 0) << count.layer;
     }

@@ -86,7 +86,7 @@ plan::Plan with_reason(const char* rule, const char* who) {
     reason.rule = rule;
     reason.who = who;
     reason.state = trees::State::settle_first;
-    plan.candidates[1].verdict = {trees::State::settle_first, {reason}, {}};
+    plan.candidates[1].verdict = {trees::State::settle_first, {reason}, {}, {}};
     return plan;
 }
 

@@ -115,7 +115,8 @@ TEST(WhatIf, StepsTheDistanceFromALayerToAvoid) {
                             core::Metres(10),
                             trees::State::settle_first,
                             "network owner",
-                            {{{}, {{{390, -50}, {390, 50}}}, {}}}});
+                            {{{}, {{{390, -50}, {390, 50}}}, {}}},
+                            "avoid[0]"});
     const Tried tried(site, around);
     ASSERT_FALSE(tried.ranked.candidates[3].can_be_chosen());
     const WhatIfTable table = tried.table();
