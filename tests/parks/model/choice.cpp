@@ -42,7 +42,8 @@ std::vector<siting::Candidate> assess(const Park& park, const survey::Survey& su
         stems.push_back(tree.stem);
         inventory.rows.emplace_back();
         inventory.rows.back().stem = tree.stem;
-        verdicts.push_back({tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}, {}, {}});
+        verdicts.push_back(
+            {tree.suitable ? trees::State::can_be_chosen : trees::State::ruled_out, {}, {}, {}});
     }
     const activity::Settings settings;
     const activity::FlightDensity density(survey, bandwidth, settings);

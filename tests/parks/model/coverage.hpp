@@ -30,11 +30,11 @@ struct Coverage {
 /// What many parks say of one kind of figure; shares of ranges.
 struct Calibration {
     std::size_t ranges = 0;
-    double ratio = 0.0;         ///< sum of stated over sum of true figures
-    double ratio_error = 0.0;   ///< half of its 95 % interval, by parks
-    double held = 0.0;          ///< truth within the range
-    double held_error = 0.0;    ///< half of its 95 % interval, by parks
-    double below = 0.0;         ///< truth below the range
+    double ratio = 0.0;        ///< sum of stated over sum of true figures
+    double ratio_error = 0.0;  ///< half of its 95 % interval, by parks
+    double held = 0.0;         ///< truth within the range
+    double held_error = 0.0;   ///< half of its 95 % interval, by parks
+    double below = 0.0;        ///< truth below the range
     double above = 0.0;
     double median_width = 0.0;
     double interval_score = 0.0;  ///< mean, α = 0.2 (Gneiting & Raftery 2007, JASA 102): lower is better
