@@ -5,6 +5,7 @@
 #include <optional>
 #include <span>
 
+#include "roostward/activity/evening_watch.hpp"
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/geo/shape.hpp"
 
@@ -66,7 +67,7 @@ std::vector<core::Raster> evening_surfaces(const survey::Survey& survey, const B
     for (std::size_t cell = 0; cell < table.rows; ++cell)
         for (std::size_t evening = 0; evening < table.evenings; ++evening) {
             const std::size_t at = table.at(cell, evening);
-            if (table.watched[at] < 0.5 * settings.min_watch.value()) continue;
+            if (table.watched[at] < enough_on_an_evening(settings.min_watch).value()) continue;
             surfaces[evening].known[cell] = 1;
             surfaces[evening].values[cell] = static_cast<float>(
                 per_hectare * FlightDensity::rate(table.flown[at], core::Hours(table.smoothed[at]),

@@ -7,6 +7,7 @@
 
 #include "roostward/activity/effort_grid.hpp"
 #include "roostward/activity/evening_draws.hpp"
+#include "roostward/activity/evening_watch.hpp"
 #include "roostward/activity/flown_grid.hpp"
 #include "roostward/core/by_square.hpp"
 #include "roostward/core/catalogue.hpp"
@@ -154,7 +155,7 @@ PointActivity FlightDensity::summarise(const EveningTable& table, std::size_t po
         summary.flown += times[n] * table.flown[at];
         smoothed += times[n] * table.smoothed[at];
         watched += times[n] * table.watched[at];
-        if (table.watched[at] < 0.5 * min_watch.value()) continue;
+        if (table.watched[at] < enough_on_an_evening(min_watch).value()) continue;
         summary.evenings_watched += times[n];
         if (table.used[at] > 0) summary.evenings_used += times[n];
     }

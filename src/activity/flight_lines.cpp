@@ -13,6 +13,7 @@
 #include "line_path.hpp"
 #include "line_profiles.hpp"
 #include "roostward/activity/evening_draws.hpp"
+#include "roostward/activity/evening_watch.hpp"
 #include "roostward/activity/ridges.hpp"
 #include "square_means.hpp"
 
@@ -124,7 +125,8 @@ class Search {
             if (line.steady < least_steady) continue;
             std::vector<std::uint8_t> watched;
             for (std::size_t n = 0; n < profiles.evenings(); ++n)
-                watched.push_back(profiles.hours(i, n) >= 0.5 * settings_.min_watch.value() ? 1 : 0);
+                watched.push_back(
+                    profiles.hours(i, n) >= enough_on_an_evening(settings_.min_watch).value() ? 1 : 0);
             line.flight_density = mean_along(candidates[i].ridge);
             tell_flights(line, places_by(line.path, places_, close_), flying_, watched);
             if (line.evenings_used > 0) lines.push_back(std::move(line));

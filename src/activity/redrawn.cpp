@@ -1,5 +1,6 @@
 #include "roostward/activity/redrawn.hpp"
 
+#include "roostward/activity/evening_watch.hpp"
 #include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
@@ -77,7 +78,7 @@ RedrawnPoint::RedrawnPoint(const Redraws& redraws) : redraws_(redraws) {
 void RedrawnPoint::look_at(const EveningTable& table, std::size_t point) {
     const std::size_t at = table.at(point, 0);
     const EveningRow row{&table.flown[at], &table.smoothed[at], &table.watched[at], &table.used[at],
-                         0.5 * redraws_.min_watch_.value()};
+                         enough_on_an_evening(redraws_.min_watch_).value()};
     for (std::size_t block = 0; block < blocks_of(redraws_.size()); ++block) {
         const std::size_t first = block * lanes;
         sum_block(&redraws_.times_[first * redraws_.evenings_], redraws_.evenings_, row,

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "roostward/activity/evening_watch.hpp"
 #include "roostward/core/catalogue.hpp"
 #include "roostward/report/text_block.hpp"
 
@@ -30,13 +31,15 @@ core::Metres near_enough(const plan::Plan& plan) {
 /// Whole hours from there that count as an evening on which the tree was watched.
 double hours_on_an_evening(const plan::Plan& plan) {
     const double counts = std::exp(-0.5);
-    return std::max(1.0, std::ceil(0.5 * plan.settings.activity.min_watch.value() / counts));
+    return std::max(
+        1.0, std::ceil(activity::enough_on_an_evening(plan.settings.activity.min_watch).value() / counts));
 }
 
 std::string said_of(std::string_view key, const plan::Plan& plan, const activity::PointActivity& seen) {
-    return core::said(key, {{"hours", seen.watch_hours.value()},
-                            {"least", 0.5 * plan.settings.activity.min_watch.value()},
-                            {"watched", seen.evenings_watched}});
+    return core::said(key,
+                      {{"hours", seen.watch_hours.value()},
+                       {"least", activity::enough_on_an_evening(plan.settings.activity.min_watch).value()},
+                       {"watched", seen.evenings_watched}});
 }
 
 std::string mended(std::string_view key, const plan::Plan& plan) {
