@@ -15,9 +15,10 @@ namespace roostward::activity {
 [[nodiscard]] core::Box known_box(const core::Raster& raster);
 
 /// Flight density of each evening by itself, metres flown per hectare and hour, known where that evening was
-/// watched for half of min_watch (inclusive). All on one grid over `ground`, of at most `most_cells`, which
-/// are no smaller than the settings' cells. Flights are spread by h, or by a cell where that is more, so that
-/// none falls between two cells. The same bits for any number of threads. O(evenings · cells · flights near).
+/// watched for enough_on_an_evening (inclusive). All on one grid over `ground`, of at most `most_cells`,
+/// which are no smaller than the settings' cells. Flights are spread by h, or by a cell where that is more,
+/// so that none falls between two cells. The same bits for any number of threads. O(evenings · cells ·
+/// flights near).
 [[nodiscard]] std::vector<core::Raster> evening_surfaces(const survey::Survey& survey,
                                                          const Bandwidth& bandwidth, const Settings& settings,
                                                          const core::Box& ground, std::size_t most_cells,

@@ -21,7 +21,7 @@ struct PointActivity {
     double flown = 0.0;           ///< Σ M_n, metres per m²
     core::Hours smoothed;         ///< Σ Ē_n
     core::Hours watch_hours;
-    std::uint32_t evenings_watched = 0;  ///< with at least half of min_watch (inclusive)
+    std::uint32_t evenings_watched = 0;  ///< with enough_on_an_evening (inclusive)
     std::uint32_t evenings_used = 0;     ///< of those, with a flight close by
     bool watched = false;                ///< watch_hours >= min_watch
 };

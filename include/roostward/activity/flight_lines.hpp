@@ -19,7 +19,7 @@ struct FlightLine {
     geo::Line path;  ///< in the planning plane
     core::Metres length;
     double flight_density = 0.0;         ///< mean along it: metres flown per m² and hour
-    std::uint32_t evenings_watched = 0;  ///< along it on average for half of min_watch and more
+    std::uint32_t evenings_watched = 0;  ///< along it on average for enough_on_an_evening
     std::uint32_t evenings_used = 0;     ///< of those, with a flight behind it
     std::size_t passes = 0;              ///< flights behind it
     std::optional<Axis> axis;            ///< of their grid bearings; empty where no flight has one
