@@ -16,9 +16,9 @@ namespace {
 constexpr double flown_disc =
     std::numbers::pi * activity::flown_reach.value() * activity::flown_reach.value();  // m²
 
-// Set on the parks 1 to 200 and 1001 to 1150; common practice, no source.
-constexpr activity::Unexplained of_flights{0.08, 0.05, 0.17};
-constexpr activity::Unexplained of_metres{0.06, 0.04, 0.6};
+// Set on the parks 1 to 200 and 1001 to 1150, held on 3001 to 3200; common practice, no source.
+constexpr activity::Unexplained of_flights{0.08, 0.02, 0.18};
+constexpr activity::Unexplained of_metres{0.06, 0.0, 0.6};
 
 std::vector<std::size_t> watched_trees(const std::vector<Candidate>& candidates, bool only_for_boxes) {
     std::vector<std::size_t> watched;
