@@ -48,7 +48,7 @@ TEST(EvidenceLacking, SaysWhatAndWhatWouldMendIt) {
     Thin thin;
     EXPECT_EQ(
         thin.lacking(1.0, 0, 0),
-        "it was watched for 0.30 effective hours in all, and on no evening for 0.08: too little to tell. To "
+        "it was watched for 0.30 effective hours in all, and on no evening for 0.05: too little to tell. To "
         "mend it, watch from within 30 m of it for 1 h on each of two more evenings.");
     EXPECT_EQ(thin.lacking(1.0, 0, 2),
               "evenings on which it was watched: 2. Nothing flew close by on any of them. To tell, watch "
@@ -66,7 +66,7 @@ TEST(EvidenceLacking, SaysWhatAndWhatWouldMendIt) {
 
 TEST(EvidenceLacking, AsksForAsManyHoursAsAnEveningNeeds) {
     Thin thin;
-    thin.plan.settings.activity.min_watch = core::Hours(3.0);  // 1 h an evening, of which an hour gives 0.61
+    thin.plan.settings.activity.min_watch = core::Hours(5.0);  // 1 h an evening, of which an hour gives 0.61
     EXPECT_NE(thin.lacking(1.0, 0, 0).find("for 2 h on each"), std::string::npos);
 }
 

@@ -9,7 +9,7 @@
 namespace roostward::report {
 
 enum class Lack {
-    watched_too_little,  ///< on no evening for a third of min_watch_hours
+    watched_too_little,  ///< on no evening for a fifth of min_watch_hours
     nothing_close,       ///< watched, and nothing flew close by on any evening
     used_once,           ///< on three evenings or more, and something flew close by on one
     little_flight        ///< less than a tenth of λ_ref
