@@ -16,13 +16,11 @@ constexpr std::size_t fewest_at_a_station = 3;
 constexpr std::size_t enough_to_judge = 20, few_points = 5;
 constexpr double heaped_share = 0.8;
 
-/// Passes are judged together that were seen from one place, whatever the evening.
-using Station = std::pair<double, double>;
-
 bool believed(const SeenPass& seen) {
     return !seen.placed || seen.pass->place_of == PlaceOf::animal;
 }
 
+/// Passes are judged together that were seen from one place, whatever the evening.
 struct AtStation {
     std::vector<SeenPass*> there;
     std::size_t all = 0;
@@ -33,11 +31,11 @@ struct AtStation {
 
 void find_heard(std::vector<SeenPass>& passes, std::span<const Watch> watches,
                 const core::Records<Pass>& layer, core::Findings& findings) {
-    std::map<Station, AtStation> stations;
+    std::map<core::PlanePoint, AtStation> stations;
     for (SeenPass& seen : passes) {
         const Watch& watch = watches[seen.watch];
         if (believed(seen) || watch.path.size() != 1) continue;
-        AtStation& at = stations[{watch.path.front().easting, watch.path.front().northing}];
+        AtStation& at = stations[watch.path.front()];
         if (at.all++ == 0) at.watch = watch.name;
         if (core::distance(seen.pass->position, watch.path.front()) <= at_the_station)
             at.there.push_back(&seen);
