@@ -10,23 +10,24 @@ set(may_canopy core geo)
 set(may_trees core geo canopy)
 set(may_activity core geo survey)
 set(may_siting core geo survey sun canopy trees activity)
+set(may_evenings core geo survey sun canopy trees activity siting)
 # Of the analysis, io sees only the record types.
-set(may_io core geo survey trees siting)
+set(may_io core geo survey trees siting evenings)
 set(io_records survey/records.hpp survey/survey.hpp survey/evening_hours.hpp survey/animal_words.hpp survey/record_contents.hpp
     trees/record_contents.hpp trees/tree.hpp trees/neighbours.hpp trees/suitability.hpp
-    siting/profile.hpp siting/settings.hpp siting/inputs.hpp)
-set(may_plan core geo survey sun canopy trees activity siting)
-set(may_report core geo survey sun canopy trees activity siting plan)
-set(may_cli core geo io survey sun canopy trees activity siting plan report)
+    siting/profile.hpp siting/settings.hpp siting/inputs.hpp evenings/settings.hpp)
+set(may_plan core geo survey sun canopy trees activity siting evenings)
+set(may_report core geo survey sun canopy trees activity siting evenings plan)
+set(may_cli core geo io survey sun canopy trees activity siting evenings plan report)
 
 # third party header → layers whose .cpp may include it
 set(third_parties "gdal|ogr_|cpl_|vrtdataset" "proj\\.h|proj/|geodesic\\.h" "geos" "boost/geometry" "boost/math"
     "toml\\+\\+|toml\\.hpp" "nlohmann" "simdjson" "openssl" "date/" "sqlite3\\.h" "expat\\.h" "zip\\.h" "xlsxwriter" "qrcodegen" "GeographicLib/" "coin/" "CLI/" "utf8proc" "fmt/")
 set(homes "io" "geo" "geo" "geo" "activity" "io" "io" "io" "io" "io" "io" "io" "io" "io" "report" "geo" "siting" "cli" "core"
-    "core,geo,survey,trees,siting,io,plan,report,cli,activity")
+    "core,geo,survey,trees,siting,evenings,io,plan,report,cli,activity")
 
 set(faults "")
-foreach(layer core geo io survey sun canopy trees activity siting plan report cli)
+foreach(layer core geo io survey sun canopy trees activity siting evenings plan report cli)
   file(GLOB headers ${SOURCE_DIR}/include/roostward/${layer}/*.hpp)
   file(GLOB_RECURSE sources ${SOURCE_DIR}/src/${layer}/*.cpp ${SOURCE_DIR}/src/${layer}/*.hpp)
   foreach(file ${headers} ${sources})
@@ -37,7 +38,7 @@ foreach(layer core geo io survey sun canopy trees activity siting plan report cl
         set(header "${CMAKE_MATCH_1}/${CMAKE_MATCH_2}")
         if(NOT other STREQUAL layer AND NOT other IN_LIST may_${layer})
           list(APPEND faults "${file}: ${layer} may not include ${header}")
-        elseif(layer STREQUAL "io" AND other MATCHES "^(survey|trees|siting)$" AND NOT header IN_LIST io_records)
+        elseif(layer STREQUAL "io" AND other MATCHES "^(survey|trees|siting|evenings)$" AND NOT header IN_LIST io_records)
           list(APPEND faults "${file}: io may include only record types of the analysis, not ${header}")
         endif()
         continue()

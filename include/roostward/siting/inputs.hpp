@@ -38,6 +38,9 @@ struct Inputs {
     core::Records<trees::HungBox> boxes;
     trees::Features roads, water;
     std::vector<geo::Polygon> allowed_area;
+    std::vector<geo::Line> paths;             ///< people walk on them
+    core::Records<survey::Station> stations;  ///< where people may stand; then nowhere else
+    std::vector<geo::Polygon> keep_out;       ///< where nobody may stand
     std::vector<trees::AvoidLayer> avoid;
     std::optional<core::Raster> canopy_height;  ///< metres above ground
     std::optional<core::Raster> ground_height;  ///< metres above sea on the same cells

@@ -58,6 +58,13 @@ struct Route {
     geo::Line line;
 };
 
+/// Somewhere people may stand to watch.
+struct Station {
+    core::RowRef row;
+    core::PlanePoint position;
+    std::string name;  ///< empty where not told
+};
+
 /// Flights that were counted together: "12 passes, mostly along the creek", or across a gate.
 struct Tally {
     core::RowRef row;
