@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
@@ -22,27 +23,27 @@ std::string paced(core::Metres away) {
     return fmt::format("{:.0f}", std::max(1.0, step * std::round(metres / step)));
 }
 
-std::vector<core::PlanePoint> stems_of(const plan::Plan& plan) {
+std::vector<core::PlanePoint> stems_of(const trees::Inventory& trees) {
     std::vector<core::PlanePoint> stems;
-    stems.reserve(plan.trees.rows.size());
-    for (const auto& tree : plan.trees.rows)
+    stems.reserve(trees.rows.size());
+    for (const auto& tree : trees.rows)
         stems.push_back(tree.stem);
     return stems;
 }
 
-/// Watches that stood still.
-std::vector<const survey::Watch*> stations_of(const plan::Plan& plan) {
-    std::vector<const survey::Watch*> stations;
-    for (const auto& watch : plan.survey.watches)
-        if (watch.path.size() == 1) stations.push_back(&watch);
-    return stations;
+std::vector<geo::Shape> shapes_of(const std::vector<NamedPlace>& places) {
+    std::vector<geo::Shape> shapes;
+    shapes.reserve(places.size());
+    for (const auto& place : places)
+        shapes.push_back({{place.position}, {}, {}});
+    return shapes;
 }
 
-std::vector<geo::Shape> places_of(const std::vector<const survey::Watch*>& stations) {
-    std::vector<geo::Shape> places;
-    places.reserve(stations.size());
-    for (const auto* station : stations)
-        places.push_back({station->path, {}, {}});
+/// Where watches stood still.
+std::vector<NamedPlace> watch_places_of(const survey::Survey& survey) {
+    std::vector<NamedPlace> places;
+    for (const auto& watch : survey.watches)
+        if (watch.path.size() == 1) places.push_back({watch.path.front(), watch.name});
     return places;
 }
 
@@ -60,8 +61,7 @@ struct Marked {
     geo::NearestShape shapes;
 };
 
-std::vector<Marked> marks_of(const plan::Plan& plan) {
-    const trees::Surroundings& around = plan.surroundings;
+std::vector<Marked> marks_of(const trees::Surroundings& around) {
     std::vector<Marked> marks;
     if (around.water.given()) marks.push_back({"way.near_water", {}, geo::NearestShape(around.water.shapes)});
     if (around.roads.given()) marks.push_back({"way.near_road", {}, geo::NearestShape(around.roads.shapes)});
@@ -72,79 +72,80 @@ std::vector<Marked> marks_of(const plan::Plan& plan) {
 
 }  // namespace
 
-struct WaysThere::Landmarks {
-    explicit Landmarks(const plan::Plan& of)
-        : plan(of),
-          stations(stations_of(of)),
-          places(places_of(stations)),
+struct WaysThere::Indices {
+    explicit Indices(Landmarks of)
+        : known(std::move(of)),
+          places(shapes_of(known.watch_places)),
           nearest_place(places),
-          stems(stems_of(of)),
+          stems(stems_of(known.trees)),
           nearest_stem(stems),
-          middle(middle_of(of)),
-          marks(marks_of(of)) {}
+          marks(marks_of(known.around)) {}
 
-    const plan::Plan& plan;
-    std::vector<const survey::Watch*> stations;
+    Landmarks known;
     std::vector<geo::Shape> places;
     geo::NearestShape nearest_place;
     std::vector<core::PlanePoint> stems;
     geo::PointIndex nearest_stem;
-    core::PlanePoint middle;
     std::vector<Marked> marks;
 
     /// "{metres} m {way} of …", seen from the landmark; `more` fills in what the landmark is.
-    [[nodiscard]] std::string from(std::string_view key, core::PlanePoint mark, core::PlanePoint stem,
+    [[nodiscard]] std::string from(std::string_view key, core::PlanePoint mark, core::PlanePoint place,
                                    const core::Filling& more = {"", ""}) const {
-        const core::Degrees bearing = core::grid_bearing(mark, stem) + plan.meridian_convergence;
+        const core::Degrees bearing = core::grid_bearing(mark, place) + known.meridian_convergence;
         const auto eighth = std::lround(core::normalised(bearing).value() / 45.0) % 8;
-        return core::said(key, {{"metres", paced(core::distance(mark, stem))},
+        return core::said(key, {{"metres", paced(core::distance(mark, place))},
                                 {"way", core::said(fmt::format("way.{}", eighth))},
                                 more});
     }
 
-    [[nodiscard]] std::string start(core::PlanePoint stem) const {
-        const auto hit = nearest_place.nearest_within(stem, station_reach);
-        if (!hit) return from("way.from_middle", middle, stem, {"site", plan.settings.site_name});
-        const core::Filling station{"station", stations[hit->shape]->name};
+    [[nodiscard]] std::string start(core::PlanePoint place) const {
+        const auto hit = nearest_place.nearest_within(place, station_reach);
+        if (!hit) return from("way.from_middle", known.middle, place, {"site", known.site_name});
+        const core::Filling station{"station", known.watch_places[hit->shape].name};
         if (hit->distance < same_place) return core::said("way.at_station", {station});
-        return from("way.from_station", hit->where, stem, station);
+        return from("way.from_station", hit->where, place, station);
     }
 
-    [[nodiscard]] std::string mark(core::PlanePoint stem) const {
+    [[nodiscard]] std::string mark(core::PlanePoint place) const {
         std::string nearest;
         core::Metres reach = beside;
         for (const Marked& mark : marks) {
-            const auto hit = mark.shapes.nearest_within(stem, reach);
+            const auto hit = mark.shapes.nearest_within(place, reach);
             if (!hit || hit->distance < same_place) continue;
             reach = hit->distance;
-            nearest = from(mark.key, hit->where, stem, {"what", mark.what});
+            nearest = from(mark.key, hit->where, place, {"what", mark.what});
         }
         return nearest;
     }
 
-    [[nodiscard]] std::string next_tree(std::size_t tree) const {
-        const core::PlanePoint stem = stems[tree];
+    [[nodiscard]] std::string next_tree(core::PlanePoint place) const {
         std::optional<std::size_t> next;
-        for (const std::size_t other : nearest_stem.within(stem, beside)) {
-            if (core::distance(stems[other], stem) < same_place) continue;
+        for (const std::size_t other : nearest_stem.within(place, beside)) {
+            if (core::distance(stems[other], place) < same_place) continue;
             if (!next ||
-                core::squared_distance(stems[other], stem) < core::squared_distance(stems[*next], stem))
+                core::squared_distance(stems[other], place) < core::squared_distance(stems[*next], place))
                 next = other;
         }
-        return next ? from("way.near_tree", stems[*next], stem, {"tree", plan.trees.rows[*next].id})
+        return next ? from("way.near_tree", stems[*next], place, {"tree", known.trees.rows[*next].id})
                     : std::string();
     }
 };
 
-WaysThere::WaysThere(const plan::Plan& plan) : landmarks_(std::make_unique<Landmarks>(plan)) {}
+WaysThere::WaysThere(Landmarks landmarks) : indices_(std::make_unique<Indices>(std::move(landmarks))) {}
+WaysThere::WaysThere(const plan::Plan& plan)
+    : WaysThere(Landmarks{plan.settings.site_name, plan.meridian_convergence, middle_of(plan), plan.trees,
+                          plan.surroundings, watch_places_of(plan.survey)}) {}
 WaysThere::~WaysThere() = default;
 WaysThere::WaysThere(WaysThere&&) noexcept = default;
 WaysThere& WaysThere::operator=(WaysThere&&) noexcept = default;
 
 std::string WaysThere::to(std::size_t tree) const {
-    const core::PlanePoint stem = landmarks_->stems[tree];
-    std::string way = landmarks_->start(stem);
-    for (const std::string& more : {landmarks_->mark(stem), landmarks_->next_tree(tree)})
+    return to(indices_->stems[tree]);
+}
+
+std::string WaysThere::to(core::PlanePoint place) const {
+    std::string way = indices_->start(place);
+    for (const std::string& more : {indices_->mark(place), indices_->next_tree(place)})
         if (!more.empty()) way += "; " + more;
     return way;
 }
