@@ -28,11 +28,12 @@ enum class PeoplesFiles {
 /// have written in is never lost.
 class OutputFolder {
  public:
-    /// `folder` may be new, empty, or an earlier run of ours: its plan.json tells our program, a format we
-    /// know, and the SHA-256 of every other file in it. Otherwise throws Error{usage}, unless they are to be
-    /// kept: then files of ours that were written in, and foreign ones that are in the way, move to
-    /// kept/NAME.N, and all others stay where they are. Nothing in `kept` is ever removed.
-    OutputFolder(const std::filesystem::path& folder, PeoplesFiles others, core::Threads threads = {});
+    /// `folder` may be new, empty, or an earlier run of ours: its index, a JSON file of that name, tells our
+    /// program, a format we know, and the SHA-256 of every other file in it. Otherwise throws Error{usage},
+    /// unless they are to be kept: then files of ours that were written in, and foreign ones that are in the
+    /// way, move to kept/NAME.N, and all others stay where they are. Nothing in `kept` is ever removed.
+    OutputFolder(const std::filesystem::path& folder, PeoplesFiles others, core::Threads threads = {},
+                 std::string index = "plan.json");
     ~OutputFolder();  ///< removes what was not published
     OutputFolder(const OutputFolder&) = delete;
     OutputFolder& operator=(const OutputFolder&) = delete;
@@ -44,7 +45,7 @@ class OutputFolder {
     [[nodiscard]] std::filesystem::path path_of(const std::string& name);
 
     /// Takes over what people have in the earlier folder, and tells of all that is there now. To be called
-    /// when all but plan.json is written. Throws Error{outputs}.
+    /// when all but the index is written. Throws Error{outputs}.
     [[nodiscard]] core::FolderIndex index();
 
     /// Flushes every file to disk and exchanges the folders. Returns sentences to tell the user: what moved
@@ -64,6 +65,7 @@ class OutputFolder {
     std::filesystem::path target_;
     std::filesystem::path staging_;
     core::Threads threads_;
+    std::string index_;
     std::unique_ptr<const FolderContents> earlier_;  ///< as the run began; none where there was no folder
     std::vector<std::string> told_;
     bool taken_over_ = false;

@@ -84,13 +84,13 @@ bool is_mount_point(const fs::path& folder) {
 }
 
 /// Returns what is in it, if anything is there.
-std::unique_ptr<const FolderContents> checked(const fs::path& target, PeoplesFiles others,
-                                              core::Threads threads) {
+std::unique_ptr<const FolderContents> checked(const fs::path& target, const std::string& index,
+                                              PeoplesFiles others, core::Threads threads) {
     const fs::file_status status = fs::symlink_status(target);
     if (!fs::exists(status)) return {};
     if (!fs::is_directory(status)) refuse(target, core::said("error.file_for_folder"));
     if (is_mount_point(target)) refuse(target, core::said("error.mounted"));
-    FolderContents contents = contents_of(target, threads);
+    FolderContents contents = contents_of(target, index, threads);
     if (others == PeoplesFiles::refuse_kept_ones && !contents.only_ours())
         refuse(target, core::said("folder.not_for_everybody", {{"files", named(contents.peoples())}}));
     if (others == PeoplesFiles::refuse && !(contents.foreign.empty() && contents.written_in.empty()))
@@ -143,17 +143,18 @@ void flush_all(const fs::path& folder) {
 
 /// Where an earlier run goes that does not go away: DIR.previous, in place of an older one in which nothing
 /// is anybody's but ours.
-fs::path place_for_previous(const fs::path& target) {
+fs::path place_for_previous(const fs::path& target, const std::string& index) {
     const fs::path previous = target.string() + ".previous";
-    if (fs::is_directory(fs::symlink_status(previous)) && contents_of(previous, core::Threads{1}).only_ours())
+    if (fs::is_directory(fs::symlink_status(previous)) &&
+        contents_of(previous, index, core::Threads{1}).only_ours())
         fs::remove_all(previous);
     return free_name(previous);
 }
 
 /// For file systems that cannot exchange. Where it is killed between the two steps, the folder that it
 /// returns holds the earlier run.
-fs::path replace_in_two_steps(const fs::path& staging, const fs::path& target) {
-    fs::path previous = place_for_previous(target);
+fs::path replace_in_two_steps(const fs::path& staging, const fs::path& target, const std::string& index) {
+    fs::path previous = place_for_previous(target, index);
     fs::rename(target, previous);
     std::error_code fault, no_way_back;
     fs::rename(staging, target, fault);
@@ -194,12 +195,14 @@ void require_new_or_empty(const fs::path& folder) {
                core::said("error.folder_not_empty", {{"entry", entries->path().filename().string()}}));
 }
 
-OutputFolder::OutputFolder(const fs::path& folder, PeoplesFiles others, core::Threads threads)
+OutputFolder::OutputFolder(const fs::path& folder, PeoplesFiles others, core::Threads threads,
+                           std::string index)
     : target_(resolved(folder)),
       staging_(target_.parent_path() / (staging_prefix(target_) + std::to_string(::getpid()))),
-      threads_(threads) {
+      threads_(threads),
+      index_(std::move(index)) {
     try {
-        earlier_ = checked(target_, others, threads);
+        earlier_ = checked(target_, index_, others, threads);
     } catch (const fs::filesystem_error& fault) {
         refuse(target_, core::said("error.folder_unseen", {{"why", fault.code().message()}}));
     }
@@ -232,8 +235,8 @@ void OutputFolder::discard() {
 
 void OutputFolder::take_over() {
     if (std::exchange(taken_over_, true) || !fs::exists(target_)) return;
-    const FolderContents contents =
-        contents_of(target_, threads_, earlier_ ? earlier_->as_written : std::map<std::string, FileState>());
+    const FolderContents contents = contents_of(
+        target_, index_, threads_, earlier_ ? earlier_->as_written : std::map<std::string, FileState>());
     for (const Moved& moved : carry_over(target_, contents, staging_))
         told_.push_back(core::said("note.kept", {{"file", moved.from}, {"kept", moved.to}}));
 }
@@ -268,7 +271,7 @@ fs::path OutputFolder::exchange() {
         if (::renameat2(AT_FDCWD, staging_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) == 0)
             return staging_;
         if (errno != EINVAL && errno != ENOSYS) cannot_publish(target_, std::strerror(errno));
-        fs::path previous = replace_in_two_steps(staging_, target_);
+        fs::path previous = replace_in_two_steps(staging_, target_, index_);
         told_.push_back(core::said("note.not_exchanged", {{"folder", previous.string()}}));
         return previous;
     } catch (const fs::filesystem_error& fault) {

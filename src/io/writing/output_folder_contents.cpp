@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// What a plan.json tells of its folder.
+/// What its index tells of a folder.
 struct Index {
     Writer writer = Writer::nobody_known;
     std::map<std::string, std::string> files;  ///< name and SHA-256; an empty one where it is not told
@@ -40,12 +40,12 @@ Writer writer_of(const json::element& plan) {
     return format > core::plan_format ? Writer::newer_program : Writer::this_program;
 }
 
-Index index_of(const fs::path& folder) {
+Index index_of(const fs::path& file) {
     json::parser parser;
     json::element plan;
     json::array files, kept;
     Index index;
-    if (parser.load((folder / index_name).string()).get(plan) != simdjson::SUCCESS) return index;
+    if (parser.load(file.string()).get(plan) != simdjson::SUCCESS) return index;
     index.writer = writer_of(plan);
     if (index.writer == Writer::nobody_known || index.writer == Writer::newer_program) return index;
     if (plan["files"].get(files) != simdjson::SUCCESS) return {};
@@ -109,7 +109,7 @@ void add(FolderContents& contents, std::vector<Ours>& ours, const Index& index,
     const auto listed = index.files.find(name);
     if (!fs::is_regular_file(status) || listed == index.files.end())
         contents.foreign.push_back(name);
-    else if (name != index_name)
+    else if (name != contents.index)
         ours.push_back({name, listed->second, false, {}});
 }
 
@@ -146,10 +146,11 @@ std::vector<std::string> FolderContents::peoples() const {
     return all;
 }
 
-FolderContents contents_of(const fs::path& folder, core::Threads threads,
+FolderContents contents_of(const fs::path& folder, const std::string& index_name, core::Threads threads,
                            const std::map<std::string, FileState>& as_written) {
-    const Index index = index_of(folder);
+    const Index index = index_of(folder / index_name);
     FolderContents contents;
+    contents.index = index_name;
     contents.writer = index.writer;
     std::vector<Ours> ours;
     for (const fs::directory_entry& entry : fs::directory_iterator(folder))
@@ -175,7 +176,7 @@ std::vector<Moved> carry_over(const fs::path& from, const FolderContents& conten
         moved.push_back(move_to_kept(from, to, name));
     for (const std::string& name : contents.foreign) {
         if (has_kept && name.starts_with(std::string(kept_folder) + "/")) continue;
-        if (name == index_name || name == kept_folder || is_taken(to / name))
+        if (name == contents.index || name == kept_folder || is_taken(to / name))
             moved.push_back(move_to_kept(from, to, name));
         else
             keep(from / name, to / name);

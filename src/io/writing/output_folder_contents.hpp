@@ -13,12 +13,11 @@ namespace roostward::io {
 
 /// What people wrote in stands here, inside the folder of a run, and travels on with later runs.
 inline constexpr std::string_view kept_folder = "kept";
-/// Tells of a folder what we wrote in it.
-inline constexpr std::string_view index_name = "plan.json";
 
-/// Who wrote a folder, by its plan.json: the program, the format and a SHA-256 a file.
+/// Who wrote a folder, by its index, the JSON file that tells what we wrote in it: the program, the format
+/// and a SHA-256 a file.
 enum class Writer {
-    nobody_known,  ///< no plan.json of ours
+    nobody_known,  ///< no index of ours
     this_program,
     without_hashes,  ///< an earlier version, which did not write down what it wrote
     newer_program    ///< of a newer format
@@ -33,10 +32,11 @@ struct FileState {
 
 /// Names in each list are sorted.
 struct FolderContents {
+    std::string index;  ///< name of the file, as "plan.json"
     Writer writer = Writer::nobody_known;
     std::vector<std::string> foreign;     ///< what we did not write
     std::vector<std::string> written_in;  ///< files of ours that are, or may be, no longer as we wrote them
-    std::vector<std::string> kept;        ///< in the folder `kept`, as the plan.json lists them
+    std::vector<std::string> kept;        ///< in the folder `kept`, as the index lists them
 
     std::map<std::string, FileState>
         as_written;  ///< files of ours whose hash is as we wrote it, but fresh ones
@@ -49,7 +49,8 @@ struct FolderContents {
 
 /// A file that has still the state it has in `as_written` is not read again. Throws
 /// std::filesystem::filesystem_error.
-[[nodiscard]] FolderContents contents_of(const std::filesystem::path& folder, core::Threads threads,
+[[nodiscard]] FolderContents contents_of(const std::filesystem::path& folder, const std::string& index,
+                                         core::Threads threads,
                                          const std::map<std::string, FileState>& as_written = {});
 
 /// What moved from one name to another.
