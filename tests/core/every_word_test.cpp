@@ -37,33 +37,12 @@ std::set<std::string> found_by(const char* pattern, const std::string& text) {
 
 /// Keys stand between quotes or braces. Those put together from parts are given by what they begin with.
 bool is_put_together(const std::string& key) {
-    static const std::vector<std::string> beginnings{"way.",
-                                                     "number.",
-                                                     "month.",
-                                                     "compass.",
-                                                     "point.",
-                                                     "ui.layer_state_",
-                                                     "ui.state_",
-                                                     "ui.part_",
-                                                     "state.",
-                                                     "rule.",
-                                                     "who.",
-                                                     "matter.",
-                                                     "condition.",
-                                                     "hazard.",
-                                                     "kind.",
-                                                     "set_by.",
-                                                     "status.",
-                                                     "shared.",
-                                                     "measure.",
-                                                     "unit.",
-                                                     "caution.",
-                                                     "start.",
-                                                     "sheet.",
-                                                     "profile.",
-                                                     "if.suitability.",
-                                                     "if.activity.",
-                                                     "if.weights."};
+    static const std::vector<std::string> beginnings{
+        "way.",    "number.",         "month.",          "weekday.",     "card.care.", "compass.",
+        "point.",  "ui.layer_state_", "ui.state_",       "ui.part_",     "state.",     "rule.",
+        "who.",    "matter.",         "condition.",      "hazard.",      "kind.",      "set_by.",
+        "status.", "shared.",         "measure.",        "unit.",        "caution.",   "start.",
+        "sheet.",  "profile.",        "if.suitability.", "if.activity.", "if.weights."};
     return std::ranges::any_of(beginnings,
                                [&key](const std::string& beginning) { return key.starts_with(beginning); });
 }
