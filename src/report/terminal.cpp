@@ -110,7 +110,7 @@ std::string not_yet(const plan::Plan& plan) {
 std::string about_trees(const plan::Plan& plan) {
     const bool fewer = plan.chosen.size() < plan.settings.choice.sites;
     std::string text = counted_line(core::said("terminal.trees", {{"count", plan.candidates.size()}}),
-                                    "state", states(plan), fewer ? not_yet(plan) : "");
+                                    "state", states(plan), not_yet(plan));
     if (!fewer) return text;
     text += counted_line(core::said("terminal.ruled_out_by"), "rule", reasons(plan, trees::State::ruled_out));
     return text + counted_line(core::said("terminal.settle_first"), "rule",

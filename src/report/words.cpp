@@ -97,6 +97,16 @@ std::string about_fitness(const siting::Candidate& candidate) {
                       {{"percent", percent}, {"by", core::said(by.at(static_cast<std::size_t>(worst)))}});
 }
 
+/// Whether tallies tell of a tenth of all that was flown, or more.
+bool tallies_matter(const survey::Survey& survey) {
+    double all = 0.0, tallied = 0.0;
+    for (const survey::Flight& flight : survey.flights) {
+        all += flight.metres();
+        if (flight.noted_in == survey::NotedIn::tallies) tallied += flight.metres();
+    }
+    return tallied > 0.0 && tallied >= 0.1 * all;
+}
+
 }  // namespace
 
 std::string point_in_words(core::Degrees bearing) {
@@ -141,9 +151,7 @@ std::vector<std::string> weak_points(const plan::Plan& plan) {
     const std::size_t evenings = plan.survey.evenings.size();
     if (evenings < enough_evenings) points.push_back(core::said_for(evenings, "weak.evenings"));
     if (plan.survey.even_effort()) points.push_back(core::said("weak.no_watches"));
-    const auto tallied =
-        std::ranges::count(plan.survey.flights, survey::NotedIn::tallies, &survey::Flight::noted_in);
-    if (tallied > 0) points.push_back(core::said("weak.tallies"));
+    if (tallies_matter(plan.survey)) points.push_back(core::said("weak.tallies"));
     const auto& known = plan.surfaces.flight_density.known;
     const std::size_t not_watched = trees_not_watched(plan);
     if (not_watched > 0 && !known.empty())

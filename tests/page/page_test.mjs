@@ -144,7 +144,7 @@ test("a card tells measures, contributions and reasons", async () => {
   const { page, close } = await open(browser, report);
   await page.locator(".sites .tag").first().click();
   const chosen = await page.locator("#card").innerText();
-  for (const words of ["Tree 0155", "site 1", "Way there", "Flights an hour within 20 m", "Flights beside it", "Score in this plan"])
+  for (const words of ["Tree 0155", "site 1", "Way there", "Flights an hour within 20 m", "Points for flights beside it", "Score in this plan"])
     assert.ok(chosen.includes(words), words);
   // How much flies here and whether the tree would be chosen again are two questions.
   assert.match(chosen, /How much flies here[^]*Would it be chosen again\?[^]*In \d+ of 27 ways to re-draw three evenings\.[^]*What is known[^]*fair condition/);

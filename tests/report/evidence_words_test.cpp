@@ -51,17 +51,20 @@ TEST(EvidenceLacking, SaysWhatAndWhatWouldMendIt) {
         "it was watched for 0.30 effective hours in all, and on no evening for 0.05: too little to tell. To "
         "mend it, watch from within 30 m of it for 1 h on each of two more evenings.");
     EXPECT_EQ(thin.lacking(1.0, 0, 2),
-              "evenings on which it was watched: 2. Nothing flew close by on any of them. To tell, watch "
-              "from within "
-              "30 m of it for 1 h on each of two more evenings.");
-    EXPECT_EQ(thin.lacking(0.5, 1, 3),
-              "evenings on which it was watched: 3. Something flew close by on one of them, which may be "
-              "chance. To "
-              "tell, watch from within 30 m of it for 1 h on each of two more evenings.");
+              "evenings on which it was watched: 2. Nothing flew right beside it on any of them; flights an "
+              "hour count what passes up to 20 m away, too. To tell, watch from within 30 m of it for 1 h on "
+              "each of two more evenings.");
+    EXPECT_EQ(
+        thin.lacking(0.5, 1, 3),
+        "evenings on which it was watched: 3. Something flew right beside it on one of them, which may be "
+        "chance. To "
+        "tell, watch from within 30 m of it for 1 h on each of two more evenings.");
     EXPECT_EQ(
         thin.lacking(0.09, 3, 3),
-        "less than a tenth flies here of what flies at the best tree that can be chosen. More watching helps "
-        "only if more flies by then.");
+        "right beside it less than a tenth is flown of what is flown beside the best tree that can be "
+        "chosen; "
+        "flights an hour count what passes up to 20 m away, too. More watching helps only if more flies by "
+        "then.");
 }
 
 TEST(EvidenceLacking, AsksForAsManyHoursAsAnEveningNeeds) {
@@ -88,7 +91,8 @@ TEST(Outcome, DoesNotSayThatNoTreeCanHoldABoxWhereTooLittleWasSeen) {
         outcome(thin.plan),
         "No tree can be chosen yet: 3 trees could hold a box, but too little was seen at them: 2 on no "
         "evening "
-        "watched for long enough; 1 with less than a tenth of what flies at the best of them. To mend it, "
+        "watched for long enough; 1 beside which less than a tenth is flown of what is flown beside the best "
+        "of them. To mend it, "
         "watch from within 30 m of them for 1 h on each of two more evenings. For each tree, why says what "
         "it "
         "lacks.");

@@ -92,9 +92,9 @@ TEST(Health, TellsConditionAndWhatWasJudgedOfSafety) {
     tree.condition = trees::Condition::fair;
     EXPECT_EQ(health(tree), "fair condition");
     tree.hazard = trees::Hazard::possible;
-    EXPECT_EQ(health(tree), "fair condition; failure judged possible, no date told");
+    EXPECT_EQ(health(tree), "fair condition; failure possible, inventory without date");
     tree.inspected = core::Date{std::chrono::year(2026), std::chrono::March, std::chrono::day(1)};
-    EXPECT_EQ(health(tree), "fair condition; failure judged possible on 2026-03-01");
+    EXPECT_EQ(health(tree), "fair condition; failure possible, inventory of 2026-03-01");
 }
 
 }  // namespace
