@@ -124,7 +124,7 @@ std::vector<FlightsPast::Segment> FlightsPast::segments_about(core::PlanePoint m
 
 FlightsPast::Passing FlightsPast::count_past(core::PlanePoint p, std::span<const Segment> about,
                                              PastTable& table, std::size_t row) const {
-    constexpr double flown2 = flown_reach.value() * flown_reach.value();
+    constexpr double reach2 = reach * reach, flown2 = flown_reach.value() * flown_reach.value();
     Passing passing;
     for (std::size_t i = 0; i < about.size();) {
         const std::uint32_t number = about[i].flight;
@@ -134,8 +134,10 @@ FlightsPast::Passing FlightsPast::count_past(core::PlanePoint p, std::span<const
             const Segment& s = about[i];
             const double dx = p.easting - s.from.easting, dy = p.northing - s.from.northing;
             const double along = dx * s.east + dy * s.north, aside = dx * s.north - dy * s.east;
+            if (aside * aside > reach2) continue;
             const double past_end = along - std::clamp(along, 0.0, s.length);
             const double distance2 = s.length > 0.0 ? aside * aside + past_end * past_end : dx * dx + dy * dy;
+            if (distance2 > reach2) continue;
             if (distance2 < nearest2) {
                 nearest2 = distance2;
                 nearest_aside = aside;
@@ -147,7 +149,7 @@ FlightsPast::Passing FlightsPast::count_past(core::PlanePoint p, std::span<const
                           ? std::max(0.0, std::min(s.length, along + half) - std::max(0.0, along - half))
                           : 1.0;
         }
-        if (nearest2 > reach * reach) continue;
+        if (nearest == nullptr) continue;
         const Weight& weight = flights_[number];
         const std::size_t at = table.at(row, weight.evening);
         const double chord = weight.length > 0.0

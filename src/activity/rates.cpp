@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "roostward/activity/kernel.hpp"
+#include "roostward/core/vector_clones.hpp"
 
 namespace roostward::activity {
 
@@ -32,6 +33,24 @@ double log_rate(std::size_t i) {
     return lowest + step * static_cast<double>(i);
 }
 
+/// The rates themselves.
+const Shares& rate_values() {
+    static const Shares values = [] {
+        Shares made{};
+        for (std::size_t i = 0; i < made.size(); ++i)
+            made[i] = std::exp(log_rate(i));
+        return made;
+    }();
+    return values;
+}
+
+/// Adds `times` what lies between two rows of values, `share` of the way from the one to the other.
+ROOSTWARD_VECTOR_CLONES
+void add_between(const double* below, const double* above, double share, double times, Shares& sums) {
+    for (std::size_t i = 0; i < Rates::rates; ++i)
+        sums[i] += times * (below[i] + share * (above[i] - below[i]));
+}
+
 /// log(1 + e^z) at z, z + step, …: from a table in which z may lie between steps, to 1e-7.
 class SoftPlus {
  public:
@@ -48,8 +67,7 @@ class SoftPlus {
         const double share = fine - static_cast<double>(phase);
         const double* below = values_.data() + phase * columns + whole;
         const double* above = below + columns;
-        for (std::size_t i = 0; i < Rates::rates; ++i)
-            sums[i] += times * (below[i] + share * (above[i] - below[i]));
+        add_between(below, above, share, times, sums);
     }
 
  private:
@@ -73,6 +91,7 @@ double sum_of(const Shares& shares) {
 }
 
 /// Shares that sum to 1, from their logarithms.
+ROOSTWARD_VECTOR_CLONES
 Shares normalised(Shares logs) {
     const double most = *std::ranges::max_element(logs);
     for (double& share : logs)
@@ -88,7 +107,7 @@ Shares log_gamma_prior() {
     constexpr double shape = 1.0 / (places_spread * places_spread);
     Shares logs{};
     for (std::size_t i = 0; i < logs.size(); ++i)
-        logs[i] = shape * (log_rate(i) - std::exp(log_rate(i)));
+        logs[i] = shape * (log_rate(i) - rate_values()[i]);
     return logs;
 }
 
@@ -142,10 +161,7 @@ Shares blurred(const Shares& shares, double variance) {
 }
 
 double mean_of(const Shares& shares) {
-    double mean = 0.0;
-    for (std::size_t i = 0; i < shares.size(); ++i)
-        mean += shares[i] * std::exp(log_rate(i));
-    return mean;
+    return std::inner_product(shares.begin(), shares.end(), rate_values().begin(), 0.0);
 }
 
 /// Shares are even within a step of the logarithm.
@@ -261,19 +277,20 @@ RateEstimate Rates::of(const CountTable& table, std::size_t place, std::size_t e
     return {mean_ * mean, {mean_ * quantile(wide, low_share), mean_ * quantile(wide, high_share)}};
 }
 
-double evening_spread_of(const CountTable& table, std::span<const std::size_t> learn, double usual) {
+double evening_spread_of(const CountTable& table, std::span<const std::size_t> learn, double usual,
+                         core::Threads threads) {
     const std::vector<std::size_t> places = comparable(table, evenly_taken(learn));
     if (places.empty()) return usual;
-    constexpr int each_way = 6;
+    constexpr std::size_t each_way = 6, tried = 2 * each_way + 1;
     const double weight = std::min(1.0, independent_places / static_cast<double>(places.size()));
-    std::vector<double> spreads, logs;
-    for (int k = -each_way; k <= each_way; ++k) {
-        const double away = 0.15 * k;
-        spreads.push_back(std::log(usual) + away);
-        logs.push_back(weight *
-                           Rates(table, places, std::exp(spreads.back()), {}).log_evidence(table, places) -
-                       0.5 * away * away / (spread_log_sd * spread_log_sd));
-    }
+    std::array<double, tried> spreads{}, logs{};
+    core::parallel_for(tried, 1, threads, [&](std::size_t k, std::size_t) {
+        const double away = 0.15 * (static_cast<double>(k) - static_cast<double>(each_way));
+        spreads[k] = std::log(usual) + away;
+        const Rates rates(table, places, std::exp(spreads[k]), {});
+        logs[k] =
+            weight * rates.log_evidence(table, places) - 0.5 * away * away / (spread_log_sd * spread_log_sd);
+    });
     const double most = *std::ranges::max_element(logs);
     double sum = 0.0, mean = 0.0;
     for (std::size_t i = 0; i < logs.size(); ++i) {

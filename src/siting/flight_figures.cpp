@@ -61,7 +61,8 @@ void give_flight_figures(std::vector<Candidate>& candidates, const trees::Invent
     const activity::CountTable metres{past.evenings, std::move(past.metres), std::move(past.hours),
                                       past.one_flown};
     const std::vector<std::size_t> learn = rows_for_boxes(candidates, trees);
-    const double spread = activity::evening_spread_of(flights, learn, settings.activity.evening_spread);
+    const double spread =
+        activity::evening_spread_of(flights, learn, settings.activity.evening_spread, threads);
     const activity::Rates flight_rates(flights, learn, spread, of_flights);
     const activity::Rates metre_rates(metres, learn, spread, of_metres);
     core::parallel_for(trees.size(), 64, threads, [&](std::size_t begin, std::size_t end) {

@@ -62,7 +62,7 @@ class Notes {
     [[nodiscard]] const Pass& pass(std::size_t at) const { return *passes_[order_[at]].pass; }
 
     void look_after(std::size_t first) {
-        std::vector<std::string> writers{core::folded(pass(first).observer)};
+        std::vector<std::string> writers;
         for (std::size_t other = first + 1; other < order_.size(); ++other) {
             if (passes_[order_[other]].watch != passes_[order_[first]].watch) return;
             const auto between = *pass(other).time - *pass(first).time;
@@ -82,6 +82,7 @@ class Notes {
         if (how_ == WrittenTwice::keep || counts_[order_[first]] != nullptr ||
             counts_[order_[other]] != nullptr)
             return;
+        if (writers.empty()) writers.push_back(core::folded(pass(first).observer));
         const std::string writer = core::folded(pass(other).observer);
         const bool another = !writer.empty() && !writers.front().empty() &&
                              std::ranges::find(writers, writer) == writers.end();

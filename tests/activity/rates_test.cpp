@@ -120,14 +120,14 @@ TEST(Rates, EveningsTellHowMuchTheyDiffer) {
         double sum = 0.0;
         for (unsigned seed = 1; seed <= 5; ++seed) {
             const Drawn drawn = draw_places(seed, 7, spread);
-            sum += evening_spread_of(drawn.table, all_places(drawn.table), 0.75) / 5.0;
+            sum += evening_spread_of(drawn.table, all_places(drawn.table), 0.75, core::Threads{1}) / 5.0;
         }
         return sum;
     };
     EXPECT_LT(spread_seen(0.3), 0.6);
     EXPECT_GT(spread_seen(1.4), 1.0);
     const Drawn once = draw_places(1, 1, 0.3);
-    EXPECT_EQ(evening_spread_of(once.table, all_places(once.table), 0.75), 0.75)
+    EXPECT_EQ(evening_spread_of(once.table, all_places(once.table), 0.75, core::Threads{1}), 0.75)
         << "nothing was watched twice";
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "roostward/activity/ranges.hpp"
+#include "roostward/core/parallel.hpp"
 
 namespace roostward::activity {
 
@@ -73,6 +74,6 @@ class Rates {
 /// all places together speak like eight, since a route is as busy for all of its trees. `usual` where no
 /// place was watched twice. Common practice, no source.
 [[nodiscard]] double evening_spread_of(const CountTable& table, std::span<const std::size_t> learn,
-                                       double usual);
+                                       double usual, core::Threads threads);
 
 }  // namespace roostward::activity

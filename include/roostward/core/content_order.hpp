@@ -1,6 +1,9 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
+#include <numeric>
+#include <utility>
 #include <vector>
 
 namespace roostward::core {
@@ -11,7 +14,16 @@ namespace roostward::core {
 template <class Record>
 void put_in_order(std::vector<Record>& records) {
     const auto before = [](const Record& a, const Record& b) { return content(a) < content(b); };
-    if (!std::ranges::is_sorted(records, before)) std::ranges::stable_sort(records, before);
+    if (std::ranges::is_sorted(records, before)) return;
+    std::vector<std::size_t> order(records.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_sort(order,
+                             [&](std::size_t a, std::size_t b) { return before(records[a], records[b]); });
+    std::vector<Record> sorted;
+    sorted.reserve(records.size());
+    for (const std::size_t i : order)
+        sorted.push_back(std::move(records[i]));
+    records = std::move(sorted);
 }
 
 }  // namespace roostward::core
