@@ -15,6 +15,7 @@
 #include "roostward/report/layers.hpp"
 #include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
+#include "roostward/report/screening.hpp"
 #include "roostward/report/tables.hpp"
 
 namespace roostward::cli {
@@ -70,6 +71,15 @@ report::RunFacts facts_of_run(const Options& options) {
 
 void write_public_copy(const report::PublicPlan& plan, io::OutputFolder& folder) {
     io::write_text(folder.path_of("report.html"), report::public_page(plan));
+}
+
+void write_screening(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads) {
+    const auto file = [&folder](const char* name) { return folder.path_of(name); };
+    io::write_geojson(file("ranked_sites.geojson"), report::ranked_sites(plan), threads);
+    io::write_geojson(file("other_trees.geojson"), report::other_trees(plan), threads);
+    io::write_geopackage(file("plan.gpkg"), report::all_layers(plan), stamp_of(plan));
+    io::write_csv(file("findings.csv"), report::findings_table(plan.findings));
+    io::write_text(file("report.html"), report::screening_page(plan));
 }
 
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <exception>
 #include <filesystem>
 #include <optional>
@@ -32,6 +33,7 @@
 #include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/public_plan.hpp"
+#include "roostward/report/screening.hpp"
 #include "roostward/report/terminal.hpp"
 #include "roostward/report/why_text.hpp"
 
@@ -100,17 +102,32 @@ siting::Inputs read(const Options& options, const SiteAndWords& from, core::Find
     }
 }
 
+/// Writes plan.json, as the last of all; returns it where it is to be printed.
+std::string index_of(const Options& options, const plan::Plan& plan, report::RunFacts facts,
+                     io::OutputFolder& folder) {
+    facts.folder = folder.index();
+    const core::Document document = report::plan_document(plan, facts);
+    io::write_json(folder.path_of("plan.json"), document);
+    return options.json ? core::to_json(document) + "\n" : "";
+}
+
+std::string screening(const Options& options, const plan::Plan& plan, report::RunFacts facts,
+                      io::OutputFolder& folder) {
+    write_screening(plan, folder, options.threads);
+    const std::string index = index_of(options, plan, std::move(facts), folder);
+    return options.json ? index : report::screening_text(plan, options.out);
+}
+
 /// Writes every output; returns what is printed.
 std::string whole_plan(const Options& options, const io::SiteFile& site, const plan::Plan& plan,
                        report::RunFacts facts, io::OutputFolder& folder) {
+    if (plan.screening) return screening(options, plan, std::move(facts), folder);
     std::optional<core::Picture> basemap;
     if (site.basemap && !plan.settings.ranking_only)
         basemap = io::read_basemap(*site.basemap, plan.planning_crs, report::mapped_ground(plan));
     write_outputs(plan, facts, folder, basemap, options.threads);
-    facts.folder = folder.index();
-    const core::Document document = report::plan_document(plan, facts);
-    io::write_json(folder.path_of("plan.json"), document);
-    return options.json ? core::to_json(document) + "\n" : report::plan_text(plan, options.out);
+    const std::string index = index_of(options, plan, std::move(facts), folder);
+    return options.json ? index : report::plan_text(plan, options.out);
 }
 
 /// The same of a copy for everybody: nothing that is written has seen more than the blurred plan.
@@ -146,6 +163,14 @@ void require_inputs_elsewhere(const Options& options, const siting::Inputs& inpu
                               core::said("error.input_of_output", {{"folder", options.out}}));
 }
 
+/// Something was chosen, or could hold a box once somebody has watched or decided.
+bool is_of_use(const plan::Plan& plan) {
+    if (!plan.screening) return !plan.chosen.empty();
+    return std::ranges::any_of(plan.candidates, [](const siting::Candidate& tree) {
+        return tree.verdict.state != trees::State::ruled_out;
+    });
+}
+
 int run_plan(const Options& options) {
     SiteAndWords from = read_site(options);
     siting::Settings& settings = from.site.settings;
@@ -160,6 +185,8 @@ int run_plan(const Options& options) {
     std::string number = io::plan_number(from.site, inputs.files, version);
     plan::Plan made = plan::make_plan(std::move(settings), std::move(inputs), options.threads);
     made.number = std::move(number);
+    if (made.screening && options.public_copy)
+        throw core::Error(core::Fault::usage, {}, core::said("screening.not_public"));
     const plan::Plan& plan = kept(std::move(made));
     progress(options, "progress.writing");
     const report::RunFacts facts = facts_of_run(options);
@@ -170,7 +197,7 @@ int run_plan(const Options& options) {
     for (const std::string& note : notes)
         print_note(note + "\n");
     print_answer(answer, core::said("note.plan_stands", {{"folder", options.out}}));
-    return plan.chosen.empty() ? nothing_to_choose : done;
+    return is_of_use(plan) ? done : nothing_to_choose;
 }
 
 void write_fix_list(const Options& options, const plan::Checked& checked) {

@@ -84,16 +84,25 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
         in.avoid.push_back(std::move(*layer));
 }
 
-void require_anything_seen(const SiteFile& site) {
-    if (site.passes || site.tracks || site.tallies) return;
+bool tells_of_flights(const SiteFile& site) {
+    return site.passes || site.tracks || site.tallies;
+}
+
+/// Trees alone are enough for a screening.
+void require_anything(const SiteFile& site) {
+    if (tells_of_flights(site) || site.trees) return;
     throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"}, core::said("error.nothing_seen"));
 }
 
-/// A survey in which nothing was seen cannot rank trees.
+/// A survey in which nothing was seen cannot rank trees, and without trees there is nothing to screen.
 void require_flights(const UnplacedInputs& in, const SiteFile& site) {
     const auto rows = [](const auto& layer) {
         return layer ? layer->rows.size() + layer->elsewhere.size() : 0;
     };
+    if (!tells_of_flights(site)) {
+        if (rows(in.trees) == 0) cannot_use(*site.trees, core::said("error.no_tree_to_screen"));
+        return;
+    }
     const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
     if (rows(in.passes) + rows(in.tracks) + rows(in.tallies) + without_gate > 0) return;
     const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
@@ -170,7 +179,7 @@ std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
     return latest;
 }
 
-/// Never empty: without watches something was seen.
+/// Without watches where something was seen; empty for a screening.
 geo::Line watched_places(const siting::Inputs& inputs) {
     geo::Line places;
     for (const survey::Watch& watch : inputs.watches.rows)
@@ -234,7 +243,7 @@ std::optional<CanopyReading> canopy_of(const SiteFile& site, const geo::Crs& pla
 }  // namespace
 
 siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Findings& findings) {
-    require_anything_seen(site);
+    require_anything(site);
     UnplacedInputs in;
     geo::Crs plane;
     try {
@@ -258,7 +267,8 @@ siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Fi
         std::move(canopy->findings.begin(), canopy->findings.end(), std::back_inserter(findings));
     }
     if (site.basemap)
-        inputs.files.push_back(look_at_basemap(*site.basemap, plane, *geo::box_of(watched_places(inputs))));
+        inputs.files.push_back(look_at_basemap(
+            *site.basemap, plane, geo::box_of(watched_places(inputs)).value_or(site_box(inputs))));
     inputs.latest_date = latest_date(inputs);
     inputs.findings = findings;
     return inputs;

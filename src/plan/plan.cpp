@@ -1,7 +1,6 @@
 #include "roostward/plan/plan.hpp"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 #include "roostward/activity/bent_flights.hpp"
@@ -17,7 +16,8 @@
 #include "roostward/sun/day.hpp"
 #include "roostward/trees/height_doubts.hpp"
 
-#include "known_roosts.hpp"
+#include "plan_parts.hpp"
+#include "screening.hpp"
 #include "season.hpp"
 
 namespace roostward::plan {
@@ -43,76 +43,6 @@ std::vector<bool> flight_matters(const std::vector<trees::Verdict>& verdicts,
     for (std::size_t i = 0; i < verdicts.size(); ++i)
         matters[i] = verdicts[i].state != trees::State::ruled_out;
     return matters;
-}
-
-trees::Surroundings surroundings_of(siting::Inputs& inputs, const survey::Matched& seen,
-                                    const std::vector<activity::FlightLine>& lines) {
-    trees::Surroundings around;
-    around.crossings = siting::road_crossings(lines, inputs.roads);
-    around.allowed_area = std::move(inputs.allowed_area);
-    around.avoid = std::move(inputs.avoid);
-    around.known_roosts = std::move(inputs.roosts);
-    around.lamps = std::move(inputs.lamps);
-    around.boxes = std::move(inputs.boxes);
-    around.roads = std::move(inputs.roads);
-    around.water = std::move(inputs.water);
-    around.canopy_height = std::move(inputs.canopy_height);
-    around.ground_height = std::move(inputs.ground_height);
-    around.today = inputs.latest_date.value_or(core::Date{});
-    for (const auto& neighbour : seen.neighbours)
-        around.neighbours_seen.push_back(
-            {neighbour.position, neighbour.animal, neighbour.evening.date, neighbour.perched});
-    for (const auto& sign : seen.roost_signs) {
-        const bool returning = sign.behaviour == survey::Behaviour::returning;
-        around.roosts.push_back({sign.position, core::said(returning ? "roost.returning" : "roost.emerging",
-                                                           {{"date", core::to_text(sign.evening)}})});
-    }
-    return around;
-}
-
-std::vector<core::RowCount> counts_after(std::vector<core::RowCount> counts, const survey::Matched& seen) {
-    for (auto& count : counts) {
-        const std::size_t set_aside = seen.set_aside(count.layer, count.file);
-        const std::size_t apart = seen.apart(count.layer, count.file);
-        count.used -= set_aside + apart;
-        count.set_aside += set_aside;
-        count.apart += apart;
-    }
-    return counts;
-}
-
-/// Roosts of others go where they belong.
-void sort_roosts(siting::Inputs& inputs, survey::Matched& seen, const survey::Settings& settings) {
-    SortedRoosts roosts = sorted_roosts(std::move(inputs.roosts), settings);
-    inputs.roosts = std::move(roosts.kept);
-    seen.neighbours.insert(seen.neighbours.end(), roosts.neighbours.begin(), roosts.neighbours.end());
-    seen.findings.insert(seen.findings.end(), roosts.findings.begin(), roosts.findings.end());
-}
-
-template <class... Rest>
-core::Findings joined(core::Findings all, Rest... rest) {
-    const auto add = [&all](core::Findings& part) {
-        all.insert(all.end(), std::make_move_iterator(part.begin()), std::make_move_iterator(part.end()));
-    };
-    (add(rest), ...);
-    return all;
-}
-
-/// Of the watched ground.
-struct Middle {
-    core::GeographicPoint place;
-    core::Degrees meridian_convergence;
-};
-
-Middle middle_of(const core::Box& box, const geo::Crs& plane) {
-    const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
-                                  0.5 * (box.south_west.northing + box.north_east.northing)};
-    const geo::Transform to_globe(plane, geo::wgs84());
-    return {geo::on_globe(to_globe(middle)), geo::plane_facts(to_globe, middle).meridian_convergence};
-}
-
-siting::Hemisphere hemisphere_of(core::GeographicPoint place) {
-    return place.latitude < core::Degrees(0.0) ? siting::Hemisphere::south : siting::Hemisphere::north;
 }
 
 std::optional<core::Instant> sunset_on(core::Evening evening, std::chrono::days clock_ahead,
@@ -166,12 +96,7 @@ Doubts doubts_about(const siting::Settings& settings, const survey::Survey& surv
         doubts.findings.push_back(season->told);
         if (season->all) doubts.out_of_season = season->told.sentence;
     }
-    if (!settings.climate.hottest_month)
-        doubts.findings.push_back({core::Severity::note,
-                                   {settings.site_file, {}, {}, "site.hottest_month_c"},
-                                   "hottest month not told",
-                                   {},
-                                   core::said("finding.hottest_month")});
+    tell_climate(settings, doubts.findings);
     return doubts;
 }
 
@@ -198,6 +123,7 @@ survey::Matched match_inputs(const siting::Settings& settings, const siting::Inp
 }  // namespace
 
 Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {
+    if (nothing_seen(inputs)) return screen(std::move(settings), std::move(inputs), threads);
     survey::Matched seen = match_inputs(settings, inputs);
     sort_roosts(inputs, seen, settings.survey);
     std::vector<survey::Observer> observers = survey::letter_observers(seen.survey);

@@ -53,7 +53,10 @@ const core::Document& member_with(const core::Document& list, std::string_view k
 
 std::string told_number(const FinishedPlan& plan) {
     const std::string_view number = plan.plan.at("number").text();
-    return number.empty() ? core::said("plan.no_number") : core::said("plan.number", {{"number", number}});
+    if (number.empty()) return core::said("plan.no_number");
+    return core::said(
+        plan.plan.at("summary").at("screening").truth() ? "plan.number_of_screening" : "plan.number",
+        {{"number", number}});
 }
 
 void require_our_format(const FinishedPlan& plan) {

@@ -231,13 +231,13 @@ void append_features(std::vector<geo::Layer>& layers, const plan::Plan& plan, co
 
 std::vector<geo::Layer> all_layers(const plan::Plan& plan) {
     const trees::Surroundings& around = plan.surroundings;
-    std::vector<geo::Layer> layers{ranked_sites(plan),
-                                   other_trees(plan),
-                                   boxes_to_hang_layer(plan),
-                                   flight_lines(plan),
-                                   flights(plan, "flights", true),
-                                   flights(plan, "flights_without_bearing", false)};
-    append_watches(layers, plan);
+    std::vector<geo::Layer> layers{ranked_sites(plan), other_trees(plan)};
+    if (!plan.screening) {
+        layers.insert(layers.end(),
+                      {boxes_to_hang_layer(plan), flight_lines(plan), flights(plan, "flights", true),
+                       flights(plan, "flights_without_bearing", false)});
+        append_watches(layers, plan);
+    }
     if (!around.allowed_area.empty()) layers.push_back(allowed_area(plan));
     if (around.canopy_height) layers.push_back(canopy_gaps(plan));
     if (around.known_roosts.given()) layers.push_back(known_roosts(plan));

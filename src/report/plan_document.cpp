@@ -155,6 +155,16 @@ Object summary_document(const plan::Plan& plan) {
             {"weak_points", std::move(weak)}};
 }
 
+Object screening_document(const plan::Plan& plan) {
+    return {{"screening", true},
+            {"trees", plan.candidates.size()},
+            {"could_hold_box", trees_in(plan, trees::State::not_watched)},
+            {"states", counted(states(plan))},
+            {"ruled_out_by", counted(reasons(plan, trees::State::ruled_out))},
+            {"settle_first_by", counted(reasons(plan, trees::State::settle_first))},
+            {"settle_first_who", counted(deciders(plan))}};
+}
+
 List texts(const std::vector<std::string>& sentences) {
     return {sentences.begin(), sentences.end()};
 }
@@ -240,14 +250,14 @@ Document plan_document(const plan::Plan& plan, const RunFacts& facts) {
         {"out_of_season", text(plan.out_of_season)},
         {"not_checked", text(nobody_checked(plan.checks))},
         {"checks", checks_document(plan.checks)},
-        {"summary", summary_document(plan)},
+        {"summary", plan.screening ? screening_document(plan) : summary_document(plan)},
         {"planning_crs", crs_document(plan)},
         {"parameters", parameters_document(plan.settings.parameters)},
         {"inputs", inputs_document(plan.files)},
         {"rows", counts_document(plan.counts)},
         {"findings", counted(findings_by_kind(plan.findings))},
-        {"hanging", hanging_document(plan)},
-        {"owner", text(owners_paragraph(plan))},
+        {"hanging", plan.screening ? Document() : Document(hanging_document(plan))},
+        {"owner", plan.screening ? Document() : text(owners_paragraph(plan))},
         {"cautions", cautions_document()},
         {"files", files_document(facts.folder)},
         {"kept", kept_document(facts.folder)}};

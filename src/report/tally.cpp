@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "roostward/core/catalogue.hpp"
 
@@ -26,11 +27,8 @@ std::vector<Counted> states(const plan::Plan& plan) {
     using trees::State;
     std::vector<Counted> tally;
     for (const State state :
-         {State::can_be_chosen, State::settle_first, State::not_watched, State::ruled_out}) {
-        const auto count = std::ranges::count_if(
-            plan.candidates, [state](const siting::Candidate& c) { return c.verdict.state == state; });
-        tally.push_back({std::string(trees::to_text(state)), static_cast<std::size_t>(count)});
-    }
+         {State::can_be_chosen, State::settle_first, State::not_watched, State::ruled_out})
+        tally.push_back({std::string(trees::to_text(state)), trees_in(plan, state)});
     return tally;
 }
 
@@ -39,6 +37,24 @@ std::vector<Counted> reasons(const plan::Plan& plan, trees::State state) {
     for (const auto& candidate : plan.candidates)
         for (const auto& reason : candidate.verdict.reasons)
             if (reason.state == state) ++counts[reason.rule];
+    return commonest_first(counts);
+}
+
+std::size_t trees_in(const plan::Plan& plan, trees::State state) {
+    return static_cast<std::size_t>(std::ranges::count_if(
+        plan.candidates, [state](const siting::Candidate& tree) { return tree.verdict.state == state; }));
+}
+
+std::vector<Counted> deciders(const plan::Plan& plan) {
+    std::map<std::string, std::size_t> counts;
+    for (const auto& candidate : plan.candidates) {
+        if (candidate.verdict.state != trees::State::settle_first) continue;
+        std::set<std::string> people;
+        for (const auto& reason : candidate.verdict.reasons)
+            if (!reason.who.empty()) people.insert(reason.who);
+        for (const std::string& who : people)
+            ++counts[who];
+    }
     return commonest_first(counts);
 }
 

@@ -178,6 +178,12 @@ core::List reasons_of(const trees::Verdict& verdict) {
     return list;
 }
 
+/// Null where something must be settled first.
+Document could_hold_box(const trees::Verdict& verdict) {
+    if (verdict.state == trees::State::settle_first) return {};
+    return verdict.state != trees::State::ruled_out;
+}
+
 geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_settling) {
     const auto& candidate = plan.candidates[tree];
     const auto& record = plan.trees.rows[tree];
@@ -194,7 +200,9 @@ geo::Feature other_tree(const plan::Plan& plan, std::size_t tree, bool worth_set
     append_way_in(values, candidate);
     append_canopy(values, candidate.canopy);
     append_tree(values, record);
-    append(values, text(evidence_lacking(plan, tree)), reasons_of(candidate.verdict));
+    append(values, plan.screening ? Document() : text(evidence_lacking(plan, tree)),
+           reasons_of(candidate.verdict));
+    if (plan.screening) append(values, could_hold_box(candidate.verdict));
     return {record.stem, std::move(values)};
 }
 
@@ -244,6 +252,7 @@ geo::Layer other_trees(const plan::Plan& plan) {
     append(columns, canopy_columns());
     append(columns, tree_columns());
     append(columns, {{"evidence_lacking", ColumnKind::text}, {"reasons", ColumnKind::nested}});
+    if (plan.screening) columns.push_back({"could_hold_box", ColumnKind::truth});
     struct Other {
         std::size_t tree = 0;
         bool worth_settling = false;

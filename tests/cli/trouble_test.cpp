@@ -90,8 +90,10 @@ TEST_F(Trouble, ATreeWithoutACostIsNotBoughtBlindly) {
 }
 
 TEST_F(Trouble, NoPasses) {
-    testing::put_text(folder / "site.toml", site("watches = \"watches.csv\""));
-    fails(2, {"passes", "tracks"});
+    testing::put_text(
+        folder / "site.toml",
+        "[site]\nname = \"A\"\nanimal = \"small-crevice-bat\"\n[inputs]\nwatches = \"watches.csv\"\n");
+    fails(2, {"passes, tracks or tallies", "trees"});
     testing::put_text(folder / "site.toml", site("passes = \"passes.csv\"\nwatches = \"watches.csv\""));
     testing::put_text(folder / "passes.csv", "date,time,watch,lon,lat\n");
     fails(3, {"passes.csv"});

@@ -24,7 +24,8 @@ void expect_stop(ReadingSite& site, Fault fault, const std::vector<std::string>&
 TEST(ReadFailures, NothingSaysWhereAnimalsFlew) {
     ReadingSite site;
     site.file.passes.reset();
-    expect_stop(site, Fault::site_file, {"give passes, tracks or tallies"});
+    site.file.trees.reset();
+    expect_stop(site, Fault::site_file, {"give trees alone", "as passes, tracks or tallies"});
 }
 
 TEST(ReadFailures, NoPassInTheFile) {

@@ -403,7 +403,7 @@ TEST(SiteFile, NamesTheNearestKnownKey) {
     }
 }
 
-TEST(SiteFile, NeedsNameAnimalAndFlights) {
+TEST(SiteFile, NeedsNameAnimalAndFlightsOrTrees) {
     EXPECT_EQ(refusal("[site]\nanimal = \"small-owl\"\n[inputs]\npasses = \"p.csv\"").place().field,
               "site.name");
     const core::Error no_animal = refusal("[site]\nname = \"A\"\n[inputs]\npasses = \"p.csv\"");
@@ -414,10 +414,13 @@ TEST(SiteFile, NeedsNameAnimalAndFlights) {
     EXPECT_EQ(wrong_animal.place().row, 3U);
     EXPECT_TRUE(says(wrong_animal, "'dragon'")) << wrong_animal.what();
     EXPECT_TRUE(says(wrong_animal, "barn-owl")) << wrong_animal.what();
-    const core::Error no_flights =
-        refusal("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntrees = \"t.csv\"");
-    EXPECT_TRUE(says(no_flights, "passes = \"passes.csv\", tracks")) << no_flights.what();
+    const core::Error nothing =
+        refusal("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\nwatches = \"w.csv\"");
+    EXPECT_TRUE(says(nothing, "give trees = \"trees.csv\"")) << nothing.what();
+    EXPECT_TRUE(says(nothing, "passes, tracks or tallies")) << nothing.what();
     EXPECT_TRUE(says(refusal("[site]\nname = \"A\"\nanimal = \"small-owl\""), "passes"));
+    EXPECT_NO_THROW((void)read("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntrees = \"t.csv\""))
+        << "trees alone are screened";
     EXPECT_NO_THROW((void)read("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntracks = \"t.gpx\""));
     EXPECT_TRUE(says(refusal("[site]\nname = \"A\"\nanimal = \"small-owl\"\n[inputs]\ntallies = \"t.csv\""),
                      "needs watches"));

@@ -23,6 +23,9 @@ namespace roostward::cli {
 void write_outputs(const plan::Plan& plan, const report::RunFacts& facts, io::OutputFolder& folder,
                    const std::optional<core::Picture>& basemap, core::Threads threads);
 
+/// The same of a screening.
+void write_screening(const plan::Plan& plan, io::OutputFolder& folder, core::Threads threads);
+
 /// The same of a copy for everybody: report.html.
 void write_public_copy(const report::PublicPlan& plan, io::OutputFolder& folder);
 

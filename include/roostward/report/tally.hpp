@@ -19,6 +19,11 @@ struct Counted {
 /// Trees that a rule puts into a state, commonest first. A tree counts for each of its rules.
 [[nodiscard]] std::vector<Counted> reasons(const plan::Plan& plan, trees::State state);
 
+[[nodiscard]] std::size_t trees_in(const plan::Plan& plan, trees::State state);
+
+/// Who must decide something of trees to settle first, by how many trees, most first. A tree counts for each.
+[[nodiscard]] std::vector<Counted> deciders(const plan::Plan& plan);
+
 /// Trees where nobody watched long enough, in whichever state.
 [[nodiscard]] std::size_t trees_not_watched(const plan::Plan& plan);
 

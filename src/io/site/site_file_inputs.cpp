@@ -170,7 +170,8 @@ void read_input_sources(const TomlEntry& root, const std::filesystem::path& fold
           std::pair{NotedIn::tallies, &site.tallies}})
         if (*source) site.settings.survey.answers[layer] = (*source)->counts;
     if (site.roosts) site.settings.survey.roost_answers = site.roosts->counts;
-    if (!site.passes && !site.tracks && !site.tallies) inputs.fail(core::said("site_file.nothing_seen"));
+    if (!site.passes && !site.tracks && !site.tallies && !site.trees)
+        inputs.fail(core::said("site_file.nothing_seen"));
     if (site.tallies && !site.watches)
         inputs.at("tallies").fail(core::said("site_file.tallies_need_watches"));
     require_one_canopy(inputs, site);

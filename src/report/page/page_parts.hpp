@@ -38,6 +38,11 @@ struct Page {
 [[nodiscard]] std::string method(const Page& page);
 [[nodiscard]] std::string all_cautions();
 
+/// What a tree waits for, one question a paragraph.
+[[nodiscard]] std::string questions(const trees::Verdict& verdict);
+/// How many trees each rule takes, with a bar that is as long as its share of the commonest.
+[[nodiscard]] std::string counts_by_rule(const plan::Plan& plan, trees::State state);
+
 /// Charts as SVG with words for those who cannot see them.
 [[nodiscard]] std::string passes_chart(const plan::Plan& plan);
 [[nodiscard]] std::string axis_roses(const plan::Plan& plan);

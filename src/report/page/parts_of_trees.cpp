@@ -105,7 +105,14 @@ Row ranked_row(const Page& page, std::size_t index) {
         tree.dbh ? figure(tree.dbh->value()) : ""};
 }
 
-/// What a tree waits for, one question a paragraph.
+/// Empty where every tree that can be chosen has enough evidence.
+std::string too_little_evidence(const plan::Plan& plan) {
+    const std::size_t count = trees_with_too_little(plan);
+    return count == 0 ? "" : element("p", html_text(core::said("table.too_little", {{"count", count}})));
+}
+
+}  // namespace
+
 std::string questions(const trees::Verdict& verdict) {
     std::string all;
     for (const auto& reason : verdict.reasons)
@@ -117,7 +124,6 @@ std::string questions(const trees::Verdict& verdict) {
     return all;
 }
 
-/// How many trees each rule takes, with a bar that is as long as its share of the commonest.
 std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
     const auto counts = reasons(plan, state);
     std::vector<Row> rows;
@@ -134,19 +140,6 @@ std::string counts_by_rule(const plan::Plan& plan, trees::State state) {
                  {{core::said("rules.rule")}, {core::said("rules.trees"), true}, {core::said("rules.share")}},
                  rows);
 }
-
-/// Empty where every tree that can be chosen has enough evidence.
-std::string too_little_evidence(const plan::Plan& plan) {
-    const std::size_t count = trees_with_too_little(plan);
-    return count == 0 ? "" : element("p", html_text(core::said("table.too_little", {{"count", count}})));
-}
-
-std::size_t in_state(const plan::Plan& plan, trees::State state) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        plan.candidates, [state](const siting::Candidate& tree) { return tree.verdict.state == state; }));
-}
-
-}  // namespace
 
 std::string answer(const Page& page) {
     std::string items;
@@ -193,7 +186,7 @@ std::string settling(const Page& page) {
     const std::string intro =
         core::said(plan.worth_settling.empty() ? "settling.none" : "settling.intro",
                    {{"best", std::to_string(3 * plan.settings.choice.sites)},
-                    {"all", std::to_string(in_state(plan, trees::State::settle_first))}});
+                    {"all", std::to_string(trees_in(plan, trees::State::settle_first))}});
     std::vector<Row> rows;
     for (const std::size_t tree : plan.worth_settling) {
         const auto& candidate = plan.candidates[tree];
@@ -210,7 +203,7 @@ std::string settling(const Page& page) {
                        {core::said("settling.who")},
                        {core::said("settling.what")}},
                       rows, Narrow::stacks);
-    if (in_state(plan, trees::State::settle_first) > 0)
+    if (trees_in(plan, trees::State::settle_first) > 0)
         text += element("h3", html_text(core::said("settling.by_rule"))) +
                 element("p", html_text(core::said("settling.by_rule_counts"))) +
                 counts_by_rule(plan, trees::State::settle_first);
@@ -218,7 +211,7 @@ std::string settling(const Page& page) {
 }
 
 std::string ruled_out(const Page& page) {
-    const std::size_t count = in_state(page.plan, trees::State::ruled_out);
+    const std::size_t count = trees_in(page.plan, trees::State::ruled_out);
     if (count == 0) return element("p", html_text(core::said("rules.none")));
     return element("p", html_text(core::said("rules.intro", {{"count", std::to_string(count)}}))) +
            counts_by_rule(page.plan, trees::State::ruled_out);
