@@ -94,17 +94,27 @@ void require_anything(const SiteFile& site) {
     throw core::Error(core::Fault::site_file, {{}, {}, {}, "inputs"}, core::said("error.nothing_seen"));
 }
 
+template <class Layer>
+std::size_t usable_rows(const std::optional<Layer>& layer) {
+    return layer ? layer->rows.size() + layer->elsewhere.size() : 0;
+}
+
+template <class Layer>
+bool is_blank(const std::optional<Layer>& layer) {
+    return !layer || layer->facts.report.rows_read() == 0;
+}
+
+/// Nobody wrote anything of flights: trees can be screened.
+bool only_trees(const UnplacedInputs& in) {
+    return is_blank(in.passes) && is_blank(in.tracks) && is_blank(in.tallies) && usable_rows(in.trees) > 0;
+}
+
 /// A survey in which nothing was seen cannot rank trees, and without trees there is nothing to screen.
-void require_flights(const UnplacedInputs& in, const SiteFile& site) {
-    const auto rows = [](const auto& layer) {
-        return layer ? layer->rows.size() + layer->elsewhere.size() : 0;
-    };
-    if (!tells_of_flights(site)) {
-        if (rows(in.trees) == 0) cannot_use(*site.trees, core::said("error.no_tree_to_screen"));
-        return;
-    }
+void require_flights_or_trees(const UnplacedInputs& in, const SiteFile& site) {
     const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
-    if (rows(in.passes) + rows(in.tracks) + rows(in.tallies) + without_gate > 0) return;
+    if (usable_rows(in.passes) + usable_rows(in.tracks) + usable_rows(in.tallies) + without_gate > 0) return;
+    if (only_trees(in) && (!tells_of_flights(site) || is_blank(in.watches))) return;
+    if (!tells_of_flights(site)) cannot_use(*site.trees, core::said("error.no_tree_to_screen"));
     const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
     cannot_use(source, core::said(site.passes   ? "error.no_pass"
                                   : site.tracks ? "error.no_flight"
@@ -208,7 +218,7 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
     read_layers(site, threads, in);
     for_each_layer(in, [](LayerFacts& facts) { facts.report.end_files(); });
     require_usable_layers(in, site.max_bad_share);
-    require_flights(in, site);
+    require_flights_or_trees(in, site);
     PlanningPlane plane(planning_crs(site.crs, in));
     find_steps(in, plane);
     place_all(in, plane, threads);

@@ -26,7 +26,7 @@ core::Box ground_of(const siting::Inputs& inputs) {
 
 /// Watches alone say where somebody stood, and not whether anything flew.
 core::Findings about_watches(const core::Records<survey::Watch>& watches) {
-    if (!watches.given()) return {};
+    if (watches.rows.empty()) return {};
     return {{core::Severity::note,
              {watches.file, watches.layer, {}, {}},
              "watches without passes",
@@ -51,7 +51,8 @@ std::vector<siting::Candidate> unwatched(std::vector<trees::Verdict> verdicts) {
 }  // namespace
 
 bool nothing_seen(const siting::Inputs& inputs) {
-    return !inputs.passes.given() && !inputs.tracks.given() && !inputs.tallies.given();
+    const auto blank = [](const auto& records) { return records.read == 0 && records.rows.empty(); };
+    return blank(inputs.passes) && blank(inputs.tracks) && blank(inputs.tallies);
 }
 
 Plan screen(siting::Settings settings, siting::Inputs inputs, core::Threads threads) {

@@ -4,7 +4,7 @@
 
 namespace roostward::plan {
 
-/// No passes, tracks or tallies are given.
+/// No passes, tracks or tallies are given, or their sheets are blank.
 [[nodiscard]] bool nothing_seen(const siting::Inputs& inputs);
 
 /// Which trees could hold a box, which to settle and with whom, which are ruled out: before anybody watched.

@@ -110,7 +110,7 @@ TEST_F(Screening, FallsIntoNoTrapOfTheDemo) {
 
 TEST_F(Screening, TellsItInAFewLinesAndSaysWhatComesNext) {
     EXPECT_LE(std::ranges::count(screened.out, '\n'), 20) << screened.out;
-    for (const char* words : {"A screening: nobody has watched yet", "of 399 trees could hold a box.",
+    for (const char* words : {"A screening: no passes are given yet", "of 399 trees could hold a box.",
                               "once somebody decides: surveyor", "are ruled out: trunk too thin",
                               "Next: watch on three evenings", "Never touch a bat."})
         EXPECT_TRUE(has(screened.out, words)) << words << " not in " << screened.out;
@@ -129,12 +129,12 @@ TEST_F(Screening, WhyAndCompareKnowThatNobodyHadWatched) {
     const auto folder = [](const char* name) { return (*scratch / name).string(); };
     const Ran why = run_program({"why", folder("screened"), "0155"});
     EXPECT_EQ(why.exit_code, 0) << why.err;
-    EXPECT_TRUE(has(why.out, "Nobody has watched yet. By what the files tell it could hold a")) << why.out;
+    EXPECT_TRUE(has(why.out, "No passes are given yet. By what the files tell it could hold")) << why.out;
     const Ran to_settle = run_program({"why", folder("screened"), "0101"});
     EXPECT_TRUE(has(to_settle.out, "Ask the licensed")) << to_settle.out;
     EXPECT_FALSE(has(to_settle.out, "Too little evidence")) << to_settle.out;
     const Ran moved = run_program({"compare", folder("screened"), folder("whole")});
-    EXPECT_TRUE(has(moved.out, "(a screening: nobody had watched)")) << moved.out;
+    EXPECT_TRUE(has(moved.out, "(a screening: no passes were given)")) << moved.out;
     EXPECT_TRUE(has(moved.out, "0155 is site 1")) << moved.out;
 }
 
@@ -170,6 +170,19 @@ TEST_F(ScreeningOfASmallPark, NeedsTreesAlone) {
          {"1 of 3 trees could hold a box.", "1 more could, once somebody decides: surveyor 1.",
           "1 is ruled out: trunk too thin 1.", "Nobody has checked: power lines"})
         EXPECT_TRUE(has(ran.out, words)) << ran.out;
+}
+
+TEST_F(ScreeningOfASmallPark, BlankSheetsAreNoSurvey) {
+    testing::put_text(folder / "passes.csv", "date,time,watch,lon,lat,bearing_deg\n");
+    testing::put_text(folder / "watches.csv", "watch,lon,lat,date,start,end,farthest_seen_m\n");
+    const Ran ran = plan();
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_TRUE(has(ran.out, "20 of 20 trees could hold a box.")) << ran.out;
+}
+
+TEST_F(ScreeningOfASmallPark, AWatchOnWhichNothingFlewIsASurvey) {
+    testing::put_text(folder / "passes.csv", "date,time,watch,lon,lat,bearing_deg\n");
+    fails(3, {"passes.csv", "if nothing flew on any evening, watch on others first"});
 }
 
 TEST_F(ScreeningOfASmallPark, EndsWith4WhereNoTreeCouldHoldABox) {

@@ -23,8 +23,8 @@ namespace roostward::plan {
 
 /// The answer, with everything it was made from that an output shows.
 struct Plan {
-    /// Nobody has watched yet: trees are judged, those that could hold a box are not watched, and nothing is
-    /// ranked.
+    /// Nothing seen is given yet: trees are judged, those that could hold a box are not watched, and nothing
+    /// is ranked.
     bool screening = false;
     std::string number;  ///< its name on paper, see io::plan_number; set by who knows the files
     siting::Settings settings;
@@ -58,7 +58,7 @@ struct Plan {
 };
 
 /// The whole job, from what was read to what is chosen; a screening where no passes, tracks or tallies are
-/// given. Same inputs, same plan, for any number of threads.
+/// given, or their sheets are blank. Same inputs, same plan, for any number of threads.
 /// Throws Error{inputs} where nothing can be said, as when no pass counts.
 [[nodiscard]] Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads threads);
 
