@@ -204,8 +204,13 @@ Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs, co
     sort_roosts(inputs, seen, settings.survey);
     Checked checked;
     checked.site_name = settings.site_name;
+    checked.screening = nothing_seen(inputs);
     const auto place = place_of(inputs);
-    const Doubts doubts = place ? doubts_about(settings, seen.survey, *place) : Doubts{};
+    Doubts doubts;
+    if (place)
+        doubts = doubts_about(settings, seen.survey, *place);
+    else
+        tell_climate(settings, doubts.findings);
     checked.out_of_season = doubts.out_of_season;
     checked.findings =
         joined(std::move(inputs.findings), std::move(seen.findings), doubts.findings,

@@ -55,6 +55,7 @@ std::optional<Repair> repair_of(const FindingGroup& group, const plan::Checked& 
 }
 
 void add_survey(std::vector<Repair>& repairs, const plan::Checked& checked) {
+    if (checked.screening) return;
     if (checked.survey.even_effort()) repairs.push_back({3.0, core::said("fix.say_who_stood_where")});
     const std::size_t evenings = checked.survey.evenings.size();
     if (evenings < evenings_wanted)

@@ -48,7 +48,8 @@ bool could_be_seen(core::PlanePoint place, const survey::Survey& survey) {
 std::vector<MissingValue> missing_values(const plan::Checked& checked) {
     std::vector<std::size_t> judged;
     for (std::size_t i = 0; i < checked.trees.rows.size(); ++i)
-        if (could_be_seen(checked.trees.rows[i].stem, checked.survey)) judged.push_back(i);
+        if (checked.screening || could_be_seen(checked.trees.rows[i].stem, checked.survey))
+            judged.push_back(i);
     std::vector<MissingValue> all;
     for (const Wanted& value : wanted) {
         if (!checked.trees.columns.has(value.field)) continue;

@@ -18,7 +18,7 @@ struct MissingValue {
 };
 
 /// Trunk diameter, height and condition first. Watched ground: within two ranges of a watch, which is as far
-/// as a pass could be seen; everywhere where nobody told of watches.
+/// as a pass could be seen; everywhere where nobody told of watches, or of what was seen.
 [[nodiscard]] std::vector<MissingValue> missing_values(const plan::Checked& checked);
 
 /// Of trunk diameter, height and condition those that the inventory has no column for.

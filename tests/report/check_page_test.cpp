@@ -79,6 +79,13 @@ TEST(MendFirst, AsksForWatchesAndEveningsBeforeAllElse) {
     EXPECT_NE(sentences[1].find("Only one"), std::string::npos);
 }
 
+TEST(MendFirst, AsksForNoEveningsBeforeAScreening) {
+    plan::Checked checked = a_survey();
+    checked.survey = {};
+    checked.screening = true;
+    EXPECT_TRUE(fix_first(checked).empty());
+}
+
 TEST(MendFirst, LeavesAloneWhatARuleLeavesOut) {
     plan::Checked checked = a_survey();
     for (std::size_t row = 2; row < 60; ++row)
@@ -124,6 +131,32 @@ TEST(FixList, HasARowForEachThingTheInventoryShouldMend) {
     EXPECT_EQ(table.rows[1],
               (std::vector<std::string>{"trees.csv", "7", "T5", "field", "value", "range", "say range"}));
     EXPECT_EQ(table.rows[2][2], "");
+}
+
+TEST(FixList, NamesEachRowThatSaysTheSameAndEachOnce) {
+    plan::Checked checked = a_survey();
+    core::Finding unread = finding(Severity::doubtful, "trees", 4, "unknown condition");
+    unread.place.field = "condition";
+    unread.rows = 3;
+    unread.all_rows = {4, 7, 90};
+    checked.findings = {unread};
+    for (const std::size_t row : {4U, 7U, 90U})
+        checked.trees.rows[row - 2].condition.reset();
+    const geo::Table table = fix_list(checked);
+    ASSERT_EQ(table.rows.size(), 3U);
+    EXPECT_EQ(table.rows[1], (std::vector<std::string>{"trees.csv", "7", "T5", "condition", "value",
+                                                       "unknown condition", "say unknown condition"}));
+    EXPECT_EQ(table.rows[2][1], "90");
+}
+
+TEST(FixList, OfAScreeningHeedsEveryTree) {
+    plan::Checked checked = a_survey();
+    checked.trees.rows[99].stem.easting = 5000.0;  // nobody could see it from the only watch
+    checked.trees.rows[99].height.reset();
+    EXPECT_TRUE(fix_list(checked).rows.empty());
+    checked.screening = true;
+    ASSERT_EQ(fix_list(checked).rows.size(), 1U);
+    EXPECT_EQ(fix_list(checked).rows[0][2], "T99");
 }
 
 }  // namespace

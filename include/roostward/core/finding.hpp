@@ -21,18 +21,6 @@ enum class Severity {
 
 [[nodiscard]] std::string_view to_text(Severity severity);
 
-/// What was wrong or doubtful in the inputs, where, and what to do about it.
-struct Finding {
-    Severity severity = Severity::note;
-    Place place;
-    std::string kind;      ///< short stable name, as "swapped coordinates"; shown("kind", kind) for people
-    std::string value;     ///< the text found, as it stood
-    std::string sentence;  ///< what it means and what to do
-    std::size_t rows = 1;  ///< that say the same; the place is the first of them
-};
-
-using Findings = std::vector<Finding>;
-
 /// Which row of which file of its layer a record was read from. Findings name it; nothing is worked out from
 /// it.
 struct RowRef {
@@ -44,6 +32,19 @@ struct RowRef {
     constexpr RowRef(std::size_t row, std::uint32_t of_file = 0) : file(of_file), number(row) {}
     friend constexpr auto operator<=>(const RowRef&, const RowRef&) = default;
 };
+
+/// What was wrong or doubtful in the inputs, where, and what to do about it.
+struct Finding {
+    Severity severity = Severity::note;
+    Place place;
+    std::string kind;      ///< short stable name, as "swapped coordinates"; shown("kind", kind) for people
+    std::string value;     ///< the text found, as it stood
+    std::string sentence;  ///< what it means and what to do
+    std::size_t rows = 1;  ///< that say the same; the place is the first of them
+    std::vector<RowRef> all_rows{};  ///< each of them, ascending, where a layer has several
+};
+
+using Findings = std::vector<Finding>;
 
 /// For every file of a layer rows read = used + set aside + apart, each set-aside row with at least one
 /// finding and each kind of apart with one.

@@ -72,8 +72,8 @@ class LayerReport {
     /// all.
     struct Doubt {
         std::string sentence;
-        core::RowRef row;
-        std::size_t rows = 0;
+        core::RowRef row;                ///< that the sentence is of
+        std::vector<core::RowRef> rows;  ///< that say the same
     };
     /// The row takes no part, and is counted among these.
     void take_out(core::RowRef row, std::size_t core::RowCount::*counted);

@@ -65,6 +65,7 @@ struct Plan {
 /// What `check` tells of the inputs, without planning.
 struct Checked {
     std::string site_name;
+    bool screening = false;  ///< nothing that was seen was given: every tree of the inventory counts
     std::vector<siting::InputFile> files;
     std::vector<core::RowCount> counts;  ///< after matching passes to watches
     core::Findings findings;             ///< of reading and of matching

@@ -93,8 +93,8 @@ void LayerReport::doubt(const std::string& field, const std::string& kind, const
                         std::string sentence) {
     Doubt& doubt = doubts_[{kind, field, value}];
     const bool stands_for_all =
-        doubt.rows == 0 || std::tie(sentence, row_) < std::tie(doubt.sentence, doubt.row);
-    ++doubt.rows;
+        doubt.rows.empty() || std::tie(sentence, row_) < std::tie(doubt.sentence, doubt.row);
+    doubt.rows.push_back(row_);
     if (!stands_for_all) return;
     doubt.sentence = std::move(sentence);
     doubt.row = row_;
@@ -117,7 +117,9 @@ core::Findings LayerReport::findings() const {
     core::Findings all = findings_;
     for (const auto& [key, doubt] : doubts_) {
         const auto& [kind, field, value] = key;
-        all.push_back({Severity::doubtful, place(doubt.row, field), kind, value, doubt.sentence, doubt.rows});
+        all.push_back({Severity::doubtful, place(doubt.row, field), kind, value, doubt.sentence,
+                       doubt.rows.size(), doubt.rows.size() > 1 ? doubt.rows : std::vector<core::RowRef>()});
+        std::ranges::sort(all.back().all_rows);
     }
     const auto key = [](const core::Finding& f) {
         return std::make_tuple(f.place.row.has_value(), std::cref(f.kind), std::cref(f.place.field),
