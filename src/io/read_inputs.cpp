@@ -1,5 +1,6 @@
 #include "roostward/io/read_inputs.hpp"
 
+#include <algorithm>
 #include <functional>
 #include <iterator>
 #include <utility>
@@ -176,6 +177,16 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     return inputs;
 }
 
+/// When somebody last looked at a tree or saw a roost.
+std::optional<core::Date> latest_told_date(const siting::Inputs& inputs) {
+    std::optional<core::Date> latest;
+    for (const trees::Tree& tree : inputs.trees.rows)
+        latest = std::max(latest, tree.inspected);
+    for (const trees::KnownRoost& roost : inputs.roosts.rows)
+        latest = std::max(latest, roost.date);
+    return latest;
+}
+
 std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
     std::optional<core::Date> latest;
     const auto look = [&](const auto& records) {
@@ -186,7 +197,7 @@ std::optional<core::Date> latest_date(const siting::Inputs& inputs) {
     look(inputs.passes);
     look(inputs.tracks);
     look(inputs.watches);
-    return latest;
+    return latest ? latest : latest_told_date(inputs);
 }
 
 /// Without watches where something was seen; empty for a screening.
@@ -232,6 +243,7 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
         tell_scale(plane, north, findings);
     }
     require_usable_layers(in, site.max_bad_share);
+    require_flights_or_trees(in, site);
     return plane.crs();
 }
 

@@ -201,6 +201,47 @@ TEST_F(ScreeningOfASmallPark, ColumnsThatAreMissingAreSaid) {
     EXPECT_TRUE(has(ran.out, "trunk diameters, tree heights")) << ran.out;
 }
 
+// A judgement of safety holds for three years: the last one in the list is held to be new, else a council
+// that inspects its trees would be told to inspect them all.
+TEST_F(ScreeningOfASmallPark, HoldsInspectionsAgainstTheLastOfThem) {
+    testing::put_text(folder / "site.toml", site(""));
+    testing::put_text(folder / "trees.csv",
+                      "tree,lon,lat,dbh_cm,height_m,condition,hazard,inspected\n"
+                      "A,-1.9,52.3,40,12,good,improbable,2026-03-01\n"
+                      "B,-1.9001,52.3,40,12,good,improbable,2024-03-01\n"
+                      "C,-1.9002,52.3,40,12,good,improbable,2019-03-01\n");
+    const Ran ran = plan();
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_TRUE(has(ran.out, "2 of 3 trees could hold a box.")) << ran.out;
+    EXPECT_TRUE(has(ran.out, "tree officer 1")) << ran.out;
+}
+
+TEST_F(ScreeningOfASmallPark, OfTreesThatAllLieElsewhereSaysWhatToDo) {
+    trees("A,52.3,-1.9,40,12,good\nB,52.3001,-1.9,40,12,good\n");
+    testing::put_text(
+        folder / "area.geojson",
+        R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":{},"geometry":)"
+        R"({"type":"Polygon","coordinates":[[[-1.91,52.29],[-1.89,52.29],[-1.89,52.31],)"
+        R"([-1.91,52.31],[-1.91,52.29]]]}}]})");
+    testing::put_text(folder / "site.toml", site("allowed_area = \"area.geojson\"\nmax_bad_share = 1.0"));
+    fails(3, {"trees.csv", "swapped coordinates", "there is no tree in it that can be used"});
+}
+
+TEST_F(ScreeningOfASmallPark, AFixListHasARowForEachRowToMend) {
+    trees(
+        "A,-1.9,52.3,40,12,fine-ish\nB,-1.9001,52.3,40,12,good\nC,-1.9002,52.3,40,12,fine-ish\n"
+        "D,-1.9003,52.3,40,12,\n");
+    const std::string list = (folder / "fix.csv").string();
+    const Ran ran = run_program({"check", (folder / "site.toml").string(), "--fix-list", list, "--quiet"});
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string text = testing::text_of(list);
+    EXPECT_EQ(std::ranges::count(text, '\n'), 4) << text;
+    for (const char* row : {"trees.csv,2,A,condition,fine-ish,", "trees.csv,4,C,condition,fine-ish,",
+                            "trees.csv,5,D,condition,,"})
+        EXPECT_TRUE(has(text, row)) << row << " not in " << text;
+    EXPECT_FALSE(has(ran.out, "Say who stood where")) << ran.out;
+}
+
 TEST_F(ScreeningOfASmallPark, OfNoTreesSaysWhatToDo) {
     trees("");
     fails(3, {"trees.csv", "there is no tree in it that can be used"});

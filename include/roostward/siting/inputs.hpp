@@ -47,7 +47,8 @@ struct Inputs {
     std::vector<core::RowCount> counts;         ///< one a vector layer, as read
     std::vector<InputFile> files;
     core::Findings findings;
-    std::optional<core::Date> latest_date;  ///< in passes, tracks and watches
+    /// In passes, tracks and watches; where nobody watched, that of the last inspection or roost seen.
+    std::optional<core::Date> latest_date;
 };
 
 }  // namespace roostward::siting
