@@ -73,13 +73,14 @@ std::string to_settle(const plan::Plan& plan) {
                             html_text(who_decides(verdict)), questions(verdict)});
     }
     if (rows.empty()) return element("p", html_text(core::said("screening.settling_none")));
-    std::string text =
-        counts_by_rule(plan, trees::State::settle_first) + table(core::said("screening.settling"),
-                                                                 {{core::said("ui.tree")},
-                                                                  {core::said("settling.where")},
-                                                                  {core::said("settling.who")},
-                                                                  {core::said("settling.what")}},
-                                                                 rows, Narrow::stacks);
+    std::string text = element("p", html_text(core::said("screening.by_rule_too"))) +
+                       counts_by_rule(plan, trees::State::settle_first) +
+                       table(core::said("screening.settling"),
+                             {{core::said("ui.tree")},
+                              {core::said("settling.where")},
+                              {core::said("settling.who")},
+                              {core::said("settling.what")}},
+                             rows, Narrow::stacks);
     if (more > 0) text += element("p", html_text(core::said("screening.settling_more", {{"count", more}})));
     return text;
 }
@@ -87,7 +88,8 @@ std::string to_settle(const plan::Plan& plan) {
 std::string ruled_out_by(const plan::Plan& plan) {
     if (trees_in(plan, trees::State::ruled_out) == 0)
         return element("p", html_text(core::said("screening.all_ruled_in")));
-    return counts_by_rule(plan, trees::State::ruled_out);
+    return element("p", html_text(core::said("screening.by_rule"))) +
+           counts_by_rule(plan, trees::State::ruled_out);
 }
 
 std::string findings_of(const plan::Plan& plan) {
