@@ -1,7 +1,6 @@
 #include "season.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <string>
 #include <vector>
@@ -11,9 +10,6 @@
 namespace roostward::plan {
 
 namespace {
-
-/// Of Cancer and of Capricorn.
-constexpr core::Degrees tropic{23.44};
 
 std::string name_of(std::chrono::month month) {
     return core::said("month." + std::to_string(static_cast<unsigned>(month)));
@@ -30,13 +26,12 @@ std::string names_of(const std::set<std::chrono::month>& months) {
 
 std::optional<OutOfSeason> out_of_season(const survey::Survey& survey, const siting::Profile& profile,
                                          core::GeographicPoint site) {
-    const bool south = site.latitude < core::Degrees(0.0);
-    const auto& active = south ? profile.active_south : profile.active_north;
-    if (!active || std::abs(site.latitude.value()) < tropic.value()) return std::nullopt;
+    const siting::Season* const active = siting::active_season(profile, site.latitude);
+    if (active == nullptr) return std::nullopt;
     std::set<std::chrono::month> months;
     std::size_t outside = 0;
     for (const core::Evening evening : survey.evenings) {
-        if (active->value.holds(evening.date.month())) continue;
+        if (active->holds(evening.date.month())) continue;
         months.insert(evening.date.month());
         ++outside;
     }
@@ -48,8 +43,8 @@ std::optional<OutOfSeason> out_of_season(const survey::Survey& survey, const sit
                         {},
                         core::said(all ? "season.all_outside" : "season.some_outside",
                                    {{"months", names_of(months)},
-                                    {"from", name_of(active->value.from)},
-                                    {"to", name_of(active->value.to)},
+                                    {"from", name_of(active->from)},
+                                    {"to", name_of(active->to)},
                                     {"count", outside},
                                     {"evenings", survey.evenings.size()}})},
                        all};

@@ -1,6 +1,7 @@
 #include "roostward/siting/profile.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 
 namespace roostward::siting {
@@ -15,6 +16,12 @@ std::string_view to_text(Status status) {
             return "from memory";
     }
     return "from memory";
+}
+
+const Season* active_season(const Profile& profile, core::Degrees latitude) {
+    constexpr double tropic = 23.44;  // of Cancer and of Capricorn
+    const auto& active = latitude.value() < 0.0 ? profile.active_south : profile.active_north;
+    return active && std::abs(latitude.value()) >= tropic ? &active->value : nullptr;
 }
 
 core::Metres entrance_height(const Profile& profile) {

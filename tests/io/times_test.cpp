@@ -111,5 +111,34 @@ TEST(SiteClocks, RefuseWhatNoClockShowed) {
     }
 }
 
+// IANA time zone database, as above; Asia/Kolkata is 5:30 ahead, America/St_Johns 2:30 behind in June.
+TEST(SiteClocks, ShowInstantsWithTheirOffset) {
+    const auto shown = [](const char* zone, const char* instant) {
+        const SiteClock clock(zone);
+        const Reading<Moment> moment = clock.moment_of(*value_in(read_time(instant, DateOrder::unknown)));
+        return clock.local_text(value_in(moment)->instant);
+    };
+    EXPECT_EQ(shown("Europe/London", "2026-06-12T20:04:00Z"), "2026-06-12T21:04:00+01:00");
+    EXPECT_EQ(shown("Europe/London", "2026-10-25T00:30:00Z"), "2026-10-25T01:30:00+01:00");
+    EXPECT_EQ(shown("Europe/London", "2026-10-25T01:30:00Z"), "2026-10-25T01:30:00+00:00");
+    EXPECT_EQ(shown("Asia/Kolkata", "2026-06-12T20:04:00Z"), "2026-06-13T01:34:00+05:30");
+    EXPECT_EQ(shown("America/St_Johns", "2026-06-12T20:04:00Z"), "2026-06-12T17:34:00-02:30");
+    EXPECT_EQ(shown("", "2026-06-12T20:04:00Z"), "2026-06-12T20:04:00+00:00");
+}
+
+TEST(SiteClocks, TellWhenTheyShowATime) {
+    const SiteClock london("Europe/London");
+    const auto at = [&](unsigned month, unsigned day, int hour, int minute) {
+        return core::to_text(london.instant_at(std::chrono::year(2026) / month / day,
+                                               std::chrono::hours(hour) + std::chrono::minutes(minute)));
+    };
+    EXPECT_EQ(at(6, 12, 21, 4), "2026-06-12T20:04:00Z");
+    EXPECT_EQ(at(6, 12, 24, 30), "2026-06-12T23:30:00Z") << "half past midnight";
+    EXPECT_EQ(at(10, 24, 25, 30), "2026-10-25T00:30:00Z") << "stands twice on the clock: the first";
+    EXPECT_EQ(at(10, 25, 18, 0), "2026-10-25T18:00:00Z");
+    EXPECT_EQ(at(3, 29, 1, 30), "2026-03-29T01:30:00Z") << "skipped: what comes so long after midnight";
+    EXPECT_EQ(at(3, 29, 2, 30), "2026-03-29T01:30:00Z");
+}
+
 }  // namespace
 }  // namespace roostward::io

@@ -106,7 +106,7 @@ TEST(Nightfall, EqualsTheAstronomyLibrary) {
         EXPECT_LT(off, 30.0) << row[2] << " at " << row[0] << ' ' << row[1];
         farthest = std::max(farthest, off);
     };
-    const auto rows = examples::reference_rows("evenings.csv");
+    const auto rows = examples::reference_rows("sun/evenings.csv");
     ASSERT_EQ(rows.size(), 1000);
     for (const examples::Row& row : rows) {
         // An hour after noon, so that a noon a second late is the same noon.

@@ -17,9 +17,9 @@ namespace roostward::examples {
 
 using Row = std::vector<std::string>;
 
-/// The rows of a reference table below its header.
+/// The rows of a table in tests/reference below its header.
 inline std::vector<Row> reference_rows(const std::string& name) {
-    const auto path = std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "tests/reference/sun" / name;
+    const auto path = std::filesystem::path(ROOSTWARD_SOURCE_DIR) / "tests/reference" / name;
     std::ifstream file(path);
     if (!file) throw std::runtime_error("cannot read " + path.string());
     std::vector<Row> rows;

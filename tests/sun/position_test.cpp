@@ -69,7 +69,7 @@ Degrees apart(const SunPosition& a, const SunPosition& b) {
 
 // PyEphem at 1,000 random places and moments: tests/reference/sun/SOURCE.
 TEST(Position, EqualsTheAstronomyLibrary) {
-    const auto rows = examples::reference_rows("positions.csv");
+    const auto rows = examples::reference_rows("sun/positions.csv");
     ASSERT_EQ(rows.size(), 1000);
     Degrees farthest;
     for (const examples::Row& row : rows) {

@@ -11,6 +11,13 @@
 
 namespace roostward::evenings {
 
+/// Minutes after the midnight that an evening begins with, for a time that the clock shows in it: an evening
+/// runs from noon to noon, so a time before noon is of the next day.
+[[nodiscard]] constexpr std::chrono::minutes in_evening(std::chrono::minutes after_midnight) {
+    using std::chrono::hours;
+    return after_midnight < hours(12) ? after_midnight + hours(24) : after_midnight;
+}
+
 /// People who go round together, where they differ from the others. `from` and `until`: minutes after
 /// midnight by the local clock.
 struct Team {

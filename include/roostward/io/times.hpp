@@ -49,6 +49,11 @@ class SiteClock {
     /// `time` must have a date and a time of day, and an offset unless the clock has a zone. Trouble: a
     /// skipped local hour; a date before 1990 or after 2037.
     [[nodiscard]] Reading<Moment> moment_of(const WrittenTime& time) const;
+    /// What the clock shows: "2026-06-12T21:04:00+01:00". With no zone, UTC.
+    [[nodiscard]] std::string local_text(core::Instant instant) const;
+    /// The instant at which it shows that; of an hour that stands twice the first, of a skipped one what
+    /// comes so long after midnight. With no zone, UTC.
+    [[nodiscard]] core::Instant instant_at(core::Date date, std::chrono::minutes after_midnight) const;
     /// The evening of an instant; with no zone the offset from UTC tells local noon.
     [[nodiscard]] core::Evening evening_of(core::Instant instant, std::chrono::minutes offset) const;
 

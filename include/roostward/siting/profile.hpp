@@ -99,6 +99,10 @@ struct Profile {
     std::string note;
 };
 
+/// When the animals are about at this latitude; null where they are all year, or between the tropics, where
+/// no season is known.
+[[nodiscard]] const Season* active_season(const Profile& profile, core::Degrees latitude);
+
 /// Ground at the trunk to the entrance: the profile's usual height, but 4 m or more where the public can
 /// reach.
 [[nodiscard]] core::Metres entrance_height(const Profile& profile);

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdlib>
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
 #include "roostward/core/folding.hpp"
 
 #include <date/tz.h>
+#include <fmt/format.h>
 
 namespace roostward::io {
 
@@ -339,6 +341,21 @@ Reading<Moment> SiteClock::moment_of(const WrittenTime& time) const {
     }
     return Moment{core::Instant(local - info.first.offset), evening_at(local),
                   info.result == date::local_info::ambiguous};
+}
+
+std::string SiteClock::local_text(core::Instant instant) const {
+    const auto ahead = zone_ == nullptr ? std::chrono::seconds(0) : zone_in(zone_)->get_info(instant).offset;
+    const std::string wall = core::to_text(core::Instant(instant.time_since_epoch() + ahead));
+    const auto minutes_ahead = std::chrono::duration_cast<minutes>(ahead).count();
+    return fmt::format("{}{}{:02}:{:02}", wall.substr(0, wall.size() - 1), minutes_ahead < 0 ? '-' : '+',
+                       std::abs(minutes_ahead) / 60, std::abs(minutes_ahead) % 60);
+}
+
+core::Instant SiteClock::instant_at(core::Date date, minutes after_midnight) const {
+    const milliseconds local = local_days_of(date).time_since_epoch() + milliseconds(after_midnight);
+    if (zone_ == nullptr) return core::Instant(local);
+    const date::local_info info = zone_in(zone_)->get_info(date::local_time<milliseconds>(local));
+    return core::Instant(local - info.first.offset);
 }
 
 core::Evening SiteClock::evening_of(core::Instant instant, minutes offset) const {
