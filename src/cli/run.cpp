@@ -173,6 +173,7 @@ bool is_of_use(const plan::Plan& plan) {
 
 int run_plan(const Options& options) {
     SiteAndWords from = read_site(options);
+    io::leave_out_evenings(from.site);
     siting::Settings& settings = from.site.settings;
     settings.activity.seed = options.seed;
     settings.ranking_only = options.ranking_only;
@@ -232,7 +233,9 @@ int run_new(const Options& options) {
 
 int run_check(const Options& options) {
     const SiteAndWords from = read_site(options);
-    const std::vector<siting::Parameter>& parameters = from.site.settings.parameters;
+    std::vector<siting::Parameter> parameters = from.site.settings.parameters;
+    const std::vector<siting::Parameter>& of_evenings = from.site.evenings_parameters;
+    parameters.insert(parameters.end(), of_evenings.begin(), of_evenings.end());
     if (!options.fix_list.empty() && !options.force) io::require_free(options.fix_list);
     const plan::Checked checked = checked_inputs(options, from);
     write_fix_list(options, checked);

@@ -37,6 +37,9 @@ void for_each_layer(Inputs& in, const Use& use) {
     if (in.roads) use(in.roads->facts);
     if (in.water) use(in.water->facts);
     if (in.boxes) use(in.boxes->facts);
+    if (in.paths) use(in.paths->facts);
+    if (in.stations) use(in.stations->facts);
+    if (in.keep_out) use(in.keep_out->facts);
     for (auto& avoid : in.avoid)
         use(avoid.facts);
 }
@@ -73,7 +76,10 @@ void read_layers(const SiteFile& site, core::Threads threads, UnplacedInputs& in
     if (site.boxes) jobs.push_back([&] { in.boxes = read_boxes(*site.boxes, clock); });
     if (site.roads) jobs.push_back([&] { in.roads = read_features(*site.roads); });
     if (site.water) jobs.push_back([&] { in.water = read_features(*site.water); });
-    if (site.allowed_area) jobs.push_back([&] { in.allowed_area = read_allowed_area(*site.allowed_area); });
+    if (site.allowed_area) jobs.push_back([&] { in.allowed_area = read_areas(*site.allowed_area); });
+    if (site.paths) jobs.push_back([&] { in.paths = read_paths(*site.paths); });
+    if (site.stations) jobs.push_back([&] { in.stations = read_stations(*site.stations); });
+    if (site.keep_out) jobs.push_back([&] { in.keep_out = read_areas(*site.keep_out); });
     for (std::size_t i = 0; i < avoid.size(); ++i) {
         jobs.push_back([&, i] { avoid[i] = read_features(site.avoid[i].source); });
     }
@@ -138,6 +144,13 @@ void take(UnplacedLayer<GroundShape>& from, trees::Features& into) {
         into.shapes.push_back(std::move(ground.shape));
 }
 
+std::vector<geo::Polygon> areas_of(UnplacedLayer<GroundShape>& layer) {
+    std::vector<geo::Polygon> areas;
+    for (GroundShape& ground : layer.rows)
+        std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(), std::back_inserter(areas));
+    return areas;
+}
+
 siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& plane) {
     siting::Inputs inputs;
     inputs.planning_crs = plane;
@@ -155,12 +168,12 @@ siting::Inputs taken(UnplacedInputs& in, const SiteFile& site, const geo::Crs& p
     if (in.boxes) take<trees::HungBox>(*in.boxes, inputs.boxes);
     if (in.roads) take(*in.roads, inputs.roads);
     if (in.water) take(*in.water, inputs.water);
-    if (in.allowed_area) {
-        for (GroundShape& ground : in.allowed_area->rows) {
-            std::move(ground.shape.polygons.begin(), ground.shape.polygons.end(),
-                      std::back_inserter(inputs.allowed_area));
-        }
-    }
+    if (in.allowed_area) inputs.allowed_area = areas_of(*in.allowed_area);
+    if (in.keep_out) inputs.keep_out = areas_of(*in.keep_out);
+    if (in.stations) take(*in.stations, inputs.stations);
+    if (in.paths)
+        for (GroundShape& ground : in.paths->rows)
+            std::move(ground.shape.lines.begin(), ground.shape.lines.end(), std::back_inserter(inputs.paths));
     for (std::size_t i = 0; i < in.avoid.size(); ++i) {
         const AvoidSource& rule = site.avoid[i];
         trees::AvoidLayer layer{in.avoid[i].facts.report.file(),

@@ -78,6 +78,13 @@ TEST_F(PlanNumber, IsAnotherWithAnotherSettingSeedOrFile) {
     EXPECT_TRUE(numbers.insert(here()).second);
 }
 
+// Where and when people will stand changes no tree's score.
+TEST_F(PlanNumber, IsTheSameWhateverIsSaidOfEveningsToCome) {
+    testing::put_text(folder / "stations.csv", "name,lon,lat\nbridge,-1.9,52.3\n");
+    EXPECT_EQ(here(), here({"--set", "evenings.spare=3", "--set", "inputs.stations=\"stations.csv\""}));
+    EXPECT_EQ(here(), here({"--set", "inputs.stations={file=\"stations.csv\",fields={name=\"name\"}}"}));
+}
+
 // Without SOURCE_DATE_EPOCH, whose second is the same for both.
 TEST_F(PlanNumber, TwoRunsDifferOnlyInWhenTheyWereMade) {
     ::unsetenv("SOURCE_DATE_EPOCH");

@@ -11,10 +11,11 @@ void read_one(std::uint8_t which, std::string_view bytes) {
     static const io::SiteClock clock("Europe/London");
     static const fuzz::Evening evening;
     static const fuzz::MemoryFile table("layer", "layer.csv"), drawing("layer", "layer.geojson");
-    const bool drawn = which % 8 >= 4;
+    const unsigned layer = static_cast<unsigned>(which - '0') % 10;
+    const bool drawn = layer >= 4 && layer != 9;
     const io::InputSource& source = (drawn ? drawing : table).with(bytes);
     if (drawn && !io::open_geojson_rows(source)) return;  // GDAL reads it then, or refuses it
-    switch (which % 8) {
+    switch (layer) {
         case 0: {
             const auto tallies = io::read_tallies(source, clock, evening.hours, fuzz::animals());
             return fuzz::require_nothing_lost(tallies, tallies.without_gate.size());
@@ -30,7 +31,11 @@ void read_one(std::uint8_t which, std::string_view bytes) {
         case 5:
             return fuzz::require_nothing_lost(io::read_squares(source));
         case 6:
-            return fuzz::require_nothing_lost(io::read_allowed_area(source));
+            return fuzz::require_nothing_lost(io::read_areas(source));
+        case 8:
+            return fuzz::require_nothing_lost(io::read_paths(source));
+        case 9:
+            return fuzz::require_nothing_lost(io::read_stations(source));
         default:
             return fuzz::require_nothing_lost(io::read_tracks(source, clock, evening.hours, fuzz::animals()));
     }
@@ -38,7 +43,7 @@ void read_one(std::uint8_t which, std::string_view bytes) {
 
 }  // namespace
 
-/// The first byte says which layer the others are.
+/// The first byte, a digit in the corpus, says which layer the others are.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     if (size == 0) return 0;
     fuzz::allow_refusal([&] { read_one(data[0], fuzz::text_of(data + 1, size - 1)); });

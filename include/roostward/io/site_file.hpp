@@ -7,6 +7,7 @@
 
 #include "roostward/core/document.hpp"
 #include "roostward/core/units.hpp"
+#include "roostward/evenings/settings.hpp"
 #include "roostward/io/tree_words.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/settings.hpp"
@@ -59,11 +60,16 @@ struct SiteFile {
     double max_bad_share = 0.1;
     std::optional<InputSource> passes, tracks, tallies, watches, routes, trees, roosts, lamps, boxes, roads,
         water, allowed_area, squares;
+    /// Of use to evenings to come alone, see leave_out_evenings.
+    std::optional<InputSource> paths, stations, keep_out;
     std::optional<InputSource> canopy;            ///< height of the canopy above ground
     std::optional<InputSource> surface, terrain;  ///< in place of it, both: heights above sea
     std::optional<InputSource> basemap;           ///< picture behind the report's map
     std::vector<AvoidSource> avoid;
-    core::Document reading_rules;  ///< what it says of how the inputs are to be read, without names of files
+    evenings::Settings evenings;
+    std::vector<siting::Parameter> evenings_parameters;
+    core::Document
+        reading_rules;  ///< what it says of how the inputs of a plan are to be read, without names of files
     std::vector<siting::InputFile>
         own_lists;                        ///< box profiles, groups of animals, words of trees, of one's own
     std::optional<TreeWords> tree_words;  ///< in place of those in the program
@@ -78,6 +84,9 @@ struct Override {
 /// Reads the site file (TOML 1.0), the box profile and the overrides. Throws Error{site_file} that names the
 /// key, and for an unknown key the nearest known one.
 [[nodiscard]] SiteFile read_site_file(const std::string& path, const std::vector<Override>& overrides);
+
+/// Inputs that only evenings to come need: a plan neither reads them nor has another number for them.
+void leave_out_evenings(SiteFile& site);
 
 /// What it names as site.words; nothing where it names none. Throws Error{site_file} likewise.
 [[nodiscard]] std::optional<std::string> words_named_in(const std::string& path,

@@ -27,6 +27,10 @@ namespace roostward::survey {
                     t.behaviour, t.animal);
 }
 
+[[nodiscard]] inline auto content(const Station& s) {
+    return std::tie(s.position, s.name);
+}
+
 [[nodiscard]] inline auto content(const Route& r) {
     return std::tie(r.name, r.line);
 }

@@ -73,7 +73,10 @@ struct UnplacedTallies : UnplacedLayer<survey::Tally> {
 [[nodiscard]] UnplacedLayer<trees::Lamp> read_lamps(const InputSource& source);
 [[nodiscard]] UnplacedLayer<trees::HungBox> read_boxes(const InputSource& source, const SiteClock& clock);
 /// Rows that are no polygons are set aside.
-[[nodiscard]] UnplacedLayer<GroundShape> read_allowed_area(const InputSource& source);
+[[nodiscard]] UnplacedLayer<GroundShape> read_areas(const InputSource& source);
+/// Rows that are no lines, or lines without length, are set aside.
+[[nodiscard]] UnplacedLayer<GroundShape> read_paths(const InputSource& source);
+[[nodiscard]] UnplacedLayer<survey::Station> read_stations(const InputSource& source);
 /// Polygons, each with a name.
 [[nodiscard]] UnplacedLayer<NamedGround> read_squares(const InputSource& source);
 [[nodiscard]] UnplacedLayer<GroundShape> read_features(const InputSource& source);

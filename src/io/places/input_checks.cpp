@@ -70,6 +70,24 @@ void part_same_names(UnplacedLayer<Named>& layer, const std::string& field, cons
     keep_rows(layer.rows, good);
 }
 
+/// A station twice in one place is one station. Two places of one name are used, and told: who is sent to one
+/// may go to the other.
+void part_same_stations(UnplacedLayer<survey::Station>& layer) {
+    std::set<std::string> known;
+    std::vector<bool> good(layer.rows.size(), true);
+    for (std::size_t i = 0; i < layer.rows.size(); ++i) {
+        const survey::Station& one = layer.rows[i];
+        good[i] = i == 0 || content(one) != content(layer.rows[i - 1]);
+        if (!good[i])
+            layer.facts.report.set_apart_row(one.row, "the same station twice", one.name,
+                                             core::said("finding.same_station"));
+        else if (!one.name.empty() && !known.insert(bare_word(one.name)).second)
+            layer.facts.report.doubt_row(one.row, "name", "name used twice", one.name,
+                                         core::said("finding.station_name_twice"));
+    }
+    keep_rows(layer.rows, good);
+}
+
 /// Rows that say the same in every field: perhaps two animals, perhaps one row pasted twice.
 void tell_same_passes(UnplacedLayer<Pass>& layer) {
     for (std::size_t i = 1; i < layer.rows.size(); ++i) {
@@ -187,6 +205,8 @@ void check_inputs(UnplacedInputs& in) {
     if (in.allowed_area) repair_areas(*in.allowed_area);
     if (in.roads) repair_areas(*in.roads);
     if (in.water) repair_areas(*in.water);
+    if (in.keep_out) repair_areas(*in.keep_out);
+    if (in.stations) part_same_stations(*in.stations);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         repair_areas(avoid);
     if (in.squares) repair_areas(*in.squares);

@@ -273,6 +273,9 @@ void place_all(UnplacedInputs& in, PlanningPlane& plane, core::Threads threads) 
     if (in.squares) add(*in.squares, Reach::anywhere, shape_points, shape_anchor);
     if (in.roads) add(*in.roads, Reach::anywhere, shape_points, shape_anchor);
     if (in.water) add(*in.water, Reach::anywhere, shape_points, shape_anchor);
+    if (in.paths) add(*in.paths, Reach::anywhere, shape_points, shape_anchor);
+    if (in.stations) by_position(*in.stations, Reach::the_site);
+    if (in.keep_out) add(*in.keep_out, Reach::anywhere, shape_points, shape_anchor);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)
         add(avoid, Reach::anywhere, shape_points, shape_anchor);
     const std::optional<core::PlanePoint> middle = placer.site_middle();

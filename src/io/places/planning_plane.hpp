@@ -23,6 +23,8 @@ struct UnplacedInputs {
     std::optional<UnplacedLayer<trees::HungBox>> boxes;
     std::optional<UnplacedLayer<GroundShape>> roads, water;
     std::optional<UnplacedLayer<GroundShape>> allowed_area;
+    std::optional<UnplacedLayer<GroundShape>> paths, keep_out;
+    std::optional<UnplacedLayer<survey::Station>> stations;
     std::optional<UnplacedLayer<NamedGround>> squares;
     std::vector<UnplacedLayer<GroundShape>> avoid;
 };

@@ -47,6 +47,9 @@ void put_rows_in_order(UnplacedInputs& in) {
     order(in.boxes);
     order(in.roads);
     order(in.water);
+    order(in.paths);
+    order(in.stations);
+    order(in.keep_out);
     order(in.allowed_area);
     order(in.squares);
     for (UnplacedLayer<GroundShape>& avoid : in.avoid)

@@ -16,7 +16,7 @@ void read(const RecognisedLayer& layer, const SiteClock& clock, UnplacedInputs& 
     const InputSource source = layer.mapped();
     if (source.role == "trees") in.trees = read_trees(source, clock, tree_words_within());
     if (source.role == "watches") in.watches = read_watches(source, clock);
-    if (source.role == "allowed_area") in.allowed_area = read_allowed_area(source);
+    if (source.role == "allowed_area") in.allowed_area = read_areas(source);
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <chrono>
 #include <optional>
 #include <string>
 #include <type_traits>
@@ -23,6 +24,7 @@ namespace roostward::io {
 [[nodiscard]] std::vector<ParameterSpec> box_specs();
 [[nodiscard]] std::vector<ParameterSpec> weight_specs();
 [[nodiscard]] std::vector<ParameterSpec> choice_specs();
+[[nodiscard]] std::vector<ParameterSpec> evenings_specs();
 
 using core::Document;
 using siting::Provenance;
@@ -53,14 +55,20 @@ inline double number_in(const Document& value) {
 inline std::size_t whole_in(const Document& value) {
     return static_cast<std::size_t>(std::get<std::int64_t>(value.value()));
 }
+/// As TimeOfDayKind reads it.
+inline std::chrono::minutes time_of_day_in(const Document& value) {
+    const std::string_view text = value.text();
+    const auto digits = [&](std::size_t at) { return 10 * (text[at] - '0') + (text[at + 1] - '0'); };
+    return std::chrono::hours(digits(0)) + std::chrono::minutes(digits(3));
+}
 inline const std::string& text_in(const Document& value) {
     return std::get<std::string>(value.value());
 }
 
 /// The number, or nothing where a word stands in its place.
-template <class Quantity>
+template <class Quantity, class Number = double>
 std::optional<Quantity> number_or_word_in(const Document& value) {
-    const double* number = std::get_if<double>(&value.value());
+    const Number* number = std::get_if<Number>(&value.value());
     return number != nullptr ? std::optional(Quantity(*number)) : std::nullopt;
 }
 

@@ -5,6 +5,8 @@
 #include <string>
 #include <utility>
 
+#include "site/site_file_inputs.hpp"
+
 namespace roostward::io {
 
 namespace {
@@ -59,7 +61,7 @@ Document reading_rules(const TomlFile& file) {
     core::Object rules;
     if (const toml::table* inputs = file.root["inputs"].as_table())
         for (const auto& [key, layer] : *inputs)
-            if (core::List of_layer = layer_rules(layer); !of_layer.empty())
+            if (core::List of_layer = layer_rules(layer); !of_layer.empty() && !is_of_evenings(key.str()))
                 rules.emplace_back(std::string(key.str()), std::move(of_layer));
     if (const toml::array* avoid = file.root["avoid"].as_array())
         rules.emplace_back("avoid", list_of_nodes(*avoid));

@@ -15,6 +15,7 @@
 #include "roostward/io/animal_groups.hpp"
 #include "roostward/io/box_profiles.hpp"
 #include "roostward/io/writers.hpp"
+#include "site/evenings_teams.hpp"
 #include "site/reading_rules.hpp"
 #include "site/site_file_inputs.hpp"
 #include "site/site_file_overrides.hpp"
@@ -27,8 +28,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::array<std::string_view, 8> sections{"site",     "inputs",      "avoid",   "box",
-                                                   "activity", "suitability", "weights", "choose"};
+constexpr std::array<std::string_view, 9> sections{"site",        "inputs",  "avoid",  "box",     "activity",
+                                                   "suitability", "weights", "choose", "evenings"};
 
 /// What to say of a file that is not there, or is a folder: keys of the catalogue.
 struct Missing {
@@ -61,6 +62,7 @@ std::vector<std::string_view> names_of(std::string_view section) {
     if (section == "inputs")
         for (const std::string_view role : input_roles())
             names.emplace_back(role);
+    if (section == "evenings") names.emplace_back("team");
     return names;
 }
 
@@ -162,6 +164,7 @@ SiteFile read_site_file(const std::string& path, const std::vector<Override>& ov
     read_parameters(root, site);
     require_trees_above_boxes(root, site.settings);
     read_input_sources(root, folder, site);
+    site.evenings.teams = read_teams(root.at("evenings").at("team"));
     site.reading_rules = reading_rules(file);
     return site;
 }

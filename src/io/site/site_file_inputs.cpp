@@ -115,6 +115,7 @@ AvoidSource avoid_source(const TomlEntry& entry, const std::filesystem::path& fo
 struct Role {
     std::string_view name;
     std::optional<InputSource> SiteFile::*source;
+    bool of_evenings = false;  ///< see leave_out_evenings
 };
 constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"passes", &SiteFile::passes},
@@ -129,13 +130,16 @@ constexpr std::array roles{Role{"allowed_area", &SiteFile::allowed_area},
                            Role{"water", &SiteFile::water},
                            Role{"boxes", &SiteFile::boxes},
                            Role{"squares", &SiteFile::squares},
+                           Role{"paths", &SiteFile::paths, true},
+                           Role{"stations", &SiteFile::stations, true},
+                           Role{"keep_out", &SiteFile::keep_out, true},
                            Role{"canopy", &SiteFile::canopy},
                            Role{"surface", &SiteFile::surface},
                            Role{"terrain", &SiteFile::terrain},
                            Role{"basemap", &SiteFile::basemap}};
 
 void require_one_file(const TomlEntry& inputs, const SiteFile& site) {
-    for (const auto& [name, source] : roles) {
+    for (const auto& [name, source, of_evenings] : roles) {
         const bool picture = name == "canopy" || name == "surface" || name == "terrain" || name == "basemap";
         if (picture && site.*source && !(site.*source)->further.empty())
             inputs.at(name).fail(core::said("site_file.one_raster"));
@@ -157,6 +161,16 @@ std::vector<std::string_view> input_roles() {
     for (const Role& role : roles)
         names.push_back(role.name);
     return names;
+}
+
+bool is_of_evenings(std::string_view role) {
+    const auto* const found = std::ranges::find(roles, role, &Role::name);
+    return found != roles.end() && found->of_evenings;
+}
+
+void leave_out_evenings(SiteFile& site) {
+    for (const Role& role : roles)
+        if (role.of_evenings) (site.*role.source).reset();
 }
 
 void read_input_sources(const TomlEntry& root, const std::filesystem::path& folder, SiteFile& site) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 
 #include <fmt/format.h>
 
@@ -16,13 +17,23 @@ namespace {
 struct KindReader {
     const TomlEntry& entry;
 
+    [[nodiscard]] bool is_one_of(const std::vector<std::string_view>& words) const {
+        return entry.is_text() && std::ranges::find(words, entry.text()) != words.end();
+    }
+
     Document operator()(const TextKind&) const { return entry.text(); }
     Document operator()(const WordKind& kind) const { return entry.word(kind.allowed); }
-    Document operator()(const WholeKind& kind) const { return entry.whole(kind.min, kind.max); }
+    Document operator()(const WholeKind& kind) const {
+        if (is_one_of(kind.or_words)) return entry.text();
+        return entry.whole(kind.min, kind.max, listed(kind.or_words));
+    }
     Document operator()(const NumberKind& kind) const {
-        if (entry.is_text() && std::ranges::find(kind.or_words, entry.text()) != kind.or_words.end())
-            return entry.text();
+        if (is_one_of(kind.or_words)) return entry.text();
         return entry.number(kind.range, listed(kind.or_words));
+    }
+    Document operator()(const TimeOfDayKind&) const {
+        const std::chrono::minutes time = entry.time_of_day();
+        return fmt::format("{:02}:{:02}", time.count() / 60, time.count() % 60);
     }
     Document operator()(const ListKind& kind) const {
         return list_of(kind.allowed.empty() ? entry.texts() : entry.words(kind.allowed));
@@ -89,7 +100,7 @@ const std::vector<ParameterSpec>& parameter_specs() {
     static const std::vector<ParameterSpec> specs = [] {
         std::vector<ParameterSpec> all = site_specs();
         for (auto&& part : {box_specs(), activity_specs(), counting_specs(), suitability_specs(),
-                            surroundings_specs(), weight_specs(), choice_specs()})
+                            surroundings_specs(), weight_specs(), choice_specs(), evenings_specs()})
             all.insert(all.end(), part.begin(), part.end());
         return all;
     }();
@@ -100,7 +111,8 @@ void read_parameters(const TomlEntry& root, SiteFile& site) {
     for (const ParameterSpec& spec : parameter_specs()) {
         siting::Parameter parameter = read_parameter(spec, root.at_path(spec.key), site);
         spec.apply(site, parameter.value);
-        site.settings.parameters.push_back(std::move(parameter));
+        const bool of_evenings = spec.key.starts_with("evenings.");
+        (of_evenings ? site.evenings_parameters : site.settings.parameters).push_back(std::move(parameter));
     }
     const std::vector<siting::Parameter> curves = profile_curves(site);
     site.settings.parameters.insert(site.settings.parameters.end(), curves.begin(), curves.end());

@@ -15,8 +15,10 @@ struct TextKind {};
 struct WordKind {
     std::vector<std::string_view> allowed;
 };
+/// A whole number, or one of some words in its place.
 struct WholeKind {
     std::int64_t min, max;
+    std::vector<std::string_view> or_words = {};
 };
 /// A number, or one of some words in its place.
 struct NumberKind {
@@ -27,11 +29,14 @@ struct NumberKind {
 struct ListKind {
     std::vector<std::string_view> allowed = {};
 };
+/// Of the clock on the wall, as "22:30".
+struct TimeOfDayKind {};
 /// { field = …, count = … }, or a list of such tables, each with another field.
 struct QuotaKind {
     std::vector<std::string_view> fields;
 };
-using ParameterKind = std::variant<TextKind, WordKind, WholeKind, NumberKind, ListKind, QuotaKind>;
+using ParameterKind =
+    std::variant<TextKind, WordKind, WholeKind, NumberKind, ListKind, TimeOfDayKind, QuotaKind>;
 
 struct DefaultValue {
     core::Document value;
@@ -54,8 +59,9 @@ struct ParameterSpec {
 /// Every setting that the site file knows, in the order of `check --explain`.
 [[nodiscard]] const std::vector<ParameterSpec>& parameter_specs();
 
-/// Reads, checks and applies every parameter, and records each in `site.settings.parameters`. The box profile
-/// must be in `site` already.
+/// Reads, checks and applies every parameter, and records each in `site.settings.parameters`, but those of
+/// [evenings], which change no plan, in `site.evenings_parameters`. The box profile must be in `site`
+/// already.
 void read_parameters(const TomlEntry& root, SiteFile& site);
 
 }  // namespace roostward::io

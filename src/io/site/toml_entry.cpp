@@ -10,6 +10,7 @@
 
 #include "roostward/core/catalogue.hpp"
 #include "roostward/core/error.hpp"
+#include "roostward/io/times.hpp"
 #include "site/toml_nearest_key.hpp"
 
 namespace roostward::io {
@@ -135,10 +136,23 @@ double TomlEntry::number(NumberRange range, const std::string& or_else) const {
                            : core::said("toml.number_or", {{"number", to_text(range)}, {"words", or_else}}));
 }
 
-std::int64_t TomlEntry::whole(std::int64_t min, std::int64_t max) const {
+std::int64_t TomlEntry::whole(std::int64_t min, std::int64_t max, const std::string& or_else) const {
     const std::int64_t value = node_->is_integer() ? node_->as_integer()->get() : min - 1;
-    if (value < min || value > max) refuse(core::said("toml.whole", {{"min", min}, {"max", max}}));
-    return value;
+    if (value >= min && value <= max) return value;
+    const std::string range = core::said("toml.whole", {{"min", min}, {"max", max}});
+    refuse(or_else.empty() ? range : core::said("toml.number_or", {{"number", range}, {"words", or_else}}));
+}
+
+std::chrono::minutes TomlEntry::time_of_day() const {
+    if (const toml::time* time = node_->is_time() ? &node_->as_time()->get() : nullptr)
+        return std::chrono::hours(time->hour) + std::chrono::minutes(time->minute);
+    const std::string written = node_->is_string() ? node_->as_string()->get() : std::string();
+    const Reading<WrittenTime> reading = read_time(written, DateOrder::unknown);
+    const WrittenTime* const time = value_in(reading);
+    const bool open = time != nullptr && time->of_twelve_hours && !written.starts_with('0');
+    if (time == nullptr || time->date || !time->time_of_day || time->offset || open)
+        refuse(core::said("toml.time_of_day"));
+    return std::chrono::duration_cast<std::chrono::minutes>(*time->time_of_day);
 }
 
 bool TomlEntry::truth() const {

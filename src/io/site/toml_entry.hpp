@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -60,7 +61,11 @@ class TomlEntry {
     [[nodiscard]] std::string word(std::span<const std::string_view> allowed) const;
     /// `or_else` tells what else is allowed, for the error.
     [[nodiscard]] double number(NumberRange range, const std::string& or_else = {}) const;
-    [[nodiscard]] std::int64_t whole(std::int64_t min, std::int64_t max) const;
+    [[nodiscard]] std::int64_t whole(std::int64_t min, std::int64_t max,
+                                     const std::string& or_else = {}) const;
+    /// "22:30" or 22:30:00, after midnight. Refuses "9:30", of which nobody knows which half of the day it
+    /// is.
+    [[nodiscard]] std::chrono::minutes time_of_day() const;
     [[nodiscard]] bool truth() const;
     [[nodiscard]] std::vector<std::string> texts() const;
     /// A list of pairs of numbers, as [[0, 0], [3, 1]].
