@@ -20,6 +20,8 @@ using std::chrono::days, std::chrono::hours, std::chrono::minutes, std::chrono::
 constexpr std::size_t most_evenings = 60, most_teams = 50;
 constexpr int first_year = 1990, last_year = 2037;
 constexpr minutes least_hours{30};
+/// People stand and look this long before the first animal usually flies. Common practice, no source.
+constexpr minutes before_first_flight{10};
 
 [[noreturn]] void refuse(std::string_view option, std::string_view key,
                          std::initializer_list<core::Filling> fillings) {
@@ -51,6 +53,8 @@ SpareEvening evening_on(core::Date date, const Settings& settings, const SiteOfE
     const core::Instant sunset = std::chrono::round<minutes>(*night.sunset);
     SpareEvening evening{
         {date}, sunset, sunset - site.counted.before_sunset, sunset + site.counted.after_sunset};
+    if (const auto& first = site.profile.first_flight)
+        evening.begin = std::max(evening.begin, sunset + first->value - before_first_flight);
     if (settings.gate_closes)
         evening.end = std::min(evening.end, site.clock(date, in_evening(*settings.gate_closes)));
     return evening;

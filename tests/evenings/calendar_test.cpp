@@ -88,6 +88,18 @@ TEST(Calendar, SunsetsAreThoseOfAnAstronomyLibraryOnTheClockOfThePlace) {
     }
 }
 
+TEST(Calendar, BeginsTenMinutesBeforeTheFirstUsuallyFly) {
+    Site site = park();
+    site.profile.first_flight = siting::Sourced{minutes(40), {}};
+    EveningToCome evening = site.dates({date(2026, June, 12), 1, 1, false}).evenings.at(0);
+    EXPECT_EQ(evening.begin - evening.sunset, minutes(30));
+    EXPECT_EQ(evening.end - evening.sunset, minutes(90));
+    site.profile.first_flight = siting::Sourced{minutes(0), {}};
+    site.counted.before_sunset = minutes(5);
+    evening = site.dates({date(2026, June, 12), 1, 1, false}).evenings.at(0);
+    EXPECT_EQ(evening.sunset - evening.begin, minutes(5)) << "no hour that does not count";
+}
+
 TEST(Calendar, EveningsAreAWeekApartAndTheFirstIsSettled) {
     const Dates all = park().dates({date(2026, June, 12), 3, 2, false});
     EXPECT_EQ(dates_in(all), (Texts{"2026-06-12", "2026-06-19", "2026-06-26", "spare 2026-07-03"}));

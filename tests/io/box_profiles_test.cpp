@@ -82,6 +82,17 @@ TEST(BoxProfiles, ReadsEveryEntry) {
     EXPECT_EQ(profile.note, "An invented profile.");
 }
 
+TEST(BoxProfiles, MayTellWhenTheFirstFly) {
+    EXPECT_FALSE(parse_box_profiles(finch, "mine.toml")[0].first_flight);
+    const std::string told = with("note =",
+                                  "first_flight_min_after_sunset = { value = 20, status = "
+                                  "\"published\", source = \"a leaflet\" }\nnote =");
+    const auto profiles = parse_box_profiles(told, "mine.toml");
+    ASSERT_TRUE(profiles[0].first_flight);
+    EXPECT_EQ(profiles[0].first_flight->value, std::chrono::minutes(20));
+    EXPECT_EQ(profiles[0].first_flight->provenance.source, "a leaflet");
+}
+
 TEST(BoxProfiles, SaysWhatIsWrongAndWhere) {
     const auto expect = [](const std::string& from, const std::string& to, const std::string& line,
                            const std::string& words) {

@@ -32,15 +32,13 @@ struct Dates {
 
 /// The first evenings from the start on that people have time for, at least `every` apart, within the active
 /// season unless `anyway`; then the spare ones. An evening is the one in which the clock shows 18:00 of its
-/// date. Sunset is to the minute; hours end when the gate closes. Throws Error{usage} where what is asked for
-/// makes no sense, an evening would be after 2037 or out of season, the sun does not set or civil dusk does
-/// not come before it rises, or the gate or a team's own hours leave less than half an hour.
+/// date. Sunset is to the minute; hours begin 10 min before the animals' usual
+/// first flight, where that is known, and end when the gate closes. Throws Error{usage} where what is asked
+/// for makes no sense, an evening would be after 2037 or out of season, the sun does not set or civil dusk
+/// does not come before it rises, or the gate or a team's own hours leave less than half an hour.
 [[nodiscard]] Dates dates_of(const Ask& ask, const Settings& settings, const SiteOfEvenings& site);
 
-/// From when to when a team watches on an evening: it comes later or leaves earlier where it says so.
-struct Stretch {
-    core::Instant begin, end;
-};
+/// When a team watches on an evening: it comes later or leaves earlier where it says so.
 [[nodiscard]] Stretch hours_of(const Team& team, core::Evening evening, Stretch all, const LocalClock& clock);
 
 /// Since the last mean new moon (Meeus, Astronomical Algorithms, 2nd ed. 1998, formula 49.1, without its

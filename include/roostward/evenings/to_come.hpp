@@ -14,6 +14,11 @@
 
 namespace roostward::evenings {
 
+/// Some time.
+struct Stretch {
+    core::Instant begin, end;
+};
+
 /// Somewhere a team may stand, in the planning plane.
 struct Place {
     core::PlanePoint position;

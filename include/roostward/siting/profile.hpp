@@ -93,6 +93,7 @@ struct Profile {
     /// Groups of animals that count, or words; and words for others. Empty: all count.
     Sourced<std::vector<std::string>> counted_animals, left_out_animals;
     Sourced<std::chrono::minutes> watch_end;                    ///< after sunset
+    std::optional<Sourced<std::chrono::minutes>> first_flight;  ///< after sunset, usually; empty: not known
     std::optional<Sourced<Season>> active_north, active_south;  ///< empty: all year
     Utilities utilities;
     std::optional<Sourced<Span>> entrance_doubtful_mm;  ///< narrower or wider is told; empty: entrance_mm

@@ -142,17 +142,36 @@ void read_utilities(const TomlEntry& entry, siting::Profile& profile) {
     }
 }
 
+std::optional<siting::Sourced<std::chrono::minutes>> after_sunset(const TomlEntry& entry,
+                                                                  std::string_view name) {
+    if (!entry.at(name).given()) return std::nullopt;
+    const TomlEntry sourced = sourced_entry(entry, name, {"value"});
+    return siting::Sourced{std::chrono::minutes(required(sourced, "value").whole(0, 1440)),
+                           provenance_of(sourced)};
+}
+
 siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
-    constexpr std::array<std::string_view, 20> names{"animals",      "keep_from",
-                                                     "active_north", "active_south",
-                                                     "utility",      "entrance_doubtful_mm",
-                                                     "name",         "mount_height_m",
-                                                     "entrance_mm",  "clear_approach_m",
-                                                     "clear_drop_m", "spacing_m",
-                                                     "facing_north", "facing_south",
-                                                     "min_dbh_cm",   "min_height_m",
-                                                     "conditions",   "avoid_species",
-                                                     "note",         "watch_end_min_after_sunset"};
+    constexpr std::array<std::string_view, 21> names{"animals",
+                                                     "keep_from",
+                                                     "active_north",
+                                                     "active_south",
+                                                     "utility",
+                                                     "entrance_doubtful_mm",
+                                                     "name",
+                                                     "mount_height_m",
+                                                     "entrance_mm",
+                                                     "clear_approach_m",
+                                                     "clear_drop_m",
+                                                     "spacing_m",
+                                                     "facing_north",
+                                                     "facing_south",
+                                                     "min_dbh_cm",
+                                                     "min_height_m",
+                                                     "conditions",
+                                                     "avoid_species",
+                                                     "note",
+                                                     "watch_end_min_after_sunset",
+                                                     "first_flight_min_after_sunset"};
     entry.allow_only(names);
     siting::Profile profile;
     profile.id = id;
@@ -175,11 +194,10 @@ siting::Profile profile_of(const TomlEntry& entry, const std::string& id) {
         const TomlEntry doubtful = sourced_entry(entry, "entrance_doubtful_mm", {"min", "max"});
         profile.entrance_doubtful_mm = {span_of(doubtful), provenance_of(doubtful)};
     }
-    profile.watch_end.value = survey::HoursCounted{}.after_sunset;
-    if (entry.at("watch_end_min_after_sunset").given()) {
-        const TomlEntry end = sourced_entry(entry, "watch_end_min_after_sunset", {"value"});
-        profile.watch_end = {std::chrono::minutes(required(end, "value").whole(0, 1440)), provenance_of(end)};
-    }
+    profile.first_flight = after_sunset(entry, "first_flight_min_after_sunset");
+    constexpr std::chrono::minutes usual_end = survey::HoursCounted{}.after_sunset;
+    profile.watch_end =
+        after_sunset(entry, "watch_end_min_after_sunset").value_or(siting::Sourced{usual_end, {}});
     if (const TomlEntry note = entry.at("note"); note.given()) profile.note = note.scalar();
     return profile;
 }

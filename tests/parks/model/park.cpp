@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <optional>
 #include <span>
 #include <string>
 #include <utility>
 
+#include "parks/model/noticing.hpp"
+#include "parks/model/stations.hpp"
 #include "parks/model/truth.hpp"
 
 namespace roostward::parks {
@@ -27,39 +28,7 @@ constexpr double suitable_share = 1.0 / 3.0;
 constexpr double evening_hours = 1.5;
 constexpr double station_hours[] = {1.5, 1.0, 0.5};
 constexpr double station_range[] = {55.0, 40.0, 30.0};
-constexpr double station_aside = 15.0;   // metres, standard deviation
-constexpr double station_margin = 60.0;  // metres from the edge
-constexpr double station_spacing = 120.0;
-constexpr int station_tries = 200;
-constexpr double moved_share = 0.15;
-constexpr double place_error = 4.0;     // metres on each axis
-constexpr double bearing_error = 15.0;  // degrees
 constexpr std::size_t unseen_evenings = 60;
-
-PlanePoint blurred(PlanePoint p, double sd, RandomStream& random) {
-    const double east = sd * random.normal(), north = sd * random.normal();
-    return {p.easting + east, p.northing + north};
-}
-
-/// A place in the park beside the route.
-PlanePoint beside(const Route& route, double sd, RandomStream& random) {
-    while (true) {
-        const PlanePoint place = blurred(route.middle[random.below(route.middle.size())], sd, random);
-        if (core::Box{{0, 0}, {park_width, park_height}}.holds(place)) return place;
-    }
-}
-
-/// A route, drawn in proportion to its flights.
-const Route& busy_route(std::span<const Route> routes, RandomStream& random) {
-    double all = 0.0;
-    for (const Route& route : routes)
-        all += route.flights_per_hour;
-    double left = random.uniform() * all;
-    std::size_t i = 0;
-    while (i + 1 < routes.size() && left >= routes[i].flights_per_hour)
-        left -= routes[i++].flights_per_hour;
-    return routes[i];
-}
 
 void plant_avenue(std::vector<ParkTree>& trees, RandomStream& random) {
     const core::Degrees bearing(random.uniform(0.0, 360.0));
@@ -92,72 +61,6 @@ core::Instant later(core::Instant start, double hours) {
     return start + std::chrono::milliseconds(static_cast<std::int64_t>(hours * 3.6e6));
 }
 
-/// Places three stations; every other one that is placed, the first among them, stands near a route.
-class Stations {
- public:
-    Stations(std::span<const Route> routes, RandomStream& random) {
-        while (places_.size() < std::size(station_hours))
-            places_.push_back(next(routes, random));
-    }
-    void move_some(std::span<const Route> routes, RandomStream& random) {
-        for (PlanePoint& station : places_)
-            if (random.uniform() < moved_share) station = next(routes, random);
-    }
-    [[nodiscard]] std::span<const PlanePoint> places() const { return places_; }
-
- private:
-    /// The last try stands even where it is too near another station or the edge.
-    PlanePoint next(std::span<const Route> routes, RandomStream& random) {
-        near_route_ = !near_route_;
-        PlanePoint place;
-        for (int tries = 0; tries < station_tries; ++tries) {
-            place =
-                near_route_ ? beside(busy_route(routes, random), station_aside, random) : anywhere(random);
-            if (stands_apart(place)) break;
-        }
-        return place;
-    }
-    [[nodiscard]] bool stands_apart(PlanePoint place) const {
-        const core::Box inner{{station_margin, station_margin},
-                              {park_width - station_margin, park_height - station_margin}};
-        return inner.holds(place) && std::all_of(places_.begin(), places_.end(), [&](PlanePoint other) {
-                   return core::distance(place, other).value() >= station_spacing;
-               });
-    }
-    bool near_route_ = false;
-    std::vector<PlanePoint> places_;
-};
-
-double half_normal(PlanePoint a, PlanePoint b, double range) {
-    return std::exp(-core::squared_distance(a, b) / (2.0 * range * range));
-}
-
-/// The pass that somebody at the watch writes down of a flight, if it is noticed.
-std::optional<survey::Pass> noticed(const geo::Line& path, const survey::Watch& watch, RandomStream& random) {
-    const PlanePoint station = watch.path.front();
-    std::vector<double> seen(path.size());
-    double best = 0.0, total = 0.0;
-    for (std::size_t i = 0; i < path.size(); ++i) {
-        seen[i] = half_normal(path[i], station, watch.range.value());
-        best = std::max(best, seen[i]);
-        total += seen[i];
-    }
-    if (random.uniform() >= best) return std::nullopt;
-    double left = random.uniform() * total;
-    std::size_t at = 0;
-    while (at + 1 < path.size() && left >= seen[at])
-        left -= seen[at++];
-    const std::size_t back = at > 0 ? at - 1 : 0, ahead = std::min(at + 1, path.size() - 1);
-    survey::Pass pass;
-    pass.position = blurred(path[at], place_error, random);
-    const double bearing =
-        core::grid_bearing(path[back], path[ahead]).value() + bearing_error * random.normal();
-    pass.bearing = core::normalised(core::Degrees(bearing));
-    pass.evening = watch.evening;
-    pass.watch = watch.name;
-    return pass;
-}
-
 survey::Watch watch_from(PlanePoint place, std::size_t station, core::Evening evening) {
     survey::Watch watch;
     watch.name = core::to_text(evening) + " station " + std::to_string(station + 1);
@@ -174,7 +77,7 @@ void watch_flight(const geo::Line& path, core::Instant time, std::span<const sur
                   std::vector<survey::Pass>& passes, RandomStream& random) {
     for (const survey::Watch& watch : watches) {
         if (time > watch.end) continue;
-        auto pass = noticed(path, watch, random);
+        auto pass = noticed(path, watch, watch.range, random);
         if (!pass) continue;
         pass->row = passes.size() + 1;
         pass->time = time;
@@ -184,7 +87,7 @@ void watch_flight(const geo::Line& path, core::Instant time, std::span<const sur
 
 void watch_evenings(Park& park, std::size_t evenings, double evening_sd, RandomStream& random) {
     auto& watches = park.watches.rows;
-    Stations stations(park.routes, random);
+    Stations stations(park.routes, std::size(station_hours), random);
     for (std::size_t e = 0; e < evenings; ++e) {
         const core::Evening evening{std::chrono::sys_days(std::chrono::year(2031) / 6 / 1) +
                                     std::chrono::days(7 * static_cast<int>(e))};
