@@ -53,11 +53,23 @@ void add_answers(CLI::App& app, Options& options) {
     compare->add_flag("--json", options.json, json);
 }
 
+void add_evenings(CLI::App& app, Options& options, std::vector<std::string>& sets) {
+    CLI::App* command = app.add_subcommand("evenings", core::said("help.evenings"));
+    add_common(*command, options, sets);
+    command->add_option("--start", options.start, core::said("help.start"))->type_name("DATE")->required();
+    command->add_option("--count", options.count, core::said("help.count"))->type_name("N")->required();
+    command->add_option("--teams", options.teams, core::said("help.teams"))->type_name("M")->required();
+    command->add_option("--out", options.out, core::said("help.out"))->type_name("DIR")->required();
+    command->add_flag("--anyway", options.anyway, core::said("help.anyway"));
+    command->add_flag("--force", options.force, core::said("help.force"));
+}
+
 Command command_of(const CLI::App& app) {
-    constexpr std::array<std::pair<const char*, Command>, 4> commands{{{"check", Command::check},
+    constexpr std::array<std::pair<const char*, Command>, 5> commands{{{"check", Command::check},
                                                                        {"new", Command::start_new},
                                                                        {"why", Command::why},
-                                                                       {"compare", Command::compare}}};
+                                                                       {"compare", Command::compare},
+                                                                       {"evenings", Command::evenings}}};
     for (const auto& [name, command] : commands)
         if (app.got_subcommand(name)) return command;
     return Command::plan;
@@ -87,6 +99,7 @@ Parsed parse(int argc, char** argv) {
     check->add_option("--fix-list", options.fix_list, core::said("help.fix_list"))->type_name("FILE.csv");
     check->add_flag("--force", options.force, core::said("help.force_fix_list"));
 
+    add_evenings(app, options, sets);
     add_new(app, options);
     add_answers(app, options);
 

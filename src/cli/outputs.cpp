@@ -12,6 +12,8 @@
 #include "roostward/core/error.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/report/chosen_gpx.hpp"
+#include "roostward/report/evenings_files.hpp"
+#include "roostward/report/evenings_page.hpp"
 #include "roostward/report/layers.hpp"
 #include "roostward/report/page.hpp"
 #include "roostward/report/plan_document.hpp"
@@ -55,8 +57,13 @@ std::string quoted(const std::string& word) {
 }
 
 std::string repeat_of(const Options& options) {
-    std::string command =
-        "roostward plan " + quoted(options.site_file) + " --out DIR --seed " + std::to_string(options.seed);
+    const bool evenings = options.command == Command::evenings;
+    std::string command = fmt::format("roostward {} {} --out DIR --seed {}", evenings ? "evenings" : "plan",
+                                      quoted(options.site_file), options.seed);
+    if (evenings)
+        command += fmt::format(" --start {} --count {} --teams {}", quoted(options.start), options.count,
+                               options.teams);
+    if (options.anyway) command += " --anyway";
     if (options.ranking_only) command += " --ranking-only";
     for (const auto& [key, value] : options.overrides)
         command.append(" --set ").append(quoted(fmt::format("{}={}", key, value)));
@@ -67,6 +74,27 @@ std::string repeat_of(const Options& options) {
 
 report::RunFacts facts_of_run(const Options& options) {
     return {version, repeat_of(options), made_at(), {}};
+}
+
+void write_evenings(const plan::EveningsPlan& plan, const EveningsClock& clock, io::OutputFolder& folder,
+                    core::Threads threads) {
+    const auto file = [&folder](const std::string& name) { return folder.path_of(name); };
+    const auto local = [&clock](core::Instant instant) { return clock.at_site.local_text(instant); };
+    const auto wall = [&local](core::Instant instant) { return local(instant).substr(11, 5); };
+    const std::vector<evenings::EveningToCome>& to_come = plan.to_come.evenings;
+    const core::Instant last =
+        plan.to_come.spare.empty() ? to_come.back().end : plan.to_come.spare.back().end;
+    const report::SiteZone zone{clock.zone, local, clock.at_site.offsets(to_come.front().begin, last)};
+    const core::Instant stamp = source_date_epoch().value_or(report::evenings_stamp(plan));
+    io::write_csv(file("evenings.csv"), report::evenings_table(plan, local));
+    io::write_text(file("evenings.ics"), report::evenings_ics(plan, zone, stamp));
+    io::write_geojson(file("stations.geojson"), report::stations(plan), threads);
+    io::write_text(file("stations.gpx"), report::stations_gpx(plan, {version, stamp}));
+    io::write_text(file("evenings.html"), report::evenings_page(plan, wall));
+    for (const report::PlannedSheet& planned : report::planned_sheets(plan, local)) {
+        io::write_csv(file(planned.sheet.name + ".csv"), planned.table);
+        io::write_xlsx(file(planned.sheet.name + ".xlsx"), report::workbook(planned.sheet, planned.table));
+    }
 }
 
 void write_public_copy(const report::PublicPlan& plan, io::OutputFolder& folder) {

@@ -1,7 +1,6 @@
 #include "roostward/cli/run.hpp"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <exception>
@@ -11,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "command.hpp"
 #include "roostward/cli/interrupts.hpp"
 #include "roostward/cli/language.hpp"
 #include "roostward/cli/new_park.hpp"
@@ -23,7 +23,6 @@
 #include "roostward/io/basemap.hpp"
 #include "roostward/io/plan_number.hpp"
 #include "roostward/io/read_document.hpp"
-#include "roostward/io/read_inputs.hpp"
 #include "roostward/io/translation.hpp"
 #include "roostward/io/writers.hpp"
 #include "roostward/plan/plan.hpp"
@@ -36,6 +35,7 @@
 #include "roostward/report/screening.hpp"
 #include "roostward/report/terminal.hpp"
 #include "roostward/report/why_text.hpp"
+#include "run_evenings.hpp"
 
 namespace roostward::cli {
 
@@ -45,7 +45,6 @@ constexpr int done = 0;
 constexpr int internal_fault = 1;
 constexpr int nothing_to_choose = 4;
 constexpr int something_moved = 5;
-constexpr std::size_t findings_shown = 3;
 
 int exit_code_of(core::Fault fault) {
     switch (fault) {
@@ -59,47 +58,6 @@ int exit_code_of(core::Fault fault) {
             return internal_fault;
     }
     return internal_fault;
-}
-
-/// What is being done, by its key; on a terminal only.
-void progress(const Options& options, std::string_view step) {
-    if (!options.quiet && isatty(STDERR_FILENO) == 1)
-        print_note(core::said("progress", {{"step", core::said(step)}}) + "\n");
-}
-
-void print_findings(const Options& options, const core::Findings& findings) {
-    if (options.quiet || findings.empty()) return;
-    const std::string_view head = options.public_copy ? "findings.count" : "findings.count_and_file";
-    print_note(core::said(head, {{"count", findings.size()}}) + "\n" +
-               report::findings_text(findings, findings_shown) + "\n");
-}
-
-/// Says all that follows in the language of the site file; reads it.
-struct SiteAndWords {
-    std::optional<io::Translation> translation;
-    core::Findings doubts;  ///< about the translation
-    io::SiteFile site;
-};
-SiteAndWords read_site(const Options& options) {
-    SiteAndWords read{io::read_translation(options.site_file, options.overrides), {}, {}};
-    if (read.translation) read.doubts = speak(*read.translation);
-    read.site = io::read_site_file(options.site_file, options.overrides);
-    return read;
-}
-
-/// Reads the inputs; where they cannot be used, what was found until then is told before the error.
-siting::Inputs read(const Options& options, const SiteAndWords& from, core::Findings& findings) {
-    try {
-        progress(options, "progress.reading");
-        findings = from.doubts;
-        siting::Inputs inputs = io::read_inputs(from.site, options.threads, findings);
-        if (from.translation) inputs.files.push_back(from.translation->file);
-        inputs.files.insert(inputs.files.end(), from.site.own_lists.begin(), from.site.own_lists.end());
-        return inputs;
-    } catch (const core::Error&) {
-        if (!options.quiet) print_note(report::findings_text(findings, findings_shown));
-        throw;
-    }
 }
 
 /// Writes plan.json, as the last of all; returns it where it is to be printed.
@@ -148,21 +106,6 @@ const plan::Plan& kept(plan::Plan plan) {
     return only;
 }
 
-io::PeoplesFiles peoples_files(const Options& options) {
-    if (options.public_copy) return io::PeoplesFiles::refuse_kept_ones;
-    return options.force ? io::PeoplesFiles::keep : io::PeoplesFiles::refuse;
-}
-
-/// A file that this run takes the place of would be another the next time.
-void require_inputs_elsewhere(const Options& options, const siting::Inputs& inputs,
-                              const io::OutputFolder& folder) {
-    const std::filesystem::path beside = std::filesystem::path(options.site_file).parent_path();
-    for (const siting::InputFile& file : inputs.files)
-        if (folder.takes_the_place_of(beside / file.file))
-            throw core::Error(core::Fault::usage, {file.file, file.role, {}, {}},
-                              core::said("error.input_of_output", {{"folder", options.out}}));
-}
-
 /// Something was chosen, or could hold a box once somebody has watched or decided.
 bool is_of_use(const plan::Plan& plan) {
     if (!plan.screening) return !plan.chosen.empty();
@@ -180,7 +123,7 @@ int run_plan(const Options& options) {
     io::OutputFolder folder(options.out, peoples_files(options), options.threads);
     const Interrupts::Cleanup cleanup([&folder] { folder.discard(); });
     core::Findings findings;
-    siting::Inputs inputs = read(options, from, findings);
+    siting::Inputs inputs = read_inputs(options, from, findings);
     require_inputs_elsewhere(options, inputs, folder);
     progress(options, "progress.planning");
     std::string number = io::plan_number(from.site, inputs.files, version);
@@ -194,7 +137,8 @@ int run_plan(const Options& options) {
     const std::string answer = options.public_copy ? public_copy(options, plan, facts, folder)
                                                    : whole_plan(options, from.site, plan, facts, folder);
     const std::vector<std::string> notes = folder.publish();
-    print_findings(options, plan.findings);
+    print_findings(options, plan.findings,
+                   options.public_copy ? "findings.count" : "findings.count_and_file");
     for (const std::string& note : notes)
         print_note(note + "\n");
     print_answer(answer, core::said("note.plan_stands", {{"folder", options.out}}));
@@ -212,7 +156,7 @@ void write_fix_list(const Options& options, const plan::Checked& checked) {
 plan::Checked checked_inputs(const Options& options, const SiteAndWords& from) {
     plan::Checked checked;
     try {
-        siting::Inputs inputs = read(options, from, checked.findings);
+        siting::Inputs inputs = read_inputs(options, from, checked.findings);
         checked = plan::check_inputs(from.site.settings, std::move(inputs), options.threads);
     } catch (const core::Error&) {
         write_fix_list(options, checked);
@@ -284,6 +228,9 @@ int run_command(const Options& options) {
             return run_check(options);
         case Command::start_new:
             return run_new(options);
+        case Command::evenings:
+            run_evenings(options);
+            return done;
         case Command::why:
             return run_why(options);
         case Command::compare:

@@ -106,20 +106,31 @@ std::size_t usable_rows(const std::optional<Layer>& layer) {
     return layer ? layer->rows.size() + layer->elsewhere.size() : 0;
 }
 
+/// Sheets of evenings that were not held yet are blank, too.
 template <class Layer>
 bool is_blank(const std::optional<Layer>& layer) {
-    return !layer || layer->facts.report.rows_read() == 0;
+    return !layer || layer->facts.report.rows_read() == layer->facts.to_come;
 }
 
-/// Nobody wrote anything of flights: trees can be screened.
+bool nobody_wrote_of_flights(const UnplacedInputs& in) {
+    return is_blank(in.passes) && is_blank(in.tracks) && is_blank(in.tallies);
+}
+
 bool only_trees(const UnplacedInputs& in) {
-    return is_blank(in.passes) && is_blank(in.tracks) && is_blank(in.tallies) && usable_rows(in.trees) > 0;
+    return nobody_wrote_of_flights(in) && usable_rows(in.trees) > 0;
+}
+
+/// Trees may have fallen out when they were placed.
+void require_trees_to_screen(const UnplacedInputs& in, const SiteFile& site) {
+    if (site.trees && nobody_wrote_of_flights(in) && usable_rows(in.trees) == 0)
+        cannot_use(*site.trees, core::said("error.no_tree_to_screen"));
 }
 
 /// A survey in which nothing was seen cannot rank trees, and without trees there is nothing to screen.
-void require_flights_or_trees(const UnplacedInputs& in, const SiteFile& site) {
+void require_flights_or_trees(const UnplacedInputs& in, const SiteFile& site, ReadFor what) {
     const std::size_t without_gate = in.tallies ? in.tallies->without_gate.size() : 0;
     if (usable_rows(in.passes) + usable_rows(in.tracks) + usable_rows(in.tallies) + without_gate > 0) return;
+    if (what == ReadFor::evenings && usable_rows(in.trees) > 0) return;
     if (only_trees(in) && (!tells_of_flights(site) || is_blank(in.watches))) return;
     if (!tells_of_flights(site)) cannot_use(*site.trees, core::said("error.no_tree_to_screen"));
     const InputSource& source = site.passes ? *site.passes : site.tracks ? *site.tracks : *site.tallies;
@@ -133,7 +144,7 @@ void take(UnplacedLayer<Record>& from, core::Records<Record>& into) {
     into.file = from.facts.report.file();
     into.files = from.facts.report.files();
     into.layer = from.facts.report.layer();
-    into.read = from.facts.report.rows_read();
+    into.read = from.facts.report.rows_read() - from.facts.to_come;
     into.rows = std::move(from.rows);
     into.step = from.step;
 }
@@ -237,12 +248,12 @@ void require_usable_layers(const UnplacedInputs& in, double max_bad_share) {
 }
 
 /// Reads and judges all layers of rows. Returns the planning plane's system.
-geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInputs& in,
+geo::Crs read_and_place(const SiteFile& site, core::Threads threads, ReadFor what, UnplacedInputs& in,
                         core::Findings& findings) {
     read_layers(site, threads, in);
     for_each_layer(in, [](LayerFacts& facts) { facts.report.end_files(); });
     require_usable_layers(in, site.max_bad_share);
-    require_flights_or_trees(in, site);
+    require_flights_or_trees(in, site, what);
     PlanningPlane plane(planning_crs(site.crs, in));
     find_steps(in, plane);
     place_all(in, plane, threads);
@@ -256,7 +267,7 @@ geo::Crs read_and_place(const SiteFile& site, core::Threads threads, UnplacedInp
         tell_scale(plane, north, findings);
     }
     require_usable_layers(in, site.max_bad_share);
-    require_flights_or_trees(in, site);
+    require_trees_to_screen(in, site);
     return plane.crs();
 }
 
@@ -277,12 +288,13 @@ std::optional<CanopyReading> canopy_of(const SiteFile& site, const geo::Crs& pla
 
 }  // namespace
 
-siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Findings& findings) {
+siting::Inputs read_inputs(const SiteFile& site, core::Threads threads, core::Findings& findings,
+                           ReadFor what) {
     require_anything(site);
     UnplacedInputs in;
     geo::Crs plane;
     try {
-        plane = read_and_place(site, threads, in, findings);
+        plane = read_and_place(site, threads, what, in, findings);
     } catch (const core::Error&) {
         tell(in, findings);
         throw;

@@ -13,9 +13,9 @@
 #include "roostward/siting/flight_figures.hpp"
 #include "roostward/siting/line_offsets.hpp"
 #include "roostward/siting/ways_in.hpp"
-#include "roostward/sun/day.hpp"
 #include "roostward/trees/height_doubts.hpp"
 
+#include "matching.hpp"
 #include "plan_parts.hpp"
 #include "screening.hpp"
 #include "season.hpp"
@@ -45,44 +45,6 @@ std::vector<bool> flight_matters(const std::vector<trees::Verdict>& verdicts,
     return matters;
 }
 
-std::optional<core::Instant> sunset_on(core::Evening evening, std::chrono::days clock_ahead,
-                                       core::GeographicPoint site) {
-    const std::chrono::sys_days day(evening.date);
-    return sun::nightfall(core::Evening{core::Date(day - clock_ahead)}, site).sunset;
-}
-
-/// Somewhere in the site: sunsets differ by seconds from one end to the other.
-std::optional<core::PlanePoint> somewhere(const siting::Inputs& inputs) {
-    if (!inputs.watches.rows.empty()) return inputs.watches.rows.front().path.front();
-    if (!inputs.passes.rows.empty()) return inputs.passes.rows.front().position;
-    if (!inputs.tracks.rows.empty()) return inputs.tracks.rows.front().path.front();
-    return std::nullopt;
-}
-
-/// Beside the date line clocks may count another date than the longitude: the days between are those by which
-/// most watches begin near sunset, if any do.
-std::chrono::days clock_ahead(const core::Records<survey::Watch>& watches, core::GeographicPoint site) {
-    constexpr std::chrono::hours near_sunset{3};
-    std::chrono::days best{0};
-    std::ptrdiff_t most = 0;
-    for (const int ahead : {0, -1, 1}) {
-        const std::chrono::days days(ahead);
-        const auto fitting = std::ranges::count_if(watches.rows, [&](const survey::Watch& watch) {
-            const auto sunset = sunset_on(watch.evening, days, site);
-            return sunset && watch.start > *sunset - near_sunset && watch.start < *sunset + near_sunset;
-        });
-        if (fitting > most) best = days;
-        most = std::max(most, fitting);
-    }
-    return best;
-}
-
-std::optional<core::GeographicPoint> place_of(const siting::Inputs& inputs) {
-    const auto place = somewhere(inputs);
-    if (!place) return std::nullopt;
-    return geo::on_globe(geo::Transform(inputs.planning_crs, geo::wgs84())(*place));
-}
-
 /// What is doubtful about the evenings and the climate as a whole.
 struct Doubts {
     core::Findings findings;
@@ -98,26 +60,6 @@ Doubts doubts_about(const siting::Settings& settings, const survey::Survey& surv
     }
     tell_climate(settings, doubts.findings);
     return doubts;
-}
-
-survey::Matched match_all(const siting::Settings& settings, const siting::Inputs& inputs) {
-    survey::SunsetOf sunset_of;
-    if (const auto place = place_of(inputs)) {
-        sunset_of = [site = *place, ahead = clock_ahead(inputs.watches, *place)](core::Evening evening) {
-            return sunset_on(evening, ahead, site);
-        };
-    }
-    return survey::match({inputs.passes, inputs.tracks, inputs.tallies, inputs.watches, inputs.routes},
-                         inputs.allowed_area, settings.survey, sunset_of);
-}
-
-survey::Matched match_inputs(const siting::Settings& settings, const siting::Inputs& inputs) {
-    survey::Matched seen = match_all(settings, inputs);
-    if (!seen.survey.flights.empty()) return seen;
-    const auto& layer = inputs.passes.given()   ? inputs.passes.file
-                        : inputs.tracks.given() ? inputs.tracks.file
-                                                : inputs.tallies.file;
-    throw core::Error(core::Fault::inputs, {layer, {}, {}, {}}, core::said("error.no_flight_counts"));
 }
 
 }  // namespace
@@ -170,6 +112,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.surfaces = std::move(surfaces);
     plan.flight_lines = std::move(lines);
     plan.middle = middle.place;
+    plan.middle_in_plane = middle.in_plane;
     plan.meridian_convergence = middle.meridian_convergence;
     plan.choice = choice;
     plan.certainty = certainty;
@@ -200,7 +143,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
 }
 
 Checked check_inputs(const siting::Settings& settings, siting::Inputs inputs, core::Threads threads) {
-    survey::Matched seen = match_all(settings, inputs);
+    survey::Matched seen = nothing_seen(inputs) ? survey::Matched() : match_all(settings, inputs);
     sort_roosts(inputs, seen, settings.survey);
     Checked checked;
     checked.site_name = settings.site_name;

@@ -62,7 +62,7 @@ Middle middle_of(const core::Box& box, const geo::Crs& plane) {
     const core::PlanePoint middle{0.5 * (box.south_west.easting + box.north_east.easting),
                                   0.5 * (box.south_west.northing + box.north_east.northing)};
     const geo::Transform to_globe(plane, geo::wgs84());
-    return {geo::on_globe(to_globe(middle)), geo::plane_facts(to_globe, middle).meridian_convergence};
+    return {middle, geo::on_globe(to_globe(middle)), geo::plane_facts(to_globe, middle).meridian_convergence};
 }
 
 siting::Hemisphere hemisphere_of(core::GeographicPoint place) {

@@ -40,6 +40,7 @@ template <class... Rest>
 
 /// Of some ground.
 struct Middle {
+    core::PlanePoint in_plane;
     core::GeographicPoint place;
     core::Degrees meridian_convergence;
 };

@@ -70,6 +70,7 @@ Plan screen(siting::Settings settings, siting::Inputs inputs, core::Threads thre
     siting::measure_distances(plan.candidates, inputs.trees, plan.surroundings, settings.suitability,
                               threads);
     plan.middle = middle.place;
+    plan.middle_in_plane = middle.in_plane;
     plan.meridian_convergence = middle.meridian_convergence;
     plan.checks = trees::what_was_checked(inputs.trees, plan.surroundings);
     plan.counts = counts_after(std::move(inputs.counts), seen);

@@ -64,6 +64,11 @@ void GroundDrawing::shapes(std::span<const geo::Shape> shapes, std::string_view 
     }
 }
 
+void GroundDrawing::roads(std::span<const geo::Shape> shapes) {
+    this->shapes(shapes, "road");
+    this->shapes(shapes, "road-middle");
+}
+
 void GroundDrawing::dot(core::PlanePoint at, std::string_view kind) {
     if (!shown_.holds(at)) return;
     if (taken_.emplace(std::string(kind), std::pair(std::lround(x(at)), std::lround(y(at)))).second)

@@ -22,6 +22,8 @@ class GroundDrawing {
     void line(const geo::Line& line, std::string_view kind);
     /// Lines get the kind with "-line" behind it.
     void shapes(std::span<const geo::Shape> shapes, std::string_view kind);
+    /// A line is drawn double.
+    void roads(std::span<const geo::Shape> shapes);
     /// A dot; of several of one kind within a millimetre the first.
     void dot(core::PlanePoint at, std::string_view kind);
     /// A circle, or a sector of it about a grid bearing.

@@ -34,24 +34,6 @@ Object crs_document(const plan::Plan& plan) {
             {"definition", plan.planning_crs.definition}};
 }
 
-List inputs_document(const std::vector<siting::InputFile>& files) {
-    List list;
-    for (const auto& file : files) {
-        List columns;
-        for (const auto& column : file.columns)
-            columns.emplace_back(column);
-        list.emplace_back(
-            Object{{"role", file.role},
-                   {"file", file.file},
-                   {"sha256", file.sha256},
-                   {"crs", text(file.crs)},
-                   {"operation", text(file.operation)},
-                   {"accuracy_m", file.accuracy ? Document(file.accuracy->value()) : Document()},
-                   {"columns", std::move(columns)}});
-    }
-    return list;
-}
-
 List checks_document(const std::vector<trees::Check>& checks) {
     List list;
     for (const auto& check : checks)
@@ -208,6 +190,24 @@ List parameters_document(const std::vector<siting::Parameter>& parameters) {
     return list;
 }
 
+List inputs_document(const std::vector<siting::InputFile>& files) {
+    List list;
+    for (const auto& file : files) {
+        List columns;
+        for (const auto& column : file.columns)
+            columns.emplace_back(column);
+        list.emplace_back(
+            Object{{"role", file.role},
+                   {"file", file.file},
+                   {"sha256", file.sha256},
+                   {"crs", text(file.crs)},
+                   {"operation", text(file.operation)},
+                   {"accuracy_m", file.accuracy ? Document(file.accuracy->value()) : Document()},
+                   {"columns", std::move(columns)}});
+    }
+    return list;
+}
+
 List counts_document(const std::vector<core::RowCount>& counts) {
     List list;
     for (const auto& count : counts)
@@ -220,11 +220,11 @@ List counts_document(const std::vector<core::RowCount>& counts) {
     return list;
 }
 
-List files_document(const core::FolderIndex& folder) {
+List files_document(const core::FolderIndex& folder, std::string_view index) {
     List list;
     for (const core::OutputFile& file : folder.files)
         list.emplace_back(Object{{"file", file.name}, {"sha256", file.sha256}});
-    list.emplace_back(Object{{"file", "plan.json"}, {"sha256", nullptr}});
+    list.emplace_back(Object{{"file", index}, {"sha256", nullptr}});
     return list;
 }
 

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <initializer_list>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -33,6 +35,18 @@ std::vector<RecordSheet> record_sheets() {
                             "permission", "planned_work", "work_due"})};
 }
 
+RecordSheet planned_sheet(const std::string& name) {
+    const std::vector<RecordSheet> all = record_sheets();
+    const RecordSheet& usual = *std::ranges::find(all, name, &RecordSheet::name);
+    RecordSheet planned{name, {}};
+    for (const char* column : {"evening", "watch", "planned_start", "planned_end"})
+        planned.columns.push_back({column, core::said(fmt::format("sheet.planned.{}", column))});
+    std::ranges::copy_if(usual.columns, std::back_inserter(planned.columns), [](const RecordColumn& column) {
+        return column.name != "date" && column.name != "watch";
+    });
+    return planned;
+}
+
 geo::Table blank_table(const RecordSheet& sheet) {
     geo::Table table;
     for (const RecordColumn& column : sheet.columns)
@@ -40,11 +54,15 @@ geo::Table blank_table(const RecordSheet& sheet) {
     return table;
 }
 
-std::vector<geo::NamedTable> blank_workbook(const RecordSheet& sheet) {
+std::vector<geo::NamedTable> workbook(const RecordSheet& sheet, geo::Table table) {
     geo::Table how_to{{core::said("sheet.how_to.title", {{"sheet", sheet.name}})}, {}};
     for (const RecordColumn& column : sheet.columns)
         how_to.rows.push_back({column.name + ": " + column.meaning});
-    return {{sheet.name, blank_table(sheet)}, {core::said("sheet.how_to"), std::move(how_to)}};
+    return {{sheet.name, std::move(table)}, {core::said("sheet.how_to"), std::move(how_to)}};
+}
+
+std::vector<geo::NamedTable> blank_workbook(const RecordSheet& sheet) {
+    return workbook(sheet, blank_table(sheet));
 }
 
 }  // namespace roostward::report

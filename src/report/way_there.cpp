@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "roostward/core/catalogue.hpp"
+#include "sheets/sheet_parts.hpp"
 
 namespace roostward::report {
 
@@ -16,11 +17,18 @@ namespace {
 
 constexpr core::Metres station_reach{300.0}, beside{30.0};
 constexpr core::Metres same_place{1.0};
+/// Farther off an eighth of a turn leads astray by more than 20 m.
+constexpr core::Metres near_by{50.0};
 
 /// As people pace: to the metre near by, to 5 m and 10 m farther off.
 std::string paced(core::Metres away) {
     const double metres = away.value(), step = metres < 30.0 ? 1.0 : metres < 100.0 ? 5.0 : 10.0;
     return fmt::format("{:.0f}", std::max(1.0, step * std::round(metres / step)));
+}
+
+std::string eighth_in_words(core::Degrees bearing) {
+    const auto eighth = std::lround(core::normalised(bearing).value() / 45.0) % 8;
+    return core::said(fmt::format("way.{}", eighth));
 }
 
 std::vector<core::PlanePoint> stems_of(const trees::Inventory& trees) {
@@ -92,9 +100,9 @@ struct WaysThere::Indices {
     [[nodiscard]] std::string from(std::string_view key, core::PlanePoint mark, core::PlanePoint place,
                                    const core::Filling& more = {"", ""}) const {
         const core::Degrees bearing = core::grid_bearing(mark, place) + known.meridian_convergence;
-        const auto eighth = std::lround(core::normalised(bearing).value() / 45.0) % 8;
-        return core::said(key, {{"metres", paced(core::distance(mark, place))},
-                                {"way", core::said(fmt::format("way.{}", eighth))},
+        const core::Metres away = core::distance(mark, place);
+        return core::said(key, {{"metres", paced(away)},
+                                {"way", away > near_by ? compass_words(bearing) : eighth_in_words(bearing)},
                                 more});
     }
 

@@ -294,6 +294,18 @@ TEST_F(InBrackets, PublicCopyIs) {
     expect_all_in_brackets(visible_text(testing::text_of(copy / "report.html")));
 }
 
+TEST_F(InBrackets, EveningsAre) {
+    const std::filesystem::path evenings = *folder / "evenings";
+    const testing::Ran told =
+        run_program({"evenings", site(), "--out", evenings.string(), "--start", "2026-06-26", "--count", "2",
+                     "--teams", "2", "--set", "site.words=words.toml"});
+    ASSERT_EQ(told.exit_code, 0) << told.err;
+    expect_all_in_brackets(told.out);
+    expect_all_in_brackets(visible_text(testing::text_of(evenings / "evenings.html")));
+    expect_all_in_brackets(visible_text(testing::text_of(evenings / "stations.gpx")));
+    expect_all_in_brackets(last_cells(testing::text_of(evenings / "evenings.csv")));
+}
+
 TEST_F(InBrackets, CheckIs) {
     expect_all_in_brackets(run_program({"check", site(), "--set", "site.words=words.toml"}).out);
 }

@@ -140,5 +140,23 @@ TEST(SiteClocks, TellWhenTheyShowATime) {
     EXPECT_EQ(at(3, 29, 2, 30), "2026-03-29T01:30:00Z");
 }
 
+// IANA time zone database, as above: London, June to November 2026; before 1970 India had the same hours.
+TEST(SiteClocks, TellTheirOffsetsAndChanges) {
+    const auto told = [](const char* zone) {
+        const core::Instant june(std::chrono::sys_days(std::chrono::year(2026) / 6 / 12));
+        std::vector<std::string> texts;
+        for (const core::ClockOffset& o : SiteClock(zone).offsets(june, june + std::chrono::days(150)))
+            texts.push_back(core::to_text(o.from) + " " + std::to_string(o.before.count()) + " " +
+                            std::to_string(o.after.count()) + " " + o.name +
+                            (o.daylight_saving ? " saving" : ""));
+        return texts;
+    };
+    EXPECT_EQ(told("Europe/London"), (std::vector<std::string>{"2025-10-26T01:00:00Z 3600 0 GMT",
+                                                               "2026-03-29T01:00:00Z 0 3600 BST saving",
+                                                               "2026-10-25T01:00:00Z 3600 0 GMT"}));
+    EXPECT_EQ(told("Asia/Kolkata"), std::vector<std::string>{"1970-01-01T00:00:00Z 19800 19800 IST"});
+    EXPECT_EQ(told(""), std::vector<std::string>{"1970-01-01T00:00:00Z 0 0 UTC"});
+}
+
 }  // namespace
 }  // namespace roostward::io

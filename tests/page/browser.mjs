@@ -13,14 +13,24 @@ export const program = process.env.ROOSTWARD_PROGRAM;
 export const scratch = mkdtempSync(join(tmpdir(), "roostward-page-"));
 process.on("exit", () => rmSync(scratch, { recursive: true, force: true }));
 
-/// The report of a park. `change` may spoil a copy of the demo first.
-export function planned(name, change = () => {}, ...options) {
+/// The folder that a command writes for a park. `change` may spoil a copy of the demo first.
+function written(command, name, change, options) {
   const park = join(scratch, name), out = join(scratch, `${name}-out`);
   cpSync(demoFolder, park, { recursive: true });
   change(park);
-  const ran = spawnSync(program, ["plan", join(park, "site.toml"), "--out", out, "--quiet", ...options], { encoding: "utf8" });
+  const ran = spawnSync(program, [command, join(park, "site.toml"), "--out", out, "--quiet", ...options], { encoding: "utf8" });
   if (ran.status !== 0 && ran.status !== 4) throw new Error(ran.stderr);   // 4: no tree can be chosen
-  return join(out, "report.html");
+  return out;
+}
+
+/// The report of a park.
+export function planned(name, change = () => {}, ...options) {
+  return join(written("plan", name, change, options), "report.html");
+}
+
+/// The page of evenings to come in a park, from 26 June 2026 on.
+export function evenings(name, change, ...options) {
+  return join(written("evenings", name, change, ["--start", "2026-06-26", ...options]), "evenings.html");
 }
 
 export function launch() {

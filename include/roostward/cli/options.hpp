@@ -10,7 +10,7 @@
 
 namespace roostward::cli {
 
-enum class Command { plan, check, start_new, why, compare };
+enum class Command { plan, check, start_new, why, compare, evenings };
 
 struct Options {
     Command command = Command::plan;
@@ -26,7 +26,11 @@ struct Options {
     bool explain = false;
     bool public_copy = false;
     bool ranking_only = false;
-    std::string fix_list;  ///< file for what should be mended; empty: none
+    std::string fix_list;    ///< file for what should be mended; empty: none
+    std::string start;       ///< for `evenings`: a date, ISO 8601
+    std::int64_t count = 0;  ///< for `evenings`
+    std::int64_t teams = 0;  ///< for `evenings`
+    bool anyway = false;     ///< for `evenings`: out of season too
     core::Threads threads;
     std::uint64_t seed = 1;
     std::vector<io::Override> overrides;

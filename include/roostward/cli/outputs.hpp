@@ -8,6 +8,8 @@
 #include "roostward/core/parallel.hpp"
 #include "roostward/core/picture.hpp"
 #include "roostward/io/output_folder.hpp"
+#include "roostward/io/times.hpp"
+#include "roostward/plan/evenings_plan.hpp"
 #include "roostward/plan/plan.hpp"
 #include "roostward/report/plan_document.hpp"
 #include "roostward/report/public_plan.hpp"
@@ -17,6 +19,16 @@ namespace roostward::cli {
 /// What is told of a run of `plan`, but for its folder. `made_at` is the present, or SOURCE_DATE_EPOCH where
 /// that is set. Throws Error{usage} where it is not a number.
 [[nodiscard]] report::RunFacts facts_of_run(const Options& options);
+
+/// The clock on the wall at the site, by its IANA name.
+struct EveningsClock {
+    std::string zone;
+    const io::SiteClock& at_site;
+};
+
+/// Writes every output of `evenings` but evenings.json.
+void write_evenings(const plan::EveningsPlan& plan, const EveningsClock& clock, io::OutputFolder& folder,
+                    core::Threads threads);
 
 /// Writes every output of `plan` but plan.json into the folder, which is not yet published. `basemap` is for
 /// the report.

@@ -63,8 +63,8 @@ struct Records {
     std::string file;   ///< as the site file names it, several with commas; empty where none was given
     std::string layer;  ///< passes, watches, tracks, trees …
     std::vector<Record> rows;
-    std::size_t read = 0;              ///< rows in the files, used or not
-    Metres step{};                     ///< coordinates were rounded to this; 0: no step shows
+    std::size_t read = 0;  ///< rows in the files, used or not; none that wait for an evening to be held
+    Metres step{};         ///< coordinates were rounded to this; 0: no step shows
     std::vector<std::string> files{};  ///< each by itself, where there are several
 
     [[nodiscard]] bool given() const { return !file.empty(); }

@@ -52,6 +52,7 @@ class FieldMap {
              const InputSource& source, LayerReport& report);
 
     [[nodiscard]] const Field& at(std::string_view name) const;
+    [[nodiscard]] const std::vector<Field>& all() const { return fields_; }
     /// One mark a column: whether a field is read from it.
     [[nodiscard]] std::vector<bool> wanted() const;
     /// "dbh_cm ← girth_in (girth, in in)", one a field that has a column.

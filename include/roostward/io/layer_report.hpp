@@ -1,9 +1,10 @@
 #pragma once
 
+#include <compare>
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <string>
-#include <tuple>
 #include <vector>
 
 #include "roostward/core/finding.hpp"
@@ -37,6 +38,8 @@ class LayerReport {
     /// They don't count as bad.
     void set_apart(const std::string& field, const std::string& kind, std::string value,
                    std::string sentence);
+    /// The same of the present row where many are alike: told once a file, with a count.
+    void set_apart_alike(const std::string& kind, std::string sentence);
     void set_apart_row(core::RowRef row, const std::string& kind, std::string value, std::string sentence);
     /// The present row is used, and may be wrong. The same doubt about the same value is told once, with a
     /// count.
@@ -68,13 +71,21 @@ class LayerReport {
     void require_usable_share(double share) const;
 
  private:
+    /// What several rows have in common.
+    struct Alike {
+        core::Severity severity = core::Severity::doubtful;
+        std::uint32_t file = 0;  ///< of doubts the first stands for all
+        std::string kind, field, value;
+        friend auto operator<=>(const Alike&, const Alike&) = default;
+    };
     /// Said of several rows; the first of the sentences, and the first row that it was said of, stand for
     /// all.
-    struct Doubt {
+    struct Told {
         std::string sentence;
         core::RowRef row;                ///< that the sentence is of
         std::vector<core::RowRef> rows;  ///< that say the same
     };
+    void tell(const Alike& alike, std::string sentence);
     /// The row takes no part, and is counted among these.
     void take_out(core::RowRef row, std::size_t core::RowCount::*counted);
     [[nodiscard]] core::Place place(core::RowRef row, const std::string& field) const;
@@ -90,7 +101,7 @@ class LayerReport {
     bool in_a_file_ = true;
     std::vector<core::RowCount> counts_;  ///< one a file
     core::Findings findings_;
-    std::map<std::tuple<std::string, std::string, std::string>, Doubt> doubts_;  ///< by kind, field, value
+    std::map<Alike, Told> told_together_;
 };
 
 }  // namespace roostward::io

@@ -4,7 +4,9 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "roostward/core/clock_offset.hpp"
 #include "roostward/core/time.hpp"
 #include "roostward/io/reading.hpp"
 
@@ -51,6 +53,10 @@ class SiteClock {
     [[nodiscard]] Reading<Moment> moment_of(const WrittenTime& time) const;
     /// What the clock shows: "2026-06-12T21:04:00+01:00". With no zone, UTC.
     [[nodiscard]] std::string local_text(core::Instant instant) const;
+    /// How far it is ahead of UTC between the two: what was in force before the last change until the first,
+    /// that change, and each until the second. One that was in force before 1970 begins then. With no zone,
+    /// UTC.
+    [[nodiscard]] std::vector<core::ClockOffset> offsets(core::Instant first, core::Instant last) const;
     /// The instant at which it shows that; of an hour that stands twice the first, of a skipped one what
     /// comes so long after midnight. With no zone, UTC.
     [[nodiscard]] core::Instant instant_at(core::Date date, std::chrono::minutes after_midnight) const;

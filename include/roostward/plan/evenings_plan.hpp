@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "roostward/core/parallel.hpp"
+#include "roostward/evenings/calendar.hpp"
 #include "roostward/evenings/to_come.hpp"
 #include "roostward/siting/inputs.hpp"
 #include "roostward/siting/settings.hpp"
@@ -28,5 +29,17 @@ struct EveningsPlan {
     std::vector<geo::Polygon> keep_out;
     std::vector<trees::Check> checks;
 };
+
+/// What is asked of evenings to come.
+struct EveningsAsked {
+    evenings::Settings settings;
+    evenings::Ask ask;
+    evenings::LocalClock clock;
+};
+
+/// Where teams should stand on evenings to come, heeding what was seen so far. Throws Error{usage} and
+/// Error{inputs} as dates_of and choose_posts do.
+[[nodiscard]] EveningsPlan plan_evenings(siting::Settings settings, siting::Inputs inputs,
+                                         const EveningsAsked& asked, core::Threads threads);
 
 }  // namespace roostward::plan

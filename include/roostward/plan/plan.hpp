@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,7 +30,8 @@ struct Plan {
     std::string number;  ///< its name on paper, see io::plan_number; set by who knows the files
     siting::Settings settings;
     geo::Crs planning_crs;
-    core::GeographicPoint middle;  ///< of the watched ground
+    core::GeographicPoint middle;      ///< of the watched ground; of a screening, of all ground
+    core::PlanePoint middle_in_plane;  ///< the same
     std::vector<siting::InputFile> files;
     std::vector<core::RowCount> counts;  ///< after matching passes to watches
     core::Findings findings;             ///< of reading and of matching

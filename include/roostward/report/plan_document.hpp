@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "roostward/core/document.hpp"
@@ -24,10 +25,14 @@ struct RunFacts {
 /// Every setting with its value, unit, where it was set, status, source and meaning.
 [[nodiscard]] core::List parameters_document(const std::vector<siting::Parameter>& parameters);
 
-/// Every output with its hash; plan.json itself has none.
-[[nodiscard]] core::List files_document(const core::FolderIndex& folder);
+/// Every output with its hash; the index that tells it has none.
+[[nodiscard]] core::List files_document(const core::FolderIndex& folder,
+                                        std::string_view index = "plan.json");
 
 [[nodiscard]] core::List kept_document(const core::FolderIndex& folder);
+
+/// Every file that was read: its hash, system, and which column was taken for what.
+[[nodiscard]] core::List inputs_document(const std::vector<siting::InputFile>& files);
 
 [[nodiscard]] core::List counts_document(const std::vector<core::RowCount>& counts);
 

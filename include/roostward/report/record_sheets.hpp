@@ -21,11 +21,16 @@ struct RecordSheet {
 /// Passes, watches and trees.
 [[nodiscard]] std::vector<RecordSheet> record_sheets();
 
+/// Passes or watches of evenings to come: what is planned comes first, the rest is as in the sheet of this
+/// name.
+[[nodiscard]] RecordSheet planned_sheet(const std::string& name);
+
 /// A header and no rows.
 [[nodiscard]] geo::Table blank_table(const RecordSheet& sheet);
 
-/// The blank table, and a second sheet that says what each column is for; it holds one cell a row, so that
-/// nobody takes it for a table.
+/// The table, and a second sheet that says what each column is for; it holds one cell a row, so that nobody
+/// takes it for a table.
+[[nodiscard]] std::vector<geo::NamedTable> workbook(const RecordSheet& sheet, geo::Table table);
 [[nodiscard]] std::vector<geo::NamedTable> blank_workbook(const RecordSheet& sheet);
 
 }  // namespace roostward::report

@@ -28,6 +28,7 @@ struct FileFacts {
 struct LayerFacts {
     LayerReport report;
     std::vector<FileFacts> files;
+    std::size_t to_come = 0;  ///< rows of evenings that were not held yet, among those apart
 
     /// The one whose rows are being read.
     [[nodiscard]] FileFacts& present() { return files.back(); }

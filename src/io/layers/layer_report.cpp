@@ -89,15 +89,25 @@ void LayerReport::set_apart_row(core::RowRef row, const std::string& kind, std::
     add(Severity::apart, place(row, {}), kind, std::move(value), std::move(sentence));
 }
 
+void LayerReport::set_apart_alike(const std::string& kind, std::string sentence) {
+    if (usable_) take_out(row_, &core::RowCount::apart);
+    usable_ = false;
+    tell({Severity::apart, row_.file, kind, {}, {}}, std::move(sentence));
+}
+
 void LayerReport::doubt(const std::string& field, const std::string& kind, const std::string& value,
                         std::string sentence) {
-    Doubt& doubt = doubts_[{kind, field, value}];
+    tell({Severity::doubtful, 0, kind, field, value}, std::move(sentence));
+}
+
+void LayerReport::tell(const Alike& alike, std::string sentence) {
+    Told& told = told_together_[alike];
     const bool stands_for_all =
-        doubt.rows.empty() || std::tie(sentence, row_) < std::tie(doubt.sentence, doubt.row);
-    doubt.rows.push_back(row_);
+        told.rows.empty() || std::tie(sentence, row_) < std::tie(told.sentence, told.row);
+    told.rows.push_back(row_);
     if (!stands_for_all) return;
-    doubt.sentence = std::move(sentence);
-    doubt.row = row_;
+    told.sentence = std::move(sentence);
+    told.row = row_;
 }
 
 void LayerReport::doubt_row(core::RowRef row, const std::string& field, const std::string& kind,
@@ -115,10 +125,9 @@ void LayerReport::note_layer(const std::string& kind, std::string value, std::st
 
 core::Findings LayerReport::findings() const {
     core::Findings all = findings_;
-    for (const auto& [key, doubt] : doubts_) {
-        const auto& [kind, field, value] = key;
-        all.push_back({Severity::doubtful, place(doubt.row, field), kind, value, doubt.sentence,
-                       doubt.rows.size(), doubt.rows.size() > 1 ? doubt.rows : std::vector<core::RowRef>()});
+    for (const auto& [alike, told] : told_together_) {
+        all.push_back({alike.severity, place(told.row, alike.field), alike.kind, alike.value, told.sentence,
+                       told.rows.size(), told.rows.size() > 1 ? told.rows : std::vector<core::RowRef>()});
         std::ranges::sort(all.back().all_rows);
     }
     const auto key = [](const core::Finding& f) {

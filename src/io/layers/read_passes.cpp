@@ -10,6 +10,7 @@
 #include "words/animal_columns.hpp"
 #include "words/behaviour_words.hpp"
 #include "words/counts.hpp"
+#include "words/planned_rows.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -20,9 +21,9 @@ using survey::Pass;
 using survey::PlaceOf;
 
 const std::vector<FieldSpec>& pass_fields() {
-    static const std::vector<FieldSpec> specs = with_place_fields(with_notes_fields({
+    static const std::vector<FieldSpec> specs = with_place_fields(with_notes_fields(with_planned_fields({
         {"time", {}, Dimension::plain, {{"datetime"}, {"timestamp"}, {"clock"}, {"recordedat"}, {"when"}}},
-        {"date", {}, Dimension::plain, {{"day"}}},
+        {"date", {}, Dimension::plain, {{"day"}, {"evening"}}},
         {"place_of", {}, Dimension::plain, {}},
         {"count", {}, Dimension::plain, {{"number"}, {"animals"}, {"bats"}, {"individuals"}, {"n"}}},
         {"bearing_deg", {}, Dimension::angle, {{"bearing"}, {"heading"}, {"flightdirection"}, {"course"}}},
@@ -38,7 +39,7 @@ const std::vector<FieldSpec>& pass_fields() {
          {{"who"}, {"writer"}, {"writtenby"}, {"notedby"}, {"recordedby"}, {"surveyor"}}},
         animal_field(),
         {"behaviour", {}, Dimension::plain, {{"behavior"}, {"activity"}}},
-    }));
+    })));
     return specs;
 }
 
@@ -60,7 +61,8 @@ class PassReader {
           animals_(animals),
           notes_(layer),
           ways_(passes.ways),
-          clock_(clock, watches, layer, source, passes.facts.report, {"time", "date"}) {
+          clock_(clock, watches, layer, source, passes.facts.report, {"time", "date"}),
+          planned_(passes.facts, layer.fields) {
         LayerFacts& facts = passes.facts;
         facts.present().crs = geo::wgs84();
         if (PlaceReader::told(layer) || !elsewhere_told()) place_.emplace(layer, source, facts);
@@ -72,6 +74,10 @@ class PassReader {
 
     [[nodiscard]] MaybePlaced<Pass> operator()(const RowReader& row) const {
         MaybePlaced<Pass> made;
+        if (planned_.has(row) && planned_.blank(row, {"date", "watch"})) {
+            planned_.set_apart(row, "nothing written", "finding.nothing_written");
+            return made;
+        }
         Pass& pass = made.record;
         pass.row = row.report().row();
         pass.watch = row.text(watch_);
@@ -141,6 +147,7 @@ class PassReader {
     NotesPlace notes_;
     std::vector<PassWay>& ways_;
     RowClock clock_;
+    PlannedRows planned_;
     const Field& time_ = fields_.at("time");
     const Field& date_ = fields_.at("date");
     const Field& count_ = fields_.at("count");

@@ -8,6 +8,7 @@
 #include "roostward/io/bearings.hpp"
 #include "roostward/io/wind.hpp"
 #include "words/bounds.hpp"
+#include "words/planned_rows.hpp"
 #include "words/row_clock.hpp"
 
 namespace roostward::io {
@@ -17,7 +18,7 @@ namespace {
 using survey::Watch;
 
 const std::vector<FieldSpec>& watch_fields() {
-    static const std::vector<FieldSpec> specs = with_place_fields({
+    static const std::vector<FieldSpec> specs = with_place_fields(with_planned_fields({
         {"watch", {}, Dimension::plain, {{"id"}, {"name"}, {"station"}, {"watchpoint"}, {"vantagepoint"}}},
         {"date", {}, Dimension::plain, {{"day"}, {"evening"}}},
         {"start", {}, Dimension::plain, {{"starttime"}, {"from"}, {"begin"}, {"started"}}},
@@ -35,7 +36,7 @@ const std::vector<FieldSpec>& watch_fields() {
         {"wind_ms", {}, Dimension::speed, {{"wind"}, {"windspeedms"}}},
         {"rain", {}, Dimension::plain, {{"wet"}}},
         {"near_tree", {}, Dimension::plain, {{"nearesttree"}, {"bytree"}, {"attree"}}},
-    });
+    }));
     return specs;
 }
 
@@ -47,13 +48,15 @@ class WatchReader {
     WatchReader(const InputSource& source, const SiteClock& clock, OpenLayer& layer, LayerFacts& facts)
         : fields_(layer.fields),
           place_(layer, source, facts, layer.fields.at("near_tree")),
-          clock_(clock, layer, source, facts.report, {"date", "start", "end"}) {}
+          clock_(clock, layer, source, facts.report, {"date", "start", "end"}),
+          planned_(facts, layer.fields) {}
 
     [[nodiscard]] DateOrder date_order() const { return clock_.date_order(); }
 
     [[nodiscard]] MaybePlaced<Watch> operator()(const RowReader& row) const {
         MaybePlaced<Watch> made;
         Watch& watch = made.record;
+        if (!was_held(row)) return made;
         watch.row = row.report().row();
         watch.name = row.text(fields_.at("watch"));
         if (watch.name.empty())
@@ -72,8 +75,24 @@ class WatchReader {
     }
 
  private:
+    /// What was planned is no watch until somebody wrote from when to when it was held.
+    [[nodiscard]] bool was_held(const RowReader& row) const {
+        if (!planned_.has(row)) return true;
+        const bool began = !says_nothing(row.text(fields_.at("start")));
+        const bool ended = !says_nothing(row.text(fields_.at("end")));
+        if (began && ended) return true;
+        if (!began && !ended)
+            planned_.set_apart(row, "not held yet", "finding.not_held_yet");
+        else
+            row.report().set_aside(began ? "end" : "start", "half of the hours", "",
+                                   core::said(began ? "finding.start_alone" : "finding.end_alone"));
+        return false;
+    }
+
     void take_times(const RowReader& row, Watch& watch) const {
-        const auto stretch = clock_.stretch(row, fields_.at("date"), fields_.at("start"), fields_.at("end"));
+        const auto date_of = planned_.has(row) ? RowClock::DateOf::evening : RowClock::DateOf::start;
+        const auto stretch =
+            clock_.stretch(row, fields_.at("date"), fields_.at("start"), fields_.at("end"), {}, date_of);
         if (!stretch) return;
         watch.start = stretch->start.instant;
         watch.end = stretch->end;
@@ -156,6 +175,7 @@ class WatchReader {
     const FieldMap& fields_;
     TreeOrPlace place_;
     RowClock clock_;
+    PlannedRows planned_;
 };
 
 }  // namespace

@@ -129,7 +129,7 @@ RowTime RowClock::at(const RowReader& row, const Field& date, const Field& time,
 
 std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const Field& date,
                                                    const Field& start, const Field& end,
-                                                   std::string_view watch) const {
+                                                   std::string_view watch, DateOf date_of) const {
     std::optional<WrittenTime> from = written(row, start);
     std::optional<WrittenTime> to = written(row, end);
     const std::optional<WrittenTime> day = from && from->date ? std::nullopt : written(row, date);
@@ -155,12 +155,13 @@ std::optional<RowClock::Stretch> RowClock::stretch(const RowReader& row, const F
                            core::said("finding.start_of_the_evening", {{"time", row.text(start)}}));
         move_to_evening(*from->time_of_day, *to->time_of_day);
     }
+    if (day && date_of == DateOf::evening && *from->time_of_day < 12h) from->date = next_day(*from->date);
     if (!end_has_date) to->date = from->date;
     if (!to->offset && !end_has_date) to->offset = from->offset;
     const std::optional<Moment> first = moment(row, start, *from);
     std::optional<Moment> last = first ? moment(row, end, *to) : std::nullopt;
     if (first && last && !end_has_date && last->instant < first->instant) {
-        to->date = core::Date(std::chrono::sys_days(*to->date) + std::chrono::days(1));
+        to->date = next_day(*to->date);
         last = moment(row, end, *to);
     }
     if (!first || !last) return std::nullopt;

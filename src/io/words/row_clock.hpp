@@ -35,15 +35,18 @@ class RowClock {
     [[nodiscard]] RowTime at(const RowReader& row, const Field& date, const Field& time,
                              std::string_view watch) const;
     /// From when to when; an end with no date of its own that lies before the start is on the next day.
-    /// What was counted from a watch may leave its date to that.
+    /// What was counted from a watch may leave its date to that. The date is that of the start, or of an
+    /// evening, whose times before noon are of the next day.
     /// "9:25" to "11:00" is an evening's watch, with a doubt; "05:25" is not. Empty where the row was set
     /// aside.
     struct Stretch {
         Moment start;
         core::Instant end;
     };
+    enum class DateOf { start, evening };
     [[nodiscard]] std::optional<Stretch> stretch(const RowReader& row, const Field& date, const Field& start,
-                                                 const Field& end, std::string_view watch = {}) const;
+                                                 const Field& end, std::string_view watch = {},
+                                                 DateOf date_of = DateOf::start) const;
     [[nodiscard]] std::optional<core::Date> date(const RowReader& row, const Field& field) const;
 
  private:

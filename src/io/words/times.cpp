@@ -351,6 +351,22 @@ std::string SiteClock::local_text(core::Instant instant) const {
                        std::abs(minutes_ahead) / 60, std::abs(minutes_ahead) % 60);
 }
 
+std::vector<core::ClockOffset> SiteClock::offsets(core::Instant first, core::Instant last) const {
+    constexpr core::Instant earliest{};
+    if (zone_ == nullptr) return {{earliest, 0s, 0s, "UTC", false}};
+    std::vector<core::ClockOffset> all;
+    const auto in_force = zone_in(zone_)->get_info(first).begin;
+    for (core::Instant at = in_force > earliest ? core::Instant(in_force - 1s) : first; at <= last;) {
+        const date::sys_info info = zone_in(zone_)->get_info(at);
+        const bool begins = info.begin > earliest;
+        const auto before = begins ? zone_in(zone_)->get_info(info.begin - 1s).offset : info.offset;
+        all.push_back({begins ? core::Instant(info.begin) : earliest, before, info.offset, info.abbrev,
+                       info.save > 0min});
+        at = info.end;
+    }
+    return all;
+}
+
 core::Instant SiteClock::instant_at(core::Date date, minutes after_midnight) const {
     const milliseconds local = local_days_of(date).time_since_epoch() + milliseconds(after_midnight);
     if (zone_ == nullptr) return core::Instant(local);

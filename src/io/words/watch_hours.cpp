@@ -14,10 +14,6 @@ using survey::Watch;
 /// A watch's clock and an observer's may differ by so much (inclusive).
 constexpr std::chrono::minutes clock_slack{1};
 
-core::Date next_day(core::Date date) {
-    return core::Date(std::chrono::sys_days(date) + std::chrono::days(1));
-}
-
 /// The clock time on the evening of this date: before noon it is the next day.
 WrittenTime on_evening(WrittenTime time, core::Date evening) {
     time.date = *time.time_of_day < 12h ? next_day(evening) : evening;
@@ -31,6 +27,10 @@ WrittenTime in_other_half(WrittenTime time) {
 }
 
 }  // namespace
+
+core::Date next_day(core::Date date) {
+    return core::Date(std::chrono::sys_days(date) + std::chrono::days(1));
+}
 
 void WatchHours::add(const Watch& watch) {
     by_name_[core::folded(watch.name)].push_back(&watch);

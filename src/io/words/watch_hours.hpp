@@ -12,6 +12,8 @@
 
 namespace roostward::io {
 
+[[nodiscard]] core::Date next_day(core::Date date);
+
 /// When people watched, which says what a clock time in their notes must have meant.
 class WatchHours {
  public:

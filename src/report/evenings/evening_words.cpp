@@ -4,7 +4,9 @@
 #include <vector>
 
 #include "evenings/evenings_parts.hpp"
+#include "evenings/sketch_map.hpp"
 #include "roostward/core/catalogue.hpp"
+#include "roostward/geo/shape.hpp"
 #include "roostward/report/figures.hpp"
 #include "sheets/sheet_parts.hpp"
 
@@ -67,6 +69,34 @@ std::string reason_in_words(const plan::EveningsPlan& plan, const evenings::Reas
     const core::Filling names{"named", core::all_of(named)};
     const std::string_view key = key_of_reason(reason.because);
     return core::said_for(reason.trees, key, {names});
+}
+
+std::string post_name(const plan::EveningsPlan& plan, const evenings::Round& round, std::size_t post) {
+    return (plan.to_come.teams.size() > 1 ? std::to_string(round.team + 1) : "") + post_letter(post);
+}
+
+std::vector<std::size_t> roads_crossed(const plan::EveningsPlan& plan, const evenings::Round& round) {
+    const auto place = [&](std::size_t post) {
+        return plan.to_come.places[round.posts[post].place].position;
+    };
+    std::vector<std::size_t> legs;
+    for (std::size_t i = 1; i < round.posts.size(); ++i)
+        if (!geo::crossings({place(i - 1), place(i)}, plan.surroundings.roads.shapes).empty())
+            legs.push_back(i);
+    return legs;
+}
+
+std::string map_key(const plan::EveningsPlan& plan) {
+    std::string key = core::said("evenings.map_key");
+    const auto add = [&key](bool given, std::string_view sign) {
+        if (given) key += " " + core::said(sign);
+    };
+    add(!plan.surroundings.allowed_area.empty(), "evenings.map_key.area");
+    add(!plan.paths.empty(), "evenings.map_key.paths");
+    add(!plan.surroundings.water.shapes.empty(), "evenings.map_key.water");
+    add(!plan.surroundings.roads.shapes.empty(), "evenings.map_key.roads");
+    add(!plan.keep_out.empty(), "evenings.map_key.keep_out");
+    return key;
 }
 
 }  // namespace roostward::report

@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <array>
 #include <optional>
@@ -28,32 +29,41 @@ struct Hazard {
     std::string where;  ///< which posts; empty: everywhere
 };
 
-/// The posts of all rounds that lie within reach of a shape, as "12 June 1A".
-std::vector<std::string> posts_near(const EveningsPaper& paper, const geo::NearestShape& shapes) {
-    std::vector<std::string> near;
-    for (const auto& evening : paper.plan.to_come.evenings)
+/// Of every round, an evening each: what `named` tells of its posts.
+template <class Named>
+std::string by_evening(const EveningsPaper& paper, const Named& named) {
+    std::vector<std::string> evenings;
+    for (const auto& evening : paper.plan.to_come.evenings) {
+        std::vector<std::string> posts;
         for (const auto& round : evening.rounds)
-            for (std::size_t i = 0; i < round.posts.size(); ++i) {
-                const core::PlanePoint at = paper.plan.to_come.places[round.posts[i].place].position;
-                if (shapes.nearest_within(at, near_the_way))
-                    near.push_back(
-                        core::said("hazards.post", {{"date", core::to_text(evening.evening)},
-                                                    {"team", paper.plan.to_come.teams[round.team].name},
-                                                    {"post", post_letter(i)}}));
-            }
-    return near;
+            named(round, posts);
+        if (posts.empty()) continue;
+        evenings.push_back(
+            core::said("hazards.evening", {{"date", date_in_words(evening.evening.date)},
+                                           {"posts", fmt::format("{}", fmt::join(posts, ", "))}}));
+    }
+    return fmt::format("{}", fmt::join(evenings, "; "));
 }
 
+/// The posts that lie within reach of a shape.
 void add_near(const EveningsPaper& paper, const std::vector<geo::Shape>& shapes, const std::string& what,
               std::vector<Hazard>& hazards) {
-    constexpr std::size_t most_named = 6;
-    std::vector<std::string> posts = posts_near(paper, geo::NearestShape(shapes));
-    if (posts.empty()) return;
-    const std::size_t more = posts.size() > most_named ? posts.size() - most_named : 0;
-    posts.resize(posts.size() - more);
-    std::string where = core::all_of(posts);
-    if (more > 0) where += " " + core::said_for(more, "hazards.more");
-    hazards.push_back({what, std::move(where)});
+    const geo::NearestShape nearest(shapes);
+    std::string where = by_evening(paper, [&](const evenings::Round& round, auto& posts) {
+        for (std::size_t i = 0; i < round.posts.size(); ++i)
+            if (nearest.nearest_within(paper.plan.to_come.places[round.posts[i].place].position,
+                                       near_the_way))
+                posts.push_back(post_name(paper.plan, round, i));
+    });
+    if (!where.empty()) hazards.push_back({what, std::move(where)});
+}
+
+void add_crossings(const EveningsPaper& paper, std::vector<Hazard>& hazards) {
+    std::string where = by_evening(paper, [&](const evenings::Round& round, auto& posts) {
+        for (const std::size_t i : roads_crossed(paper.plan, round))
+            posts.push_back(post_name(paper.plan, round, i - 1) + "–" + post_name(paper.plan, round, i));
+    });
+    if (!where.empty()) hazards.push_back({core::said("hazards.crossing"), std::move(where)});
 }
 
 std::vector<Hazard> hazards_of(const EveningsPaper& paper) {
@@ -61,6 +71,7 @@ std::vector<Hazard> hazards_of(const EveningsPaper& paper) {
     std::vector<Hazard> hazards;
     add_near(paper, around.water.shapes, core::said("hazards.water"), hazards);
     add_near(paper, around.roads.shapes, core::said("hazards.road"), hazards);
+    add_crossings(paper, hazards);
     for (const auto& avoided : around.avoid)
         add_near(paper, avoided.shapes, avoided.reason, hazards);
     constexpr std::array everywhere{"hazards.dark", "hazards.branches", "hazards.people",
@@ -97,8 +108,7 @@ std::string notice_for_neighbours(const EveningsPaper& paper) {
                                               {{"people", to_come.teams.size() * to_come.settings.team_size},
                                                {"teams", to_come.teams.size()}}))) +
             element("ul", items) + element("p", words("notice.what_they_do")) +
-            element("p", element("b", words("card.leader")) + " " + leader + " " +
-                             element("b", words("notice.phone")) + " " + std::string(blank)) +
+            element("p", element("b", words("card.leader")) + " " + leader) +
             element("p", element("b", words("card.permission")) + " " + permission));
 }
 
@@ -108,6 +118,8 @@ std::string hazards_to_check(const EveningsPaper& paper) {
         rows.push_back({html_text(hazard.what),
                         hazard.where.empty() ? words("hazards.everywhere") : html_text(hazard.where), "",
                         ""});
+    constexpr std::size_t rows_to_add = 2;
+    rows.insert(rows.end(), rows_to_add, {"", "", "", ""});
     return element("section class=\"hazards\"",
                    element("h2", words("hazards.title")) +
                        element("p class=\"warn\"", words("hazards.not_yet")) +

@@ -78,20 +78,14 @@ std::string maps(const EveningsPaper& paper) {
     std::string out;
     for (const auto& evening : paper.plan.to_come.evenings)
         out += map_of(paper, evening, ground);
-    return element("div class=\"maps\"", out) +
-           element("p class=\"note\"", html_text(core::said("evenings.map_key")));
-}
-
-/// "2B": team and post.
-std::string post_name(const EveningsPaper& paper, const evenings::Round& round, std::size_t post) {
-    return (paper.plan.to_come.teams.size() > 1 ? std::to_string(round.team + 1) : "") + post_letter(post);
+    return element("div class=\"maps\"", out) + element("p class=\"note\"", html_text(map_key(paper.plan)));
 }
 
 void add_posts(const EveningsPaper& paper, const evenings::EveningToCome& evening, std::vector<Row>& rows) {
     for (const auto& round : evening.rounds)
         for (std::size_t i = 0; i < round.posts.size(); ++i) {
             const evenings::Post& post = round.posts[i];
-            rows.push_back({html_text(post_name(paper, round, i)),
+            rows.push_back({html_text(post_name(paper.plan, round, i)),
                             name(paper.plan.to_come.teams[round.team].name),
                             html_text(paper.clock(post.start) + "–" + paper.clock(post.end)),
                             html_text(post_in_words(paper, post)), html_text(look_in_words(paper.plan, post)),

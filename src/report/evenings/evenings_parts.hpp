@@ -1,7 +1,10 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <vector>
 
+#include "roostward/report/evenings_files.hpp"
 #include "roostward/report/evenings_page.hpp"
 #include "roostward/report/way_there.hpp"
 
@@ -38,6 +41,26 @@ struct EveningsPaper {
 
 /// "south-west, 225°, over 120°"; "all round"
 [[nodiscard]] std::string look_in_words(const plan::EveningsPlan& plan, const evenings::Post& post);
+
+/// "2B": team and post; "B" where there is but one team.
+[[nodiscard]] std::string post_name(const plan::EveningsPlan& plan, const evenings::Round& round,
+                                    std::size_t post);
+
+/// Legs of a round that cross a road, each by the index of the post that it leads to.
+[[nodiscard]] std::vector<std::size_t> roads_crossed(const plan::EveningsPlan& plan,
+                                                     const evenings::Round& round);
+
+/// What the signs on a map mean; only those that may stand on it.
+[[nodiscard]] std::string map_key(const plan::EveningsPlan& plan);
+
+/// As tables write it: the minute in which it lies.
+[[nodiscard]] std::string to_the_minute(const LocalText& local, core::Instant instant);
+
+/// A post as tables write it; a look in all directions is empty.
+struct PostInFigures {
+    std::string lon, lat, look_deg, view_deg, farthest_seen_m;
+};
+[[nodiscard]] PostInFigures post_in_figures(const plan::EveningsPlan& plan, const evenings::Post& post);
 
 /// "Eleven good trees that nobody has watched."
 [[nodiscard]] std::string reason_in_words(const plan::EveningsPlan& plan, const evenings::Reason& reason);

@@ -16,7 +16,7 @@ constexpr double least_side = 240.0;  // m
 void draw_ground(const plan::EveningsPlan& plan, GroundDrawing& drawing) {
     drawing.polygons(plan.surroundings.allowed_area, "area");
     drawing.shapes(plan.surroundings.water.shapes, "water");
-    drawing.shapes(plan.surroundings.roads.shapes, "road");
+    drawing.roads(plan.surroundings.roads.shapes);
     for (const geo::Line& path : plan.paths)
         drawing.line(path, "path");
     drawing.polygons(plan.keep_out, "keep-out");

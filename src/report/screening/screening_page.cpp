@@ -39,7 +39,7 @@ std::string map_of(const plan::Plan& plan) {
     GroundDrawing drawing(ground_of(plan), map_width, map_height);
     drawing.polygons(plan.surroundings.allowed_area, "area");
     drawing.shapes(plan.surroundings.water.shapes, "water");
-    drawing.shapes(plan.surroundings.roads.shapes, "road");
+    drawing.roads(plan.surroundings.roads.shapes);
     draw_trees(plan, trees::State::ruled_out, "no-box", drawing);
     draw_trees(plan, trees::State::settle_first, "to-settle", drawing);
     draw_trees(plan, trees::State::not_watched, "tree", drawing);
