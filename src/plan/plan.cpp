@@ -139,6 +139,7 @@ Plan make_plan(siting::Settings settings, siting::Inputs inputs, core::Threads t
     plan.trees = std::move(inputs.trees);
     plan.planning_crs = std::move(inputs.planning_crs);
     plan.settings = std::move(settings);
+    if (!plan.settings.ranking_only) plan.next_evening = next_evening(plan, threads);
     return plan;
 }
 

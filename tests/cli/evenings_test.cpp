@@ -1,4 +1,5 @@
 // Evenings to come, planned by the program as people run it.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -149,6 +150,18 @@ TEST_F(Evenings, HeedsWhatWasSeenSoFar) {
                      "Trees that would get a box if you stopped now"));
     EXPECT_TRUE(has(testing::text_of(*scratch / "heeding/evenings.html"),
                     "Trees that would get a box if you stopped now"));
+}
+
+TEST_F(Evenings, ThePlansPageSaysWhatTheNextWouldBeWorth) {
+    const Ran ran = run_program(
+        {"plan", (*scratch / "site.toml").string(), "--out", (*scratch / "planned").string(), "--quiet"});
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string page = testing::text_of(*scratch / "planned/report.html");
+    EXPECT_TRUE(has(page, "What the next evening would be worth"));
+    ASSERT_EQ(run("one-more", {"--count", "1"}).exit_code, 0);
+    const double before = index_of("one-more")["share_before"];
+    EXPECT_TRUE(has(page, fmt::format("instead of {:.0f} %", 100.0 * before)))
+        << "the same trees, the same hours";
 }
 
 TEST_F(Evenings, ComesFullCircle) {

@@ -8,6 +8,7 @@
 #include "roostward/activity/flight_density.hpp"
 #include "roostward/activity/flight_lines.hpp"
 #include "roostward/core/parallel.hpp"
+#include "roostward/plan/next_evening.hpp"
 #include "roostward/siting/candidates.hpp"
 #include "roostward/siting/certainty.hpp"
 #include "roostward/siting/choice.hpp"
@@ -57,6 +58,7 @@ struct Plan {
     siting::Mounting mounting;
     std::vector<trees::Check> checks;
     std::string out_of_season;  ///< to be said first: the animals are not about on any of the evenings
+    std::optional<NextEvening> next_evening;
 };
 
 /// The whole job, from what was read to what is chosen; a screening where no passes, tracks or tallies are

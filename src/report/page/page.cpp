@@ -67,6 +67,7 @@ Parts parts_of(const Page& page) {
             {"findings", [&] { return findings(page); }},
             {"cannot_show", [&] { return cannot_show(page); }},
             {"hanging", [&] { return hanging(page); }},
+            {"next_evening", [&] { return what_the_next_is_worth(page); }},
             {"method", [&] { return method(page); }},
             {"cautions", [] { return all_cautions(); }},
             {"sheets", [&] { return sheets(plan, page.ways); }}};

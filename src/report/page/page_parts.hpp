@@ -35,6 +35,7 @@ struct Page {
 [[nodiscard]] std::string findings(const Page& page);
 [[nodiscard]] std::string cannot_show(const Page& page);
 [[nodiscard]] std::string hanging(const Page& page);
+[[nodiscard]] std::string what_the_next_is_worth(const Page& page);
 [[nodiscard]] std::string method(const Page& page);
 [[nodiscard]] std::string all_cautions();
 
